@@ -1,0 +1,14 @@
+"""What people see: figures, the app, the terminal and the setup sheet. Nothing here is imported until it is used."""
+
+from __future__ import annotations
+
+from typing import Any
+
+
+def __getattr__(name: str) -> Any:
+    """Give `SizeApp` on first use, so that the terminal never loads a widget."""
+    if name == "SizeApp":
+        from rigcalc.views.size_app import SizeApp
+
+        return SizeApp
+    raise AttributeError(f"module 'rigcalc.views' has no attribute {name!r}")

@@ -1,0 +1,116 @@
+// A plotly picture drawn from a plain description. All pictures of a page share one copy of plotly's script:
+// served by `rigcalc app` and kept by the browser, or sent once by the kernel elsewhere.
+
+const wanted = () => document.body.dataset.plotly;
+
+function load(model) {
+  globalThis.rigPlotly ??= new Promise((done, failed) => {
+    if (globalThis.Plotly?.react) { done(globalThis.Plotly); return; }
+    const run = (source) => {
+      const script = document.createElement("script");
+      script.src = source;
+      script.onload = () => done(globalThis.Plotly);
+      script.onerror = () => failed(new Error("plotly's script can't be loaded"));
+      document.head.append(script);
+    };
+    if (wanted()) { run(wanted()); return; }
+    model.on("msg:custom", (message, buffers) => {
+      if (message.kind === "plotly") run(URL.createObjectURL(new Blob([buffers[0]], { type: "text/javascript" })));
+    });
+    model.send({ kind: "plotly" });
+  });
+  return globalThis.rigPlotly;
+}
+
+// "@name" stands for a colour of the page; {"@f4": bytes, shape} for numbers.
+function unpack(value, colour) {
+  if (typeof value === "string") return value.startsWith("@") ? colour(value.slice(1)) : value;
+  if (Array.isArray(value)) return value.map((item) => unpack(item, colour));
+  if (value === null || typeof value !== "object") return value;
+  if (value["@f4"]) {
+    const view = value["@f4"];
+    const flat = new Float32Array(view.buffer.slice(view.byteOffset, view.byteOffset + view.byteLength));
+    const [rows, columns] = value.shape;
+    if (columns === undefined) return Array.from(flat);
+    return Array.from({ length: rows }, (_, row) => flat.subarray(row * columns, (row + 1) * columns));
+  }
+  return Object.fromEntries(Object.entries(value).map(([key, item]) => [key, unpack(item, colour)]));
+}
+
+function render({ model, el }) {
+  el.classList.add("rig-figure");
+  const plot = document.createElement("div");
+  plot.className = "rig-plot";
+  plot.setAttribute("role", "img");
+  plot.setAttribute("aria-label", model.get("label"));
+  el.append(plot);
+  let drawn = null, seen = false, stale = true, queued = false, gone = false, Plotly = null;
+
+  const colour = (name) => {
+    const [key, share] = name.split("/");
+    const found = getComputedStyle(plot).getPropertyValue(`--${key}`).trim() || "#777";
+    return share ? `color-mix(in srgb, ${found} ${share}%, transparent)`.replace(/^.*$/, (mix) => solid(mix)) : found;
+  };
+  // plotly reads only plain colours, so a mixture is resolved by the browser first.
+  const solid = (mix) => {
+    const probe = document.createElement("span");
+    probe.style.color = mix;
+    plot.append(probe);
+    const found = getComputedStyle(probe).color;
+    probe.remove();
+    const parts = found.match(/^color\(srgb ([\d.e-]+) ([\d.e-]+) ([\d.e-]+)(?: \/ ([\d.e-]+))?\)$/);
+    return parts ? `rgba(${[1, 2, 3].map((i) => Math.round(255 * parts[i])).join(",")},${parts[4] ?? 1})` : found;
+  };
+
+  const draw = async () => {
+    queued = false;
+    if (gone || !seen || !stale || !plot.isConnected) return;
+    stale = false;
+    Plotly ??= await load(model);
+    const memory = new Map();
+    const cached = (name) => memory.get(name) ?? (memory.set(name, colour(name)), memory.get(name));
+    const { data, layout } = unpack(model.get("spec"), cached);
+    const narrow = plot.clientWidth < 480;
+    const full = {
+      uirevision: "kept", dragmode: false, autosize: true, height: narrow ? 340 : 400,
+      paper_bgcolor: cached("paper"), plot_bgcolor: cached("paper"),
+      ...layout,
+      font: { family: getComputedStyle(plot).fontFamily, size: narrow ? 13 : 14, color: cached("ink"), ...layout.font },
+    };
+    await Plotly.react(plot, data, full, { responsive: true, displayModeBar: false, displaylogo: false, showTips: false });
+    drawn = full;
+    plot.dataset.drawn = String(Number(plot.dataset.drawn ?? 0) + 1);
+  };
+  const ask = () => {
+    stale = true;
+    if (!queued) { queued = true; requestAnimationFrame(draw); }
+  };
+  const watcher = new IntersectionObserver((entries) => {
+    seen = entries.some((entry) => entry.isIntersecting);
+    if (seen && stale) draw();
+  }, { rootMargin: "120px" });
+  watcher.observe(el);
+  plot.addEventListener("click", (event) => {
+    if (!model.get("taps") || !drawn) return;
+    const { xaxis, yaxis, _size: size } = plot._fullLayout;
+    const box = plot.getBoundingClientRect();
+    const x = event.clientX - box.left - size.l, y = event.clientY - box.top - size.t;
+    if (x < 0 || y < 0 || x > size.w || y > size.h) return;
+    model.send({ kind: "tap", x: xaxis.p2d(x), y: yaxis.p2d(y) });
+    document.dispatchEvent(new CustomEvent("rig-sent"));
+  });
+  model.on("change:spec", ask);
+  model.on("change:label", () => plot.setAttribute("aria-label", model.get("label")));
+  document.addEventListener("rig-theme", ask);
+  const narrower = new ResizeObserver(() => ask());
+  narrower.observe(el);
+  return () => {
+    gone = true;
+    watcher.disconnect();
+    narrower.disconnect();
+    document.removeEventListener("rig-theme", ask);
+    if (Plotly) Plotly.purge(plot);
+  };
+}
+
+export default { render };

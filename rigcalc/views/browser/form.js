@@ -1,0 +1,164 @@
+// A form of native controls: typed number with unit, slider, step buttons, choice, text, folding sections.
+// What is typed goes to the kernel as text; the kernel answers with what each field is to look like.
+
+let count = 0;
+const make = (tag, attributes = {}, ...children) => {
+  const element = document.createElement(tag);
+  for (const [name, value] of Object.entries(attributes)) {
+    if (value !== null && value !== undefined && value !== false) element.setAttribute(name, value === true ? "" : value);
+  }
+  element.append(...children.filter((child) => child !== null));
+  return element;
+};
+
+// One message is under way at a time; while it is, the newest text of each path waits and the older ones are dropped.
+function sender(model) {
+  const waiting = new Map();
+  let busy = false;
+  const next = () => {
+    const first = waiting.entries().next();
+    if (first.done) { busy = false; return; }
+    const [path, edit] = first.value;
+    waiting.delete(path);
+    busy = true;
+    model.send({ kind: "edit", path, ...edit });
+    document.dispatchEvent(new CustomEvent("rig-sent"));
+  };
+  model.on("msg:custom", (message) => { if (message.kind === "done") next(); });
+  return (path, text, live) => {
+    waiting.set(path, { text, live });
+    if (!busy) next();
+  };
+}
+
+function numberField(spec, key, send) {
+  const id = `${key}-${spec.path.replaceAll(".", "-")}`;
+  const typed = make("input", { id, type: "text", class: "rig-typed", autocomplete: "off", spellcheck: "false",
+    enterkeyhint: "done", "aria-describedby": `${id}-help ${id}-also ${id}-mark ${id}-fault` });
+  const slider = make("input", { type: "range", class: "rig-slider", "aria-label": `${spec.label}, slider` });
+  const less = make("button", { type: "button", class: "rig-step", "aria-label": `${spec.label}: less` }, "−");
+  const more = make("button", { type: "button", class: "rig-step", "aria-label": `${spec.label}: more` }, "+");
+  const also = make("span", { id: `${id}-also`, class: "rig-also" });
+  const mark = make("span", { id: `${id}-mark`, class: "rig-mark" });
+  const fault = make("span", { id: `${id}-fault`, class: "rig-fault" });
+  const root = make("div", { class: "rig-field rig-number", "data-path": spec.path },
+    make("label", { for: id }, spec.label), typed, also,
+    make("div", { class: "rig-run" }, less, slider, more), mark, fault,
+    make("small", { id: `${id}-help`, class: "rig-help" }, spec.help || ""));
+  let state = {}, dirty = false, sliding = false;
+  const say = (number) => {
+    const digits = Math.max(0, Math.min(6, Math.ceil(-Math.log10(state.step) - 1e-9)));
+    return `${number.toFixed(digits)} ${state.unit}`.trim();
+  };
+  const move = (number, live) => {
+    const text = say(number);
+    typed.value = text;
+    dirty = false;
+    slider.setAttribute("aria-valuetext", text);
+    send(spec.path, text, live);
+  };
+  const commit = () => {
+    if (!dirty) return;
+    dirty = false;
+    send(spec.path, typed.value, false);
+  };
+  typed.addEventListener("input", () => { dirty = true; });
+  typed.addEventListener("change", commit);
+  typed.addEventListener("keydown", (event) => { if (event.key === "Enter") commit(); });
+  typed.addEventListener("blur", () => { dirty = false; });
+  slider.addEventListener("input", () => { sliding = true; move(slider.valueAsNumber, true); });
+  slider.addEventListener("change", () => { sliding = false; send(spec.path, typed.value, true); });
+  const step = (way) => {
+    const from = state.number ?? (state.low + state.high) / 2;
+    const grid = Math.round((from - state.low) / state.step) + way;
+    const number = Math.min(state.high, Math.max(state.low, state.low + grid * state.step));
+    slider.value = number;
+    move(number, false);
+  };
+  less.addEventListener("click", () => step(-1));
+  more.addEventListener("click", () => step(1));
+  const show = (next) => {
+    state = next;
+    if (!dirty && !sliding) typed.value = next.text;
+    slider.min = next.low; slider.max = next.high; slider.step = next.step;
+    if (!sliding && next.number !== null) slider.value = next.number;
+    slider.setAttribute("aria-valuetext", next.text || "not given");
+    root.style.setProperty("--filled", `${100 * Math.min(1, Math.max(0, ((next.number ?? next.low) - next.low) / (next.high - next.low)))}%`);
+    also.textContent = next.also;
+    mark.textContent = next.mark;
+    fault.textContent = next.fault;
+    typed.setAttribute("aria-invalid", next.fault ? "true" : "false");
+    root.classList.toggle("is-marked", Boolean(next.mark));
+    root.classList.toggle("is-faulty", Boolean(next.fault));
+  };
+  return { root, show };
+}
+
+function choiceField(spec, key, send) {
+  const id = `${key}-${spec.path.replaceAll(".", "-")}`;
+  const fault = make("span", { id: `${id}-fault`, class: "rig-fault" });
+  const select = make("select", { id, class: "rig-choice", "aria-describedby": `${id}-help ${id}-fault` },
+    ...spec.options.map(([value, text]) => make("option", { value }, text)));
+  select.addEventListener("change", () => send(spec.path, select.value, false));
+  const root = make("div", { class: "rig-field", "data-path": spec.path }, make("label", { for: id }, spec.label), select, fault,
+    make("small", { id: `${id}-help`, class: "rig-help" }, spec.help || ""));
+  const show = (next) => {
+    if (next.text && ![...select.options].some((option) => option.value === next.text)) {
+      select.append(make("option", { value: next.text }, next.text));
+    }
+    select.value = next.text;
+    fault.textContent = next.fault;
+    select.setAttribute("aria-invalid", next.fault ? "true" : "false");
+  };
+  return { root, show };
+}
+
+function textField(spec, key, send) {
+  const id = `${key}-${spec.path.replaceAll(".", "-")}`;
+  const fault = make("span", { id: `${id}-fault`, class: "rig-fault" });
+  const typed = make("input", { id, type: "text", class: "rig-typed rig-line", autocomplete: "off", maxlength: "2000",
+    "aria-describedby": `${id}-help ${id}-fault` });
+  let dirty = false;
+  const commit = () => { if (dirty) { dirty = false; send(spec.path, typed.value, false); } };
+  typed.addEventListener("input", () => { dirty = true; });
+  typed.addEventListener("change", commit);
+  const root = make("div", { class: "rig-field", "data-path": spec.path }, make("label", { for: id }, spec.label), typed, fault,
+    make("small", { id: `${id}-help`, class: "rig-help" }, spec.help || ""));
+  const show = (next) => {
+    if (!dirty) typed.value = next.text;
+    fault.textContent = next.fault;
+    typed.setAttribute("aria-invalid", next.fault ? "true" : "false");
+  };
+  return { root, show };
+}
+
+const MAKERS = { number: numberField, choice: choiceField, text: textField };
+
+function render({ model, el }) {
+  const key = `rig${++count}`;
+  const send = sender(model);
+  const fields = new Map();
+  el.classList.add("rig-form");
+  el.setAttribute("role", "group");
+  el.setAttribute("aria-label", model.get("label"));
+  for (const section of model.get("spec")) {
+    const grid = make("div", { class: "rig-fields" });
+    for (const spec of section.fields) {
+      const field = MAKERS[spec.kind](spec, key, send);
+      fields.set(spec.path, field);
+      grid.append(field.root);
+    }
+    const note = section.note ? make("p", { class: "rig-note" }, section.note) : null;
+    el.append(section.folds
+      ? make("details", { class: "rig-section", open: section.open }, make("summary", {}, make("h2", {}, section.title)), note, grid)
+      : make("section", { class: "rig-section rig-first", "aria-label": section.title }, make("h2", {}, section.title), note, grid));
+  }
+  const show = () => {
+    for (const [path, state] of Object.entries(model.get("state"))) fields.get(path)?.show(state);
+  };
+  model.on("change:state", show);
+  show();
+  return () => model.off("change:state", show);
+}
+
+export default { render };

@@ -1,0 +1,125 @@
+// The page as a whole: is the calculation still alive, the address that keeps the inputs, the theme, downloads.
+
+const REST = 10 * 60 * 1000; // no question to the kernel after so long without a touch, so that idle ones are put to rest
+const WORDS = {
+  asleep: "This page was put to rest after a long pause.",
+  crashed: "The calculation stopped unexpectedly.",
+  server: "The connection to rigcalc is gone. If it was stopped, start it again with: rigcalc app",
+};
+
+function banner() {
+  let box = document.getElementById("rig-banner");
+  if (!box) {
+    box = document.createElement("div");
+    box.id = "rig-banner";
+    box.setAttribute("role", "alert");
+    document.body.prepend(box);
+  }
+  return box;
+}
+
+function kernelAddress() {
+  const config = document.getElementById("jupyter-config-data");
+  if (!config || !document.body.dataset.rigcalc) return null;
+  const { baseUrl, kernelId } = JSON.parse(config.textContent);
+  return `${baseUrl}api/kernels/${kernelId}`;
+}
+
+async function cause() {
+  const address = kernelAddress();
+  if (!address) return "crashed";
+  try {
+    const answer = await fetch(address, { cache: "no-store", signal: AbortSignal.timeout(4000) });
+    return answer.status === 404 ? "asleep" : "crashed";
+  } catch {
+    return "server";
+  }
+}
+
+function lifeline(model) {
+  let touched = Date.now(), waiting = 0, lost = false, timer = null;
+  const answered = () => {
+    waiting = 0;
+    if (lost) { lost = false; banner().replaceChildren(); banner().hidden = true; }
+  };
+  const check = async () => {
+    if (document.hidden || Date.now() - touched > REST) return;
+    if (waiting && Date.now() - waiting > 6000 && !lost) {
+      lost = true;
+      const why = await cause();
+      if (!waiting) return;
+      const again = document.createElement("button");
+      again.type = "button";
+      again.textContent = "Start again with the same entries";
+      again.addEventListener("click", () => location.reload());
+      const text = document.createElement("p");
+      text.textContent = WORDS[why];
+      banner().replaceChildren(text, again);
+      banner().hidden = false;
+    }
+    if (!waiting) waiting = Date.now();
+    try { model.send({ kind: "ping" }); } catch { /* no connection: the time tells */ }
+  };
+  const wake = () => {
+    const slept = Date.now() - touched > REST;
+    touched = Date.now();
+    if (slept) check();
+  };
+  model.on("msg:custom", (message) => { if (message.kind === "pong") answered(); });
+  for (const event of ["pointerdown", "keydown", "touchstart"]) document.addEventListener(event, wake, { passive: true });
+  document.addEventListener("visibilitychange", () => { if (!document.hidden) check(); });
+  document.addEventListener("rig-sent", () => { if (!waiting) check(); });
+  timer = setInterval(check, 3000);
+  check();
+  return () => clearInterval(timer);
+}
+
+function theme(name) {
+  const root = document.documentElement;
+  if (name === "auto") delete root.dataset.theme; else root.dataset.theme = name;
+  try { localStorage.setItem("rig-theme", name); } catch { /* private window */ }
+  for (const button of document.querySelectorAll("[data-theme-is]")) {
+    button.setAttribute("aria-pressed", String(button.dataset.themeIs === name));
+  }
+  document.dispatchEvent(new CustomEvent("rig-theme"));
+}
+
+function stored() {
+  try { return localStorage.getItem("rig-theme") ?? "auto"; } catch { return "auto"; }
+}
+
+function save(message, buffers) {
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(new Blob(buffers, { type: message.type }));
+  link.download = message.name;
+  document.body.append(link);
+  link.click();
+  link.remove();
+  setTimeout(() => URL.revokeObjectURL(link.href), 10000);
+}
+
+function render({ model, el }) {
+  el.hidden = true;
+  const served = Boolean(document.body.dataset.rigcalc);
+  model.on("msg:custom", (message, buffers) => { if (message.kind === "save") save(message, buffers); });
+  const address = () => {
+    if (!served) return;
+    const query = model.get("query");
+    history.replaceState(null, "", query ? `?${query}` : location.pathname);
+  };
+  if (served && location.search.length > 1) {
+    model.send({ kind: "start", query: location.search.slice(1) });
+  }
+  model.on("change:query", address);
+  model.on("change:revision", () => { document.body.dataset.revision = model.get("revision"); });
+  document.addEventListener("click", (event) => {
+    const button = event.target.closest?.("[data-theme-is]");
+    if (button) theme(button.dataset.themeIs);
+  });
+  matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => document.dispatchEvent(new CustomEvent("rig-theme")));
+  setTimeout(() => theme(stored()), 0);
+  document.body.dataset.ready = "yes";
+  return lifeline(model);
+}
+
+export default { render };

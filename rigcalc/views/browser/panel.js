@@ -1,0 +1,50 @@
+// A part of the page whose HTML the kernel writes (and escapes). Elements with data-act send their name and value back.
+// Open folds, the focus and the scroll position survive a new text.
+
+function render({ model, el }) {
+  el.classList.add("rig-panel");
+  const draw = () => {
+    const open = new Map([...el.querySelectorAll("details[data-key]")].map((fold) => [fold.dataset.key, fold.open]));
+    const focused = el.contains(document.activeElement) ? document.activeElement.dataset.focus : null;
+    el.innerHTML = model.get("html");
+    for (const fold of el.querySelectorAll("details[data-key]")) {
+      if (open.has(fold.dataset.key)) fold.open = open.get(fold.dataset.key);
+    }
+    if (focused) el.querySelector(`[data-focus="${CSS.escape(focused)}"]`)?.focus({ preventScroll: true });
+  };
+  const dress = () => {
+    for (const [attribute, trait] of [["role", "role"], ["aria-label", "label"], ["aria-live", "live"]]) {
+      if (model.get(trait)) el.setAttribute(attribute, model.get(trait)); else el.removeAttribute(attribute);
+    }
+    el.hidden = model.get("html") === "";
+  };
+  const send = (name, value) => {
+    model.send({ kind: "act", name, value });
+    document.dispatchEvent(new CustomEvent("rig-sent"));
+  };
+  el.addEventListener("click", (event) => {
+    const target = event.target.closest("button[data-act]");
+    if (target && el.contains(target)) send(target.dataset.act, target.dataset.value ?? "");
+  });
+  el.addEventListener("change", async (event) => {
+    const target = event.target.closest("[data-act]");
+    if (!target) return;
+    if (target.type !== "file") { send(target.dataset.act, target.value); return; }
+    const file = target.files[0];
+    if (!file) return;
+    const most = Number(target.dataset.most);
+    // A file that is too big never travels: the kernel says so from its size alone.
+    const text = file.size > most ? "" : await file.text();
+    send(target.dataset.act, { name: file.name, size: file.size, text });
+    target.value = "";
+  });
+  el.addEventListener("toggle", (event) => {
+    const fold = event.target;
+    if (fold.matches?.("details[data-ask]") && fold.open) send(fold.dataset.ask, fold.dataset.value ?? "");
+  }, true);
+  model.on("change:html", () => { draw(); dress(); });
+  draw();
+  dress();
+}
+
+export default { render };

@@ -1,0 +1,46 @@
+"""The colours of everything that is shown, in light and dark, once for pages, pictures, drawing and sheet.
+
+Ink on paper, and one signal colour: the magenta of survey flags, which neither a crop nor a machine has. It marks
+what gives out first and nothing that matters less. `scale1` to `scale5` run evenly from light to dark (or back), so
+that they read the same with every kind of colour blindness and on a grey printer. No state is told by colour alone.
+"""
+
+from __future__ import annotations
+
+LIGHT: dict[str, str] = {
+    "paper": "#ffffff", "ink": "#111417", "soft": "#3f464d", "line": "#767d84", "faint": "#eceef0", "field": "#f6f7f8",
+    "signal": "#b0005f", "on-signal": "#ffffff", "wash": "#fbe9f3", "soil": "#e4d9c8", "soil-line": "#6b5a43",
+    "scale1": "#eef2f5", "scale2": "#c3d2de", "scale3": "#8aa6bd", "scale4": "#4d7394", "scale5": "#1d3f60",
+}  # fmt: skip
+
+DARK: dict[str, str] = {
+    "paper": "#101315", "ink": "#f3f5f6", "soft": "#c3c9ce", "line": "#878f96", "faint": "#23282c", "field": "#1a1f22",
+    "signal": "#ff7cc0", "on-signal": "#101315", "wash": "#3a1028", "soil": "#3b3226", "soil-line": "#c9b491",
+    "scale1": "#17222c", "scale2": "#2b4459", "scale3": "#4d7394", "scale4": "#8aa6bd", "scale5": "#d5e2ec",
+}  # fmt: skip
+
+
+def variables(colours: dict[str, str]) -> str:
+    """Give colours as CSS variables."""
+    return "".join(f"--{name}:{value};" for name, value in colours.items())
+
+
+def colour_css() -> str:
+    """Give the style sheet that sets the colours: as the system asks, unless the page's own switch says otherwise."""
+    return (
+        f":root{{color-scheme:light;{variables(LIGHT)}}}\n"
+        f"@media (prefers-color-scheme:dark){{:root:not([data-theme=light]){{color-scheme:dark;{variables(DARK)}}}}}\n"
+        f":root[data-theme=dark]{{color-scheme:dark;{variables(DARK)}}}\n"
+    )
+
+
+def contrast(one: str, other: str) -> float:
+    """Give the contrast ratio of two colours such as `#b0005f`, 1 to 21 (WCAG 2.2, relative luminance)."""
+
+    def luminance(colour: str) -> float:
+        parts = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
+        red, green, blue = (p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in parts)
+        return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+    light, dark = sorted((luminance(one), luminance(other)), reverse=True)
+    return (light + 0.05) / (dark + 0.05)

@@ -1,0 +1,83 @@
+"""A picture on the page: a plain plotly description, one shared copy of plotly's script, a table beside it.
+
+plotly's Python package is not imported here: its own widget costs a kernel seconds and sends 5 MB a picture.
+`plotly_figure(spec)` gives the same description as an ordinary plotly figure.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import Any
+
+import anywidget
+import numpy as np
+import traitlets
+
+from rigcalc.views.colours import LIGHT
+from rigcalc.views.figures.script import plotly_script
+from rigcalc.views.model import AppModel
+
+
+class Figure(anywidget.AnyWidget):
+    """Shows what `describe()` gives, anew after every change; `on_tap(x, y)` gets a tap in the picture's own units."""
+
+    _esm = Path(__file__).parents[1] / "browser" / "figure.js"
+    spec = traitlets.Dict().tag(sync=True)
+    label = traitlets.Unicode("").tag(sync=True)
+    taps = traitlets.Bool(False).tag(sync=True)
+
+    def __init__(
+        self,
+        model: AppModel,
+        describe: Callable[[], Mapping[str, Any]],
+        label: str,
+        on_tap: Callable[[float, float], None] | None = None,
+    ):
+        self.model, self.describe, self.on_tap = model, describe, on_tap
+        super().__init__(label=label, taps=on_tap is not None)
+        self.on_msg(self._heard)
+        model.watch(self.refresh, label)
+
+    def refresh(self) -> None:
+        """Describe the picture anew."""
+        self.spec = packed(self.describe())
+
+    def _heard(self, _widget: object, message: Mapping[str, Any], _buffers: object) -> None:
+        if message.get("kind") == "plotly":
+            self.send({"kind": "plotly"}, buffers=[plotly_script().read_bytes()])
+        elif message.get("kind") == "tap" and self.on_tap is not None:
+            self.model.guarded(self.on_tap, self.label)(float(message["x"]), float(message["y"]))
+
+
+def packed(value: Any) -> Any:
+    """Replace arrays by their float32 bytes, which is what travels to the browser; the rest stays as it is."""
+    if isinstance(value, np.ndarray):
+        if value.ndim not in (1, 2):
+            raise ValueError(f"a picture takes arrays of one or two dimensions, not {value.ndim}")
+        if not np.issubdtype(value.dtype, np.number):
+            return value.tolist()
+        return {"@f4": np.ascontiguousarray(value, dtype="<f4").tobytes(), "shape": list(value.shape)}
+    if isinstance(value, Mapping):
+        return {key: packed(item) for key, item in value.items()}
+    if isinstance(value, list | tuple):
+        return [packed(item) for item in value]
+    return value.item() if isinstance(value, np.generic) else value
+
+
+def painted(value: Any, colours: Mapping[str, str] = LIGHT) -> Any:
+    """Replace the names of the page's colours (`@ink`, `@signal/30`) by colours that plotly reads."""
+    if isinstance(value, str) and value.startswith("@"):
+        name, _, share = value[1:].partition("/")
+        red, green, blue = (int(colours[name][i : i + 2], 16) for i in (1, 3, 5))
+        return f"rgba({red},{green},{blue},{float(share) / 100 if share else 1:g})"
+    if isinstance(value, Mapping):
+        return {key: painted(item, colours) for key, item in value.items()}
+    return [painted(item, colours) for item in value] if isinstance(value, list | tuple) else value
+
+
+def plotly_figure(spec: Mapping[str, Any]) -> Any:
+    """Give a description as an ordinary plotly figure, light colours, for a notebook or a file."""
+    import plotly.graph_objects as go
+
+    return go.Figure(painted(spec))

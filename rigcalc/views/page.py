@@ -1,0 +1,50 @@
+"""The page around an app: the address that keeps the entries, the question whether the calculation lives, downloads."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+import anywidget
+import traitlets
+
+from rigcalc.views.model import AppModel
+from rigcalc.views.page_look import look
+
+
+class Page(anywidget.AnyWidget):
+    """Invisible. The browser asks it for a sign of life, tells it the link it was opened with, takes files from it."""
+
+    _esm = Path(__file__).parent / "browser" / "page.js"
+    _css = look()
+    query = traitlets.Unicode("").tag(sync=True)
+    revision = traitlets.Int(0).tag(sync=True)
+
+    def __init__(self, model: AppModel):
+        self.model = model
+        super().__init__()
+        self.on_msg(self._heard)
+        model.watch(self.refresh, "the page's address")
+
+    def refresh(self) -> None:
+        """Put the state into the address."""
+        self.query, self.revision = self.model.to_query(), self.model.revision
+
+    def save(self, name: str, content: bytes, type: str) -> None:
+        """Let the browser save a file; the name is cut down to letters that are safe everywhere."""
+        self.send({"kind": "save", "name": safe_name(name), "type": type}, buffers=[content])
+
+    def _heard(self, _widget: object, message: Mapping[str, Any], _buffers: object) -> None:
+        if message.get("kind") == "ping":
+            self.send({"kind": "pong"})
+        elif message.get("kind") == "start":
+            self.model.guarded(self.model.start_from_query, "link")(str(message.get("query", "")))
+
+
+def safe_name(name: str) -> str:
+    """Give a file name of letters, digits, dot, dash and underscore; never a path, never hidden, never empty."""
+    stem, dot, ending = name.rpartition(".")
+    clean = re.sub(r"[^A-Za-z0-9_-]+", "-", stem if dot else name).strip("-")[:60] or "rig"
+    return f"{clean}.{re.sub(r'[^A-Za-z0-9]', '', ending)[:8]}" if dot else clean

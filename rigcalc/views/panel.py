@@ -1,0 +1,64 @@
+"""A part of the page written as HTML by a function, refreshed after every change; and the box that shows the faults."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import Any
+
+import anywidget
+import traitlets
+
+from rigcalc.views.html import fault_list
+from rigcalc.views.model import AppModel
+
+MOST_UPLOADED = 1_000_000  # bytes
+
+
+class Panel(anywidget.AnyWidget):
+    """HTML from `write()`; `acts` maps the name of a button, choice, file or fold to what it does with its value."""
+
+    _esm = Path(__file__).parent / "browser" / "panel.js"
+    html = traitlets.Unicode("").tag(sync=True)
+    label = traitlets.Unicode("").tag(sync=True)
+    role = traitlets.Unicode("").tag(sync=True)
+    live = traitlets.Unicode("").tag(sync=True)
+
+    def __init__(
+        self,
+        model: AppModel,
+        write: Callable[[], str],
+        name: str,
+        acts: Mapping[str, Callable[[Any], None]] | None = None,
+        look: str = "",
+        **traits: Any,
+    ):
+        self.model, self.write, self.name, self.acts = model, write, name, dict(acts or {})
+        super().__init__(**traits)
+        for each in look.split():
+            self.add_class(each)
+        self.on_msg(self._heard)
+        model.watch(self.refresh, name)
+
+    def refresh(self) -> None:
+        """Write the HTML anew."""
+        self.html = self.write()
+
+    def act(self, name: str, value: Any = "") -> None:
+        """Do what a button of that name does; tests call it without a browser."""
+        if name in self.acts:
+            self.model.guarded(self.acts[name], self.name)(value)
+
+    def _heard(self, _widget: object, message: Mapping[str, Any], _buffers: object) -> None:
+        if message.get("kind") == "act":
+            self.act(str(message.get("name")), message.get("value", ""))
+
+
+class FaultBox(Panel):
+    """Every fault in words, read out at once. It follows the model's faults, not its results."""
+
+    def __init__(self, model: AppModel, title: str = "This needs mending"):
+        super().__init__(
+            model, lambda: fault_list(model.faults, title), "the box of faults", look="rig-faults", role="alert"
+        )
+        model.observe(lambda _change: self.refresh(), names="faults")

@@ -1,0 +1,133 @@
+"""Serve the apps with Voila: on this computer alone unless told otherwise, fast, without one outside request."""
+
+from __future__ import annotations
+
+import ipaddress
+import os
+import secrets
+import sys
+import webbrowser
+from pathlib import Path
+from typing import Any
+
+TEMPLATES = Path(__file__).parent / "voila_template"
+EXTENSIONS = ["@voila-dashboards/widgets-manager8", "@jupyter-widgets/jupyterlab-manager", "anywidget"]
+MOST_MESSAGE = 4 * 1024 * 1024  # bytes in one message from a browser; a rig file has a few thousand
+IDLE_SECONDS = 30 * 60
+# The browser itself refuses whatever would leave the server: a second lock behind the template without outside links.
+POLICY = (
+    "default-src 'self'; script-src 'self' 'unsafe-inline' 'unsafe-eval' blob:; style-src 'self' 'unsafe-inline'; "
+    "img-src 'self' data: blob:; font-src 'self' data:; connect-src 'self' blob: data:; object-src 'none'; "
+    "base-uri 'self'; form-action 'self'; frame-ancestors 'self'"
+)
+
+
+def apps_folder() -> Path:
+    """Give the folder of the app notebooks: inside the installed package, or beside it in a checkout."""
+    package = Path(__file__).parents[1]
+    for folder in (package / "_data" / "apps", package.parent / "apps"):
+        if any(folder.glob("*.ipynb")):
+            return folder
+    raise FileNotFoundError("no app was found beside the package; install it again: pip install 'rigcalc[app]'")
+
+
+def is_loopback(host: str) -> bool:
+    """Say whether a host name or address reaches this computer alone."""
+    if host == "localhost":
+        return True
+    try:
+        return ipaddress.ip_address(host).is_loopback
+    except ValueError:
+        return False
+
+
+def chosen_token(host: str, token: str | None) -> str:
+    """Give the token to ask for. None on loopback; beyond it a given one of 16 letters or more, or a new random one.
+
+    Raises ValueError for a token that is too short to keep anybody out.
+    """
+    if token is None:
+        return "" if is_loopback(host) else secrets.token_urlsafe(24)
+    if len(token) < 16:
+        raise ValueError("a token needs at least 16 letters; leave it out and one is made")
+    return token
+
+
+def serve(
+    host: str = "127.0.0.1",
+    port: int = 8866,
+    token: str | None = None,
+    open_browser: bool = True,
+    pool: int = 1,
+    apps: Path | None = None,
+    idle_seconds: int = IDLE_SECONDS,
+) -> None:
+    """Serve the apps until Ctrl+C. `pool` is how many calculations wait ready for each app's next visitor.
+
+    Raises ValueError for a token that is too short, FileNotFoundError when there is no app to serve.
+    """
+    folder = (apps or apps_folder()).resolve()
+    wanted = chosen_token(host, token)
+    before = os.environ.get("JUPYTER_PATH", "")
+    os.environ["JUPYTER_PATH"] = os.pathsep.join(filter(None, [str(TEMPLATES), before]))
+    os.environ.setdefault("JUPYTER_PLATFORM_DIRS", "1")
+    from rigcalc.views.server import Server
+
+    server = Server(
+        config=settings(host, port, wanted, folder, pool, idle_seconds), config_file_paths=[], on_open=_announce
+    )
+    server.opens = open_browser
+    server.initialize([])
+    server.start()
+
+
+def settings(host: str, port: int, token: str, folder: Path, pool: int, idle_seconds: int) -> Any:
+    """Give Voila's settings as a traitlets Config."""
+    from traitlets.config import Config
+
+    local = is_loopback(host)
+    asked = Config()
+    asked.Server = Config(
+        {
+            **{"ip": host, "port": port, "root_dir": str(folder), "open_browser": False, "log_level": "WARN"},
+            "token": token,
+            "tornado_settings": {
+                "headers": {"Content-Security-Policy": POLICY, "Referrer-Policy": "no-referrer"},
+                "websocket_max_message_size": MOST_MESSAGE,
+                # On loopback a foreign host name is refused, so that a web site can't reach in by renaming itself.
+                "allow_remote_access": not local,
+                "local_hostnames": ["localhost"],
+            },
+        }
+    )
+    asked.VoilaConfiguration = Config(
+        {
+            **{"template": "rigcalc", "theme": "light", "strip_sources": True, "show_tracebacks": False},
+            **{"allow_template_override": "NO", "allow_theme_override": "NO", "attempt_fix_notebook": True},
+            **{"extension_allowlist": EXTENSIONS, "file_allowlist": [], "file_denylist": [".*"]},
+            **{"preheat_kernel": pool > 0, "default_pool_size": max(pool, 0)},
+        }
+    )
+    every = max(1, min(60, idle_seconds // 3))
+    asked.MappingKernelManager = Config(
+        {"cull_idle_timeout": idle_seconds, "cull_interval": every, "cull_connected": True}
+    )
+    return asked
+
+
+def _announce(address: str, token: str, opens: bool) -> None:
+    link = f"{address}?token={token}" if token else address
+    print(f"rigcalc is open at {link}", flush=True)  # noqa: T201
+    if token:
+        print(  # noqa: T201
+            "Whoever can reach this computer and has the token can use it, and what they type travels unencrypted.\n"
+            "Share it only on a network that you trust; without --host it stays on this computer alone.",
+            flush=True,
+        )
+    print("To stop it, press Ctrl+C here.", flush=True)  # noqa: T201
+    if opens:
+        webbrowser.open(link)
+
+
+if __name__ == "__main__":
+    serve(port=int(sys.argv[1]) if len(sys.argv) > 1 else 8866, open_browser=False)
