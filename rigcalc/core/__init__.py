@@ -1,0 +1,1 @@
+"""No physics lives here: units, nomenclature, sources, tables, the equation edge, working and errors."""

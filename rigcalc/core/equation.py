@@ -1,0 +1,299 @@
+"""One equation: a plain function under a declaration, with a thin edge that checks and converts units.
+
+The body is written in the units that its source prints and works on bare numbers and arrays. Calling the equation
+takes quantities (or xarray objects that carry units) and gives the same kind back; `.bare` is the body itself.
+"""
+
+from __future__ import annotations
+
+import functools
+import sys
+from collections.abc import Callable, Mapping
+from typing import Any
+
+import numpy as np
+
+from rigcalc.core.errors import DeclarationError, Fault, InputError, shown
+from rigcalc.core.nomenclature import Symbol
+from rigcalc.core.sources import SURE, Source, sources
+from rigcalc.core.tables import table_names
+from rigcalc.core.units import canonical_unit, factor, registry
+
+BOOK: dict[str, Equation] = {}
+_FINITE = sys.float_info.max
+_new = object.__new__
+
+
+class Equation:
+    """An equation of the book. Made by `@equation`; see its parameters for what each attribute holds."""
+
+    def __init__(self, body: Callable[..., Any], gives: Symbol, takes: tuple[Symbol, ...], **about: Any):
+        functools.update_wrapper(self, body)
+        self.bare = body
+        self.gives, self.takes = gives, takes
+        self.valid: Mapping[str, tuple[float, float]] = about["valid"]
+        self.source: Source = sources()[about["source"]]
+        self.where: str = about["where"]
+        self.sure: str = about["sure"]
+        self.table: str = about["table"]
+        self.numeric: bool = about["numeric"]
+        self.traced: bool = about["traced"]
+        self.summary = (body.__doc__ or "").strip().split("\n")[0]
+        self.__doc__ = _document(self, body.__doc__ or "")
+        self._least = tuple(max(s.least, -_FINITE) for s in takes)
+        self._most = tuple(min(s.most, _FINITE) for s in takes)
+        self._factors: dict[tuple[Any, ...], tuple[float | None, ...] | None] = {}
+        self._last: tuple[tuple[Any, ...], tuple[float | None, ...] | None] = ((), None)
+        self._made: tuple[Any, Any] | None = None
+
+    def __call__(self, *args: Any, **kwargs: Any) -> Any:
+        """Evaluate on quantities; see the equation's own text for units and errors."""
+        if kwargs or len(args) != len(self.takes):
+            args = self._arrange(args, kwargs)
+        try:
+            units = tuple([arg._units for arg in args])
+        except AttributeError:
+            return self._other_kinds(args)
+        last_units, factors = self._last
+        if units != last_units:
+            factors = self._look_up(units, args)
+        if factors is None:
+            values = [arg._magnitude for arg in args]
+        else:
+            values = [
+                arg._magnitude if scale is None else arg._magnitude * scale
+                for arg, scale in zip(args, factors, strict=True)
+            ]
+        for value, least, most in zip(values, self._least, self._most):  # noqa: B905 (strict costs a tenth of the call)
+            if value.__class__ is float:
+                if least <= value <= most:
+                    continue
+            elif _within(value, least, most):
+                continue
+            raise self._out_of_bounds(values)
+        result = self.bare(*values)
+        if self._made is None:
+            return self._wrap(result)
+        # The quantity's own constructor takes ten times as long; a test proves both give the same object.
+        kind, unit = self._made
+        out = _new(kind)
+        out._magnitude = result
+        out._units = unit
+        return out
+
+    def numbers(self, *values: Any) -> Any:
+        """Evaluate the body on bare numbers in the declared units (a picklable handle on `.bare`)."""
+        return self.bare(*values)
+
+    def outside(self, values: Mapping[str, Any]) -> list[str]:
+        """Say, a sentence each, which bare `values` (declared units) leave the range that the source gives."""
+        notes = []
+        for symbol in self.takes:
+            if symbol.name in self.valid and symbol.name in values:
+                low, high = self.valid[symbol.name]
+                value = np.asarray(values[symbol.name], dtype=float)
+                if (value < low).any() or (value > high).any():
+                    span = f"{value.min():.3g}" if value.size == 1 else f"{value.min():.3g} to {value.max():.3g}"
+                    unit = "" if symbol.unit == "1" else f" {symbol.unit}"
+                    notes.append(
+                        f"{words(self.__name__)}: {words(symbol.name)} {span}{unit} is outside {low:g} to {high:g}{unit},"
+                        f" the range of {self.source}."
+                    )
+        return notes
+
+    def __reduce__(self) -> str:
+        """Pickle by name, so that workers of dask find the same object."""
+        return self.__name__
+
+    def __repr__(self) -> str:
+        """Show the name and what goes in and out."""
+        taken = ", ".join(f"{s.name} [{s.unit}]" for s in self.takes)
+        return f"{self.__name__}({taken}) -> {self.gives.name} [{self.gives.unit}]"
+
+    def _wrap(self, result: Any) -> Any:
+        if self.gives.unit == "text":
+            return result
+        made = registry().Quantity(result, canonical_unit(self.gives.unit))
+        self._made = (made.__class__, made._units)
+        return made
+
+    def _arrange(self, args: tuple[Any, ...], kwargs: Mapping[str, Any]) -> tuple[Any, ...]:
+        names = [symbol.name for symbol in self.takes]
+        given = dict(zip(names, args, strict=False))
+        faults = [Fault(f"{self.__name__}: {k}", "an argument it doesn't take", f"one of {', '.join(names)}")
+                  for k in kwargs if k not in names]  # fmt: skip
+        faults += [Fault(f"{self.__name__}: {k}", "it twice", "it once") for k in kwargs if k in given]
+        if len(args) > len(names):
+            faults.append(Fault(self.__name__, f"{len(args)} arguments", f"{len(names)}: {', '.join(names)}"))
+        given.update(kwargs)
+        faults += [self._fault(symbol, "nothing") for symbol in self.takes if symbol.name not in given]
+        if faults:
+            raise InputError(faults)
+        return tuple(given[name] for name in names)
+
+    def _fault(self, symbol: Symbol, got: str) -> Fault:
+        example = "Q(0.5)" if symbol.unit == "1" else f"Q(1.0, '{symbol.unit}')"
+        unit = "a plain number as a quantity" if symbol.unit == "1" else f"a quantity that converts to {symbol.unit}"
+        return Fault(f"{self.__name__}: {symbol.name} ({symbol.text})", got, unit, f"for example {example}")
+
+    def _look_up(self, units: tuple[Any, ...], args: tuple[Any, ...]) -> tuple[float | None, ...] | None:
+        if units in self._factors:
+            factors = self._factors[units]
+        else:
+            scales: list[float | None] = []
+            faults = []
+            for symbol, arg in zip(self.takes, args, strict=True):
+                unit = str(arg.units)
+                try:
+                    scale = _factor_of(arg, symbol.unit)
+                except InputError:
+                    faults.append(self._fault(symbol, f"a quantity in {unit or 'no unit'}"))
+                else:
+                    scales.append(None if scale == 1.0 else scale)
+            if faults:
+                raise InputError(faults)
+            factors = None if all(scale is None for scale in scales) else tuple(scales)
+            self._factors[units] = factors
+        self._last = (units, factors)
+        return factors
+
+    def _out_of_bounds(self, values: list[Any]) -> InputError:
+        faults = []
+        for symbol, value in zip(self.takes, values, strict=True):
+            if not _within(value, max(symbol.least, -_FINITE), min(symbol.most, _FINITE)):
+                unit = "" if symbol.unit == "1" else f" {symbol.unit}"
+                most = f" and at most {symbol.most:g}{unit}" if symbol.most < _FINITE else ""
+                least = f"at least {symbol.least:g}{unit}" if symbol.least > -_FINITE else "a finite number"
+                where = f"{self.__name__}: {symbol.name} ({symbol.text})"
+                faults.append(Fault(where, f"{shown(value)}{unit}", f"{least}{most}, finite"))
+        return InputError(faults)
+
+    def _other_kinds(self, args: tuple[Any, ...]) -> Any:
+        if any(_is_labelled(arg) for arg in args):
+            return self._labelled(args)
+        faults = [self._fault(symbol, f"{shown(arg)}, which has no unit")
+                  for symbol, arg in zip(self.takes, args, strict=True) if not hasattr(arg, "_units")]  # fmt: skip
+        raise InputError(faults)
+
+    def _labelled(self, args: tuple[Any, ...]) -> Any:
+        """Evaluate on xarray DataArrays; coordinates stay, dask-backed data stay lazy, `attrs["units"]` holds the unit."""
+        import xarray
+
+        numbers: list[Any] = []
+        faults = []
+        for symbol, arg in zip(self.takes, args, strict=True):
+            try:
+                if not _is_labelled(arg):
+                    numbers.append(arg.magnitude * _factor_of(arg, symbol.unit))
+                elif hasattr(arg.data, "_units"):
+                    numbers.append(arg.copy(data=arg.data.magnitude * _factor_of(arg.data, symbol.unit)))
+                else:
+                    numbers.append(arg * factor(str(arg.attrs.get("units", "")), symbol.unit))
+            except (InputError, AttributeError):
+                got = arg.attrs.get("units", "no units attribute") if _is_labelled(arg) else shown(arg)
+                faults.append(self._fault(symbol, str(got)))
+        if faults:
+            raise InputError(faults)
+        result = xarray.apply_ufunc(self.numbers, *numbers, dask="parallelized", output_dtypes=[float])
+        result.attrs = {"units": self.gives.unit, "long_name": self.gives.text}
+        result.name = self.gives.name
+        return result
+
+
+def equation(
+    *,
+    gives: Symbol,
+    takes: tuple[Symbol, ...],
+    source: str,
+    where: str = "",
+    sure: str = "from memory",
+    valid: Mapping[str, tuple[float, float]] | None = None,
+    table: str = "",
+    numeric: bool = False,
+    traced: bool = True,
+) -> Callable[[Callable[..., Any]], Equation]:
+    """Declare an equation.
+
+    gives, takes: symbols, in the units that the source prints; `takes` equals the signature of the body.
+    source, where: key in sources.toml and the place in that work. sure: one of `SURE`.
+    valid: name -> (low, high) in declared units, as the source gives it.
+    table: the reference table that holds its coefficients.
+    numeric: the body holds bare constants with units, so no dimension proof exists; a published check is then a must.
+    traced: False for lookups that can't be written as one formula.
+    Raises DeclarationError at import when any of these doesn't hold together.
+    """
+
+    def declare(body: Callable[..., Any]) -> Equation:
+        code = body.__code__
+        names = code.co_varnames[: code.co_argcount]
+        wrong = []
+        if names != tuple(symbol.name for symbol in takes):
+            wrong.append(f"the signature {names} differs from the symbols {tuple(s.name for s in takes)}")
+        for symbol in (gives, *takes):
+            if symbol.unit != "text":
+                try:
+                    canonical_unit(symbol.unit)
+                except InputError:
+                    wrong.append(f"{symbol.name}: the unit {symbol.unit} is not in the allow-list")
+        if source not in sources():
+            wrong.append(f"the source {source} is not in sources.toml")
+        if table and table not in table_names():
+            wrong.append(f"the table {table} is not in reference_tables")
+        if sure not in SURE:
+            wrong.append(f"'{sure}' is not one of {SURE}")
+        wrong += [f"valid names {name}, which it doesn't take" for name in valid or {} if name not in names]
+        if body.__name__ in BOOK and BOOK[body.__name__].__module__ != body.__module__:
+            wrong.append("another equation has this name")
+        if not body.__doc__:
+            wrong.append("it has no docstring")
+        if wrong:
+            raise DeclarationError(f"{body.__module__}.{body.__name__}: " + "; ".join(wrong))
+        made = Equation(body, gives, takes, source=source, where=where, sure=sure, valid=dict(valid or {}),
+                        table=table, numeric=numeric, traced=traced)  # fmt: skip
+        BOOK[body.__name__] = made
+        return made
+
+    return declare
+
+
+def words(name: str) -> str:
+    """Give an identifier as words."""
+    return name.replace("_", " ")
+
+
+def _document(eq: Equation, text: str) -> str:
+    lines = [text.strip(), "", "Takes (any shapes that broadcast):"]
+    lines += [f"    {s.name} [{s.unit}]: {s.text}" for s in eq.takes]
+    lines += [f"Gives {eq.gives.name} [{eq.gives.unit}]: {eq.gives.text}"]
+    lines += ["Raises InputError for a bare number, a wrong dimension, or a value that can't exist."]
+    lines += [f"Source ({eq.sure}): {eq.source}{', ' + eq.where if eq.where else ''}"]
+    return "\n".join(lines)
+
+
+def _within(value: Any, least: float, most: float) -> bool:
+    if isinstance(value, np.ndarray) and value.ndim:
+        # NaN in an array is a gap and stays one; min and max skip gaps with fmin and fmax.
+        if least <= -_FINITE and most >= _FINITE:
+            return True
+        if not value.size:
+            return True
+        low, high = np.fmin.reduce(value, axis=None), np.fmax.reduce(value, axis=None) if most < _FINITE else least
+        return not (low < least or high > most)
+    if isinstance(value, (int, float, np.number, np.ndarray)):
+        return bool(least <= value <= most)
+    return hasattr(value, "dask")
+
+
+def _factor_of(quantity: Any, to: str) -> float:
+    """Give the factor for a quantity that a user built: any unit that pint knows, as long as it has no offset."""
+    ureg = registry()
+    target = ureg.Unit(canonical_unit(to))
+    if quantity.dimensionality != target.dimensionality:
+        raise InputError([Fault("unit", str(quantity.units), f"a unit that converts to {to}")])
+    if not all(ureg._units[name].is_multiplicative for name in quantity._units):
+        raise InputError([Fault("unit", str(quantity.units), "a unit without an offset")])
+    return float(ureg.Quantity(1.0, quantity.units).to(target).magnitude)
+
+
+def _is_labelled(value: Any) -> bool:
+    return hasattr(value, "dims") and hasattr(value, "coords")

@@ -1,0 +1,45 @@
+"""The one way in which rigcalc refuses bad input: every fault at once, each with what to type instead."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Fault:
+    """One thing that is wrong: where it stands, what came, what was expected and what to type instead."""
+
+    where: str
+    got: str
+    expected: str
+    type_this: str = ""
+
+    def __str__(self) -> str:
+        """Give the fault as one line of plain words."""
+        line = f"{self.where}: got {self.got}; expected {self.expected}."
+        return f"{line} Type {self.type_this}" if self.type_this else line
+
+
+class RigcalcError(ValueError):
+    """Base of every error that rigcalc raises on purpose; its text is fit to be shown to the user as it is."""
+
+
+class InputError(RigcalcError):
+    """Bad input. `faults` lists every one of them, not just the first."""
+
+    def __init__(self, faults: Iterable[Fault], title: str = "This can't be used as it stands"):
+        self.faults: tuple[Fault, ...] = tuple(faults)
+        super().__init__(f"{title}:\n" + "\n".join(f"  - {fault}" for fault in self.faults))
+
+
+class DeclarationError(RigcalcError):
+    """A mistake in an equation's declaration, found when its file is imported."""
+
+
+def shown(value: object, longest: int = 60) -> str:
+    """Give `value` as a short, safe, one-line text for an error message."""
+    text = value if isinstance(value, str) else repr(value)
+    text = "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in text[: longest + 1])
+    text = text if len(text) <= longest else text[:longest] + "…"
+    return f"'{text}'" if isinstance(value, str) else text

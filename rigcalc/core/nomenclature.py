@@ -1,0 +1,182 @@
+"""Every symbol of the book, declared once: name, LaTeX, the unit that the sources print, one sentence, hard bounds."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+_INF = math.inf
+
+
+@dataclass(frozen=True)
+class Symbol:
+    """A quantity of the book. `least` and `most` bound what can exist at all, in `unit`; they are not a valid range."""
+
+    name: str
+    latex: str
+    unit: str
+    text: str
+    least: float = 0.0
+    most: float = _INF
+
+    def in_(self, unit: str) -> Symbol:
+        """Give the same symbol in the unit that another source prints."""
+        return replace(self, unit=unit)
+
+
+class _Nomenclature:
+    """Attribute access to the symbols: `S.depth`. `for symbol in S` walks them in the order of declaration."""
+
+    def __init__(self, symbols: list[Symbol]):
+        self._by_name = {symbol.name: symbol for symbol in symbols}
+        if len(self._by_name) != len(symbols):
+            raise ValueError("a symbol is declared twice")
+
+    def __getattr__(self, name: str) -> Symbol:
+        try:
+            return self.__dict__["_by_name"][name]  # type: ignore[no-any-return]
+        except KeyError:
+            raise AttributeError(f"no symbol named {name}") from None
+
+    def __iter__(self):  # type: ignore[no-untyped-def]
+        return iter(self._by_name.values())
+
+
+_ = Symbol
+S = _Nomenclature([
+    # soil
+    _("sand", "f_{sand}", "percent", "share of sand (0.05 to 2 mm) in the mineral soil, by mass", most=100),
+    _("clay", "f_{clay}", "percent", "share of clay (under 0.002 mm) in the mineral soil, by mass", most=100),
+    _("texture", r"\mathrm{class}", "text", "USDA texture class"),
+    _("cone_index", "CI", "kPa", "cone penetration resistance of the top 150 mm before the pass"),
+    _("cone_index_after", "CI'", "kPa", "cone index that a wheel meets which follows in a track"),
+    _("cohesion", "c", "kPa", "cohesion of the soil"),
+    _("friction_angle", r"\varphi", "deg", "angle of internal friction of the soil", most=89),
+    _("shear_modulus", "K", "m", "shear deformation modulus: shear displacement scale at which thrust builds up"),
+    _("cohesive_modulus", "k_c", "1", "pressure-sinkage modulus of cohesion, as a number in kN/m^(n+1)"),
+    _("frictional_modulus", r"k_\varphi", "1", "pressure-sinkage modulus of friction, as a number in kN/m^(n+2)"),
+    _("sinkage_exponent", "n", "1", "exponent of the pressure-sinkage curve"),
+    _("critical_depth", "d_c", "cm", "depth below which a point squeezes soil aside rather than lifting it"),
+    _("aspect_ratio_critical", "a_c", "1", "critical depth as a multiple of the point's width"),
+    # tool and draft
+    _("soil_factor", "F_i", "1", "soil texture factor of the draft table"),
+    _("draft_a", "A", "N/cm", "constant term of a tool's draft, for each tool and cm of depth"),
+    _("draft_b", "B", "N*h/(km*cm)", "term of a tool's draft in proportion to speed"),
+    _("draft_c", "C", "N*h**2/(km**2*cm)", "term of a tool's draft in proportion to speed squared"),
+    _("width_a", "A", "N/(m*cm)", "constant term of draft for each metre of width and cm of depth"),
+    _("width_b", "B", "N*h/(km*m*cm)", "term in proportion to speed, for each metre of width"),
+    _("width_c", "C", "N*h**2/(km**2*m*cm)", "term in proportion to speed squared, for each metre of width"),
+    _("spread_a", "A", "N/m", "constant term of draft for each metre of width, where depth does not enter"),
+    _("spread_b", "B", "N*h/(km*m)", "term in proportion to speed for each metre of width, where depth does not enter"),
+    _("tools", "N_t", "1", "number of tools (shanks, points, rows)"),
+    _("depth", "T", "cm", "working depth"),
+    _("speed", "S", "km/h", "travel speed over the ground"),
+    _("width", "W", "m", "working width"),
+    _("point_width", "w", "cm", "width of the point"),
+    _("draft", "D", "N", "horizontal force along the line of travel that the implement needs"),
+    _("specific_draft", "d_s", "kPa", "draft for each unit of tilled cross-section"),
+    # power
+    _("gross_power", "P_{g}", "kW", "gross engine power: flywheel, without the losses of fan and accessories"),
+    _("engine_power", "P_e", "kW", "engine power at the flywheel"),
+    _("pto_power", "P_{pto}", "kW", "power at the power take-off shaft"),
+    _("rated_pto_power", "P_r", "kW", "rated power at the power take-off shaft"),
+    _("axle_power", "P_a", "kW", "power at the drive axles"),
+    _("drawbar_power", "P_{db}", "kW", "pull times travel speed"),
+    _("power", "P", "kW", "power"),
+    _("net_ratio", "r_n", "1", "net flywheel power as a share of gross power", most=1),
+    _("pto_ratio", "r_p", "1", "power take-off power as a share of engine power", most=1),
+    _("axle_ratio", "r_a", "1", "axle power as a share of power take-off power", most=1),
+    _("drawbar_ratio", "r_d", "1", "drawbar power as a share of power take-off power", most=1),
+    _("loading", r"\lambda", "1", "share of the rated power that is to be used", most=1),
+    _("axle_force", "Q", "kN", "gross traction summed over the driven axles"),
+    # slip and speed
+    _("slip", "s", "1", "travel reduction (slip), as a decimal", most=1),
+    _("advance", "a", "m", "advance for one wheel turn under load"),
+    _("advance_unloaded", "a_0", "m", "advance for one wheel turn without load on the same surface"),
+    _("turns_loaded", "n_1", "1", "wheel turns over the marked distance under load"),
+    _("turns_unloaded", "n_0", "1", "wheel turns over the same distance without load"),
+    _("turns", "n", "1", "counted wheel turns"),
+    _("rolling_circumference", "U", "m", "distance for one wheel turn without load"),
+    _("distance", "x", "m", "distance covered"),
+    _("wheel_diameter", "d_w", "m", "rolling diameter of the wheel"),
+    _("engine_speed", "n_e", "rpm", "engine speed"),
+    _("total_ratio", "i", "1", "engine turns for one turn of the wheel"),
+    _("travel_speed", "v", "km/h", "travel speed over the ground"),
+    _("no_slip_speed", "v_0", "km/h", "speed that the wheels would give without slip"),
+    # wheels
+    _("section_width", "b", "m", "unloaded section width of the tyre"),
+    _("diameter", "d", "m", "unloaded overall diameter of the tyre"),
+    _("rim_diameter", "d_r", "m", "nominal rim diameter"),
+    _("aspect_ratio", "AR", "1", "section height as a share of section width"),
+    _("section_height", "h", "m", "section height of the tyre"),
+    _("static_loaded_radius", "r_s", "m", "height of the axle over hard ground under load"),
+    _("deflection", r"\delta", "m", "tyre deflection on hard ground under load"),
+    _("deflection_ratio", r"\delta/h", "1", "deflection as a share of section height", most=1),
+    _("rolling_radius", "r", "m", "rolling radius"),
+    _("wheel_load", "W", "kN", "dynamic load on one wheel"),
+    _("mobility_number", "B_n", "1", "mobility number of a wheel on this soil"),
+    _("gross_traction_ratio", "GTR", "1", "gross traction as a share of the wheel's load"),
+    _("motion_resistance_ratio", "MRR", "1", "motion resistance as a share of the wheel's load"),
+    _("net_traction_ratio", "NTR", "1", "net traction (pull) as a share of the wheel's load", least=-_INF),
+    _("tractive_efficiency", "TE", "1", "share of axle power that arrives as pull", least=-_INF, most=1),
+    _("load_index", "LI", "1", "load index on the tyre's sidewall", most=279),
+    _("load_mass", "m", "kg", "mass that the tyre may carry at its rated speed and pressure"),
+    # tracks
+    _("contact_area", "A_c", "m**2", "contact area of the tracks of an axle or tractor"),
+    _("contact_length", "L", "m", "contact length of one track"),
+    _("track_width", "b_t", "m", "width of one track"),
+    _("track_count", "n_t", "1", "number of tracks"),
+    _("track_load", "W_t", "kN", "load on the tracks"),
+    _("thrust_limit", "H_m", "kN", "thrust that the soil's shear strength allows"),
+    _("thrust", "H", "kN", "thrust at this slip"),
+    _("pressure", "p", "kPa", "mean ground pressure"),
+    _("sinkage", "z", "m", "sinkage of the track"),
+    _("compaction_resistance", "R_c", "kN", "resistance from pressing the soil down"),
+    _("belt_ratio", r"\rho_b", "1", "loss inside the belt and rollers as a share of the track's load", most=1),
+    _("belt_loss", "R_b", "kN", "loss inside the belt and rollers, as a force"),
+    # balance
+    _("weight", "G", "kN", "weight of the tractor"),
+    _("axle_weight", "G_a", "kN", "weight that an axle carries at rest"),
+    _("mass", "m", "kg", "mass"),
+    _("center_ahead", "x_g", "m", "distance of the center of gravity ahead of the rear axle"),
+    _("center_height", "h_g", "m", "height of the center of gravity over the ground"),
+    _("wheelbase", "L_w", "m", "distance between the axles"),
+    _("pull", "P_d", "kN", "drawbar pull, along the ground", least=-_INF),
+    _("drawbar_height", "h_d", "m", "height of the hitch point over the ground"),
+    _("hitch_load", "V", "kN", "load that the implement puts down on the hitch", least=-_INF),
+    _("hitch_behind", "x_d", "m", "distance of the hitch point behind the rear axle", least=-_INF),
+    _("grade", r"\theta", "deg", "slope of the ground along the line of travel, uphill positive", least=-45, most=45),
+    _("front_load", "R_f", "kN", "load on the front axle", least=-_INF),
+    _("rear_load", "R_r", "kN", "load on the rear axle", least=-_INF),
+    _("grade_resistance", "R_g", "kN", "part of a weight that pulls down the slope", least=-_INF),
+    _("rolling_ratio", r"\rho_r", "1", "rolling resistance as a share of the load on the implement's wheels", most=1),
+    _("implement_weight", "G_i", "kN", "weight of the implement"),
+    _("rolling_resistance", "R_r", "kN", "rolling resistance of the implement's wheels"),
+    _("transfer_coefficient", "C_w", "1", "gain of rear axle load as a share of draft", most=2),
+    _("load_gain", r"\Delta R", "kN", "load that the rear axle gains under pull", least=-_INF),
+    # fuel
+    _("load_ratio", "X", "1", "equivalent power at the power take-off as a share of its rating"),
+    _("engine_speed_ratio", "N", "1", "engine speed as a share of full-throttle speed", most=1.2),
+    _("specific_fuel", "q", "L/(kW*h)", "fuel for each unit of work at the power take-off"),
+    _("throttle_multiplier", "PTM", "1", "factor on fuel for running at reduced engine speed"),
+    _("fuel_rate", "Q", "L/h", "fuel for each hour"),
+    _("fuel_per_area", "Q_A", "L/ha", "fuel for each unit of area"),
+    _("fuel_efficiency", "e", "kW*h/L", "work for each unit of fuel"),
+    _("fuel", "F", "L", "fuel used"),
+    _("def_share", "f_{def}", "percent", "diesel exhaust fluid as a share of fuel, by volume", most=100),
+    _("def_volume", "F_{def}", "L", "diesel exhaust fluid used"),
+    # capacity
+    _("field_efficiency", "E_f", "1", "share of the theoretical field capacity that is kept in the field", most=1),
+    _("field_capacity", "C_e", "ha/h", "effective field capacity: area really covered for each hour"),
+    _("theoretical_field_capacity", "C_t", "ha/h", "area for each hour at full width and speed without a stop"),
+    _("area", "A_f", "ha", "area"),
+    _("hours_per_day", "t_d", "h/day", "field hours in a working day", most=24),
+    _("days", "n_d", "day", "working days"),
+    _("calendar_days", "n_c", "day", "days on the calendar"),
+    _("share_of_days", "p_d", "1", "share of days that are fit for the work", most=1),
+    _("area_per_day", "A_d", "ha/day", "area for each working day"),
+    _("time", "t", "h", "time"),
+    _("working_time", "t_w", "h", "time at work"),
+    _("total_time", "t_t", "h", "time in the field, with turns and stops"),
+    _("mass_per_power", "m_p", "kg/kW", "mass of the tractor for each unit of power"),
+])  # fmt: skip

@@ -1,0 +1,131 @@
+"""The one unit registry, the allow-list of unit names, and strict reading of `14 in`.
+
+pint is loaded at the first quantity, not at import. Only the names of `ALLOWED` are read from files, the terminal and
+the app: pint knows thousands, and several (`Nm`, `ton`, `hp`, `pint`) are not what a farmer means by them.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from functools import cache
+from typing import TYPE_CHECKING, Any
+
+from rigcalc.core.errors import Fault, InputError, shown
+
+if TYPE_CHECKING:
+    import pint
+
+# Name -> (what it measures, its size in SI base units). A test holds each size against pint's own.
+ALLOWED: dict[str, tuple[str, float]] = {
+    "m": ("length", 1.0), "cm": ("length", 0.01), "mm": ("length", 0.001), "km": ("length", 1000.0),
+    "in": ("length", 0.0254), "ft": ("length", 0.3048), "yd": ("length", 0.9144), "mi": ("length", 1609.344),
+    "acre": ("area", 4046.8726098742513), "ha": ("area", 1e4),
+    "L": ("volume", 1e-3), "gal": ("volume", 0.003785411784),
+    "kg": ("mass", 1.0), "g": ("mass", 1e-3), "t": ("mass", 1e3), "lb": ("mass", 0.45359237), "ton": ("mass", 907.18474),
+    "N": ("force", 1.0), "kN": ("force", 1e3), "lbf": ("force", 4.4482216152605),
+    "Pa": ("pressure", 1.0), "kPa": ("pressure", 1e3), "MPa": ("pressure", 1e6), "bar": ("pressure", 1e5),
+    "psi": ("pressure", 6894.757293168361),
+    "W": ("power", 1.0), "kW": ("power", 1e3), "hp": ("power", 745.6998715822702),
+    "metric_horsepower": ("power", 735.49875),
+    "s": ("time", 1.0), "min": ("time", 60.0), "h": ("time", 3600.0), "day": ("time", 86400.0),
+    "mph": ("speed", 0.44704),
+    "deg": ("angle", math.pi / 180), "rad": ("angle", 1.0), "rpm": ("turning speed", 2 * math.pi / 60),
+    "percent": ("share", 0.01),
+    "degC": ("temperature", 1.0), "degF": ("temperature", 5 / 9),
+    "delta_degC": ("temperature difference", 1.0), "delta_degF": ("temperature difference", 5 / 9),
+}  # fmt: skip
+
+# Other spellings that people type, and what each is read as.
+SPELLINGS: dict[str, str] = {
+    "inch": "in", "inches": "in", "feet": "ft", "foot": "ft", "ac": "acre", "acres": "acre", "%": "percent",
+    "lbs": "lb", "gallon": "gal", "gallons": "gal", "liter": "L", "litre": "L", "liters": "L", "litres": "L", "l": "L",
+    "hours": "h", "hour": "h", "hr": "h", "days": "day", "degree": "deg", "degrees": "deg", "PS": "metric_horsepower",
+    "yards": "yd", "miles": "mi", "mile": "mi", "tonne": "t", "tonnes": "t", "kph": "km/h", "kmh": "km/h",
+}  # fmt: skip
+
+_NUMBER = r"[+-]?(?:\d+(?:,\d{3})*(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?"
+_TYPED = re.compile(rf"\s*(?P<number>{_NUMBER})\s*(?P<unit>[A-Za-z_%°][\w%°*/^. ]*)?\s*", re.ASCII | re.IGNORECASE)
+_NAME = re.compile(r"[A-Za-z_%]+")
+
+
+@cache
+def registry() -> pint.UnitRegistry[Any]:
+    """Give the one registry, made at first use with pint's disk cache. Offset units are never converted in silence."""
+    import sys
+
+    # pint would import dask, if it is installed, only to learn its array type: a third of a second for nothing.
+    hidden = "dask" not in sys.modules
+    if hidden:
+        sys.modules["dask"] = None  # type: ignore[assignment]
+    try:
+        import pint
+        import pint.compat
+    finally:
+        if hidden:
+            del sys.modules["dask"]
+    made: pint.UnitRegistry[Any] = pint.UnitRegistry(cache_folder=":auto:")
+    pint.set_application_registry(made)
+    return made
+
+
+def Q(value: Any, unit: str = "") -> Any:
+    """Make a quantity: `Q(14, "in")`, `Q([5, 6], "mph")`. `value` has any shape; `unit` stands in the allow-list."""
+    return registry().Quantity(value, canonical_unit(unit))
+
+
+def canonical_unit(unit: str) -> str:
+    """Give `unit` in the spelling that pint reads, or refuse it with the names that are known.
+
+    Raises InputError when a name in it is not in the allow-list.
+    """
+    text = unit.strip()
+    if text in ("", "1"):
+        return ""
+    if "." in text or "°" in text:
+        raise _unknown_unit(unit, text)
+    text = text.replace("^", "**")
+    out = _NAME.sub(lambda match: SPELLINGS.get(match.group(), match.group()), text)
+    for name in _NAME.findall(out):
+        if name not in ALLOWED:
+            raise _unknown_unit(unit, name)
+    if not re.fullmatch(r"(?:1|[A-Za-z_]+|\*\*-?\d|[*/() ])+", out):
+        raise _unknown_unit(unit, unit)
+    return out
+
+
+def _unknown_unit(unit: str, name: str) -> InputError:
+    groups: dict[str, list[str]] = {}
+    for known, (kind, _) in ALLOWED.items():
+        groups.setdefault(kind, []).append(known)
+    names = "; ".join(f"{kind}: {' '.join(known)}" for kind, known in groups.items())
+    return InputError([Fault("unit", shown(unit), f"a unit made of known names ({shown(name)} is not one)", names)])
+
+
+def parse(text: str) -> tuple[float, str]:
+    """Read `14 in` strictly: one finite number, then a unit of the allow-list (or none).
+
+    Gives (number, unit as pint spells it). Raises InputError; it never guesses.
+    """
+    match = _TYPED.fullmatch(text) if isinstance(text, str) and len(text) <= 80 else None
+    if match is None:
+        raise InputError([Fault("quantity", shown(text), "a number and its unit", "for example 14 in")])
+    number = float(match["number"].replace(",", ""))
+    if not math.isfinite(number):
+        raise InputError([Fault("quantity", shown(text), "a finite number and its unit", "for example 14 in")])
+    return number, canonical_unit(match["unit"] or "")
+
+
+@cache
+def factor(unit: str, to: str) -> float:
+    """Give the factor that turns numbers in `unit` into numbers in `to`. Offset units are refused.
+
+    Raises InputError when the two don't measure the same thing.
+    """
+    ureg = registry()
+    source, target = ureg.Unit(canonical_unit(unit)), ureg.Unit(canonical_unit(to))
+    if source.dimensionality != target.dimensionality:
+        raise InputError([Fault("unit", shown(unit), f"a unit that converts to {to or 'a plain number'}")])
+    if not all(ureg._units[name].is_multiplicative for u in (source, target) for name in u._units):
+        raise InputError([Fault("unit", shown(unit), "a unit without an offset", "delta_degC for a difference")])
+    return float(ureg.Quantity(1.0, source).to(target).magnitude)

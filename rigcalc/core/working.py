@@ -1,0 +1,171 @@
+"""Show the working: an equation's body run on sympy symbols gives its formula, its inverse and the numbers put in.
+
+sympy is imported when working is first asked for, never before.
+"""
+
+from __future__ import annotations
+
+import types
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+import numpy as np
+
+from rigcalc.core.equation import Equation, words
+from rigcalc.core.errors import Fault, InputError
+from rigcalc.core.nomenclature import Symbol
+
+
+@dataclass(frozen=True)
+class Working:
+    """One equation with its numbers: LaTeX and plain text of the formula, of the numbers put in, and the result."""
+
+    equation: str
+    title: str
+    latex: str
+    latex_numbers: str
+    text: str
+    text_numbers: str
+    result: str
+    inputs: tuple[str, ...]
+    source: str
+    sure: str
+
+
+def _shim() -> types.SimpleNamespace:
+    """Stand in for numpy while a body is traced: the same names, on sympy expressions."""
+    import sympy as sp
+
+    return types.SimpleNamespace(
+        exp=sp.exp, log=sp.log, sqrt=sp.sqrt, sin=sp.sin, cos=sp.cos, tan=sp.tan, pi=sp.pi,
+        deg2rad=lambda x: x * sp.pi / 180,
+        minimum=sp.Min, maximum=sp.Max,
+        where=lambda test, yes, no: sp.Piecewise((yes, test), (no, True)),
+    )  # fmt: skip
+
+
+@cache
+def symbol_of(symbol: Symbol) -> Any:
+    """Give the sympy symbol of a symbol of the book."""
+    import sympy as sp
+
+    return sp.Symbol(symbol.name, real=True, nonnegative=True if symbol.least >= 0 else None)
+
+
+def _run(eq: Equation, arguments: list[Any]) -> Any:
+    if not eq.traced:
+        raise InputError([Fault(eq.__name__, "a lookup", "an equation that can be written as one formula")])
+    body = eq.bare
+    namespace = {**body.__globals__, "np": _shim()}
+    return types.FunctionType(body.__code__, namespace, body.__name__, body.__defaults__)(*arguments)
+
+
+@cache
+def expression(eq: Equation) -> Any:
+    """Give the equation's right-hand side as a sympy expression. Raises InputError for a lookup."""
+    return _run(eq, [symbol_of(symbol) for symbol in eq.takes])
+
+
+def solved_for(eq: Equation, name: str) -> list[Any]:
+    """Give the equation solved for one of its arguments: a list of sympy expressions in the others and the result.
+
+    Raises InputError when the equation doesn't take `name`.
+    """
+    import sympy as sp
+
+    wanted = [symbol for symbol in eq.takes if symbol.name == name]
+    if not wanted:
+        raise InputError([Fault(eq.__name__, name, f"one of {', '.join(s.name for s in eq.takes)}")])
+    return list(sp.solve(sp.Eq(symbol_of(eq.gives), expression(eq)), symbol_of(wanted[0])))
+
+
+def derivative(eq: Equation, name: str) -> Any:
+    """Give the derivative of the result with respect to the argument `name`, as a sympy expression."""
+    import sympy as sp
+
+    return sp.diff(expression(eq), sp.Symbol(name, **symbol_of(_taken(eq, name)).assumptions0))
+
+
+def _taken(eq: Equation, name: str) -> Symbol:
+    return next(symbol for symbol in eq.takes if symbol.name == name)
+
+
+def latex(eq: Equation) -> str:
+    """Give the formula in LaTeX, with the left-hand side."""
+    if not eq.traced:
+        return ""
+    return f"{eq.gives.latex} = {_latex(eq, {s.name: s.latex for s in eq.takes})}"
+
+
+def text(eq: Equation) -> str:
+    """Give the formula in plain text, with names spelled out."""
+    if not eq.traced:
+        return f"{eq.gives.name} = lookup({', '.join(s.name for s in eq.takes)})"
+    return f"{eq.gives.name} = {_plain(eq, {})}"
+
+
+def _latex(eq: Equation, names: Mapping[str, str]) -> str:
+    import sympy as sp
+
+    shown = {symbol_of(s): names[s.name] for s in eq.takes}
+    return str(sp.latex(_ordered(eq), symbol_names=shown, mul_symbol="times" if "0" in "".join(names.values()) else None))
+
+
+def _plain(eq: Equation, names: Mapping[str, str]) -> str:
+    import sympy as sp
+
+    from sympy.printing.str import StrPrinter
+
+    class Printer(StrPrinter):  # type: ignore[misc]
+        def _print_Symbol(self, expr: Any) -> str:
+            return names.get(expr.name, expr.name)
+
+    return Printer({"order": "none"}).doprint(_ordered(eq)).replace("**", "^") if isinstance(
+        expression(eq), sp.Basic) else str(expression(eq))  # fmt: skip
+
+
+def _ordered(eq: Equation) -> Any:
+    """Trace without evaluation, so that terms stay in the order of the page."""
+    import sympy as sp
+
+    with sp.evaluate(False):
+        return _run(eq, [symbol_of(symbol) for symbol in eq.takes])
+
+
+def working(eq: Equation, values: Mapping[str, Any]) -> Working:
+    """Show one evaluation. `values` maps each argument to a bare scalar in its declared unit.
+
+    Raises InputError when an argument is missing.
+    """
+    missing = [s for s in eq.takes if s.name not in values]
+    if missing:
+        raise InputError([Fault(f"{eq.__name__}: {s.name}", "nothing", f"a number in {s.unit}") for s in missing])
+    given = {s.name: _number(values[s.name]) for s in eq.takes}
+    result = eq.bare(*(values[s.name] for s in eq.takes))
+    unit = "" if eq.gives.unit in ("1", "text") else f" {eq.gives.unit}"
+    shown = _number(result)
+    return Working(
+        equation=eq.__name__,
+        title=words(eq.__name__),
+        latex=latex(eq),
+        latex_numbers=f"{eq.gives.latex} = {_latex(eq, given)}" if eq.traced else "",
+        text=text(eq),
+        text_numbers=_plain(eq, given) if eq.traced else "",
+        result=f"{shown}{unit}",
+        inputs=tuple(f"{s.name} = {given[s.name]}{'' if s.unit in ('1', 'text') else ' ' + s.unit}: {s.text}"
+                     for s in eq.takes),
+        source=f"{eq.source}{', ' + eq.where if eq.where else ''}",
+        sure=eq.sure,
+    )  # fmt: skip
+
+
+def _number(value: Any) -> str:
+    if isinstance(value, str):
+        return value
+    number = float(np.asarray(value))
+    text = f"{number:.5g}"
+    if "e" in text:
+        text = f"{number:.0f}" if 1 <= abs(number) < 1e9 else f"{number:.3e}"
+    return text if number >= 0 else f"({text})"

@@ -1,0 +1,42 @@
+"""What shape is the tyre? Section height, deflection, rolling radius, and the mass behind a load index."""
+
+from __future__ import annotations
+
+from rigcalc.core.equation import equation
+from rigcalc.core.nomenclature import S
+
+
+@equation(gives=S.section_height, takes=(S.section_width, S.aspect_ratio), source="tyre_markings_press", sure="restated")
+def section_height(section_width, aspect_ratio):
+    """Section height from the figures on the sidewall."""
+    return section_width * aspect_ratio
+
+
+@equation(gives=S.section_height, takes=(S.diameter, S.rim_diameter), source="traction_theory_notes", sure="restated")
+def section_height_from_rim(diameter, rim_diameter):
+    """Section height from the overall diameter; the bead seat is taken as 1.06 times the nominal rim diameter."""
+    return (diameter - 1.06 * rim_diameter) / 2
+
+
+@equation(gives=S.deflection, takes=(S.diameter, S.static_loaded_radius), source="traction_theory_notes", sure="restated")
+def tyre_deflection(diameter, static_loaded_radius):
+    """Deflection on hard ground: half the diameter less the static loaded radius."""
+    return diameter / 2 - static_loaded_radius
+
+
+@equation(gives=S.deflection_ratio, takes=(S.deflection, S.section_height), source="brixius_1987")
+def deflection_ratio(deflection, section_height):
+    """Deflection as a share of section height."""
+    return deflection / section_height
+
+
+@equation(gives=S.rolling_radius, takes=(S.diameter, S.static_loaded_radius), source="traction_theory_notes", sure="restated")
+def rolling_radius(diameter, static_loaded_radius):
+    """Rolling radius between the free radius and the static loaded radius."""
+    return 2.5 * (diameter / 2) * static_loaded_radius / (1.5 * (diameter / 2) + static_loaded_radius)
+
+
+@equation(gives=S.load_mass, takes=(S.load_index,), source="rigcalc_rule", sure="computed", numeric=True, table="load_index")
+def load_index_mass(load_index):
+    """Mass behind a load index by a smooth rule that follows the printed list within 2 percent; the list is better."""
+    return 45 * 10 ** (load_index / 80)

@@ -1,0 +1,104 @@
+"""A measure in a rig file: the text as it was typed, read strictly, with its number at hand in any unit."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Any
+
+from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
+from pydantic_core import PydanticCustomError, core_schema
+
+from rigcalc.core.errors import InputError, shown
+from rigcalc.core.units import Q, factor, parse
+
+
+@dataclass(frozen=True)
+class Measure:
+    """A number with its unit. `text` is what was typed; two measures are equal when they are the same text."""
+
+    text: str
+    value: float
+    unit: str
+
+    def to(self, unit: str) -> float:
+        """Give the bare number in `unit`. A slope in percent becomes an angle by its tangent."""
+        if unit == "deg" and self.unit == "percent":
+            return math.degrees(math.atan(self.value / 100))
+        return self.value if unit == self.unit else self.value * factor(self.unit, unit)
+
+    @property
+    def quantity(self) -> Any:
+        """Give the measure as a pint quantity."""
+        return Q(self.value, self.unit)
+
+    def __str__(self) -> str:
+        """Give the text as typed."""
+        return self.text
+
+    @classmethod
+    def of(cls, value: float, unit: str, digits: int = 6) -> Measure:
+        """Make a measure from a number, typed with so many significant digits."""
+        text = f"{value:.{digits}g} {unit}".strip()
+        return cls(text, float(f"{value:.{digits}g}"), unit)
+
+
+@dataclass(frozen=True)
+class Kind:
+    """What a field of a rig file may hold: the unit that it must convert to, its bounds, and what to type."""
+
+    unit: str
+    example: str
+    least: float | None = None
+    most: float | None = None
+    above: float | None = None
+
+    def read(self, value: Any) -> Measure:
+        """Read `value` strictly. Raises a pydantic error whose text says what was expected and what to type."""
+        if isinstance(value, Measure):
+            value = value.text
+        if isinstance(value, (int, float)) and not isinstance(value, bool) and self.unit == "1":
+            value = f"{value!r}"
+        if not isinstance(value, str):
+            what = "a bare number has no unit" if isinstance(value, (int, float)) else "not a text"
+            raise self._wrong(value, f"a number with its unit as text ({what})")
+        try:
+            number, unit = parse(value)
+            measure = Measure(value.strip(), number, unit)
+            # pint counts angles as plain numbers, so "20 deg" would pass for a share and "0.1" for an angle.
+            if (self.unit == "1") != (unit in ("", "percent")) and not (self.unit == "deg" and unit == "percent"):
+                raise self._wrong(value, self._wanted())
+            converted = measure.to(self.unit)
+        except InputError as error:
+            fault = error.faults[0]
+            wanted = fault.expected if fault.where == "quantity" or "known names" in fault.expected else self._wanted()
+            raise self._wrong(value, wanted) from None
+        low = self.least if self.least is not None else self.above
+        too_low = (self.least is not None and converted < self.least) or (
+            self.above is not None and converted <= self.above
+        )
+        if too_low or (self.most is not None and converted > self.most):
+            unit = "" if self.unit == "1" else f" {self.unit}"
+            span = f"{'at least' if self.least is not None else 'above'} {low:g}{unit}" if low is not None else ""
+            upper = f"at most {self.most:g}{unit}" if self.most is not None else ""
+            raise self._wrong(value, " and ".join(part for part in (span, upper) if part))
+        return measure
+
+    def _wanted(self) -> str:
+        return "a plain number or a percentage" if self.unit == "1" else f"a number with a unit that converts to {self.unit}"
+
+    def _wrong(self, value: Any, expected: str) -> PydanticCustomError:
+        about = {"got": shown(value), "expected": expected, "type_this": f'"{self.example}"'}
+        return PydanticCustomError("measure", "got {got}; expected {expected}. Type {type_this}", about)
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> core_schema.CoreSchema:
+        """Tell pydantic to read with `read` and to write the text as typed."""
+        return core_schema.no_info_plain_validator_function(
+            self.read, serialization=core_schema.plain_serializer_function_ser_schema(str)
+        )
+
+    def __get_pydantic_json_schema__(self, schema: core_schema.CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+        """Describe the field in the JSON Schema."""
+        about: dict[str, Any] = {"type": "string", "examples": [self.example], "x-unit": self.unit}
+        about |= {k: v for k, v in (("x-least", self.least), ("x-most", self.most), ("x-above", self.above)) if v is not None}
+        return about

@@ -1,0 +1,140 @@
+"""Rig files: strict reading with every fault at once, writing back the same text, and the demo rigs."""
+
+from __future__ import annotations
+
+import difflib
+import tomllib
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from pydantic import BaseModel, ValidationError
+
+from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.models.measure import Measure
+from rigcalc.models.rig import Rig
+
+LARGEST_FILE = 256 * 1024  # bytes; a rig file has two or three thousand
+_DEMO = Path(__file__).parent / "demo"
+DEMO_RIGS = ("four_wheel_drive", "tracks", "front_wheel_assist")
+
+
+@cache
+def demo_rig(name: str = DEMO_RIGS[0]) -> Rig:
+    """Give a demo rig of an invented farm by name (see DEMO_RIGS)."""
+    return read_rig((_DEMO / f"{name}.toml").read_text(encoding="utf-8"))
+
+
+def load_rig(path: str | Path) -> Rig:
+    """Read a rig file, or a demo rig by its name. Raises InputError that lists every fault."""
+    if str(path) in DEMO_RIGS:
+        return demo_rig(str(path))
+    file = Path(path)
+    if not file.is_file():
+        demos = ", ".join(DEMO_RIGS)
+        raise InputError([Fault("rig file", shown(str(path)), "a file that exists", f"a path, or one of {demos}")])
+    with file.open("rb") as stream:
+        data = stream.read(LARGEST_FILE + 1)
+    if len(data) > LARGEST_FILE:
+        raise InputError([Fault("rig file", f"more than {LARGEST_FILE // 1024} KiB", "a rig file of a few KiB")])
+    try:
+        return read_rig(data.decode("utf-8"))
+    except UnicodeDecodeError:
+        raise InputError([Fault("rig file", "bytes that are not text", "a TOML text file in UTF-8", "rigcalc new")]) from None
+
+
+def read_rig(text: str) -> Rig:
+    """Read the text of a rig file. Raises InputError that lists every fault with its key."""
+    if len(text) > LARGEST_FILE:
+        raise InputError([Fault("rig file", f"more than {LARGEST_FILE // 1024} KiB", "a rig file of a few KiB")])
+    try:
+        data = tomllib.loads(text)
+    except (tomllib.TOMLDecodeError, RecursionError) as error:
+        got = f"text that breaks off or is not TOML ({str(error)[:120]})"
+        raise InputError([Fault("rig file", got, "TOML, as `rigcalc new` writes it", 'for example depth = "12 in"')]) from None
+    return rig_from(data)
+
+
+def rig_from(data: dict[str, Any]) -> Rig:
+    """Make a rig from nested dicts. Raises InputError that lists every fault with its key."""
+    try:
+        return Rig.model_validate(data)
+    except ValidationError as error:
+        faults = [_fault(dict(entry)) for entry in error.errors(include_url=False)]
+        raise InputError(faults, title="This rig file can't be used as it stands") from None
+
+
+def rig_text(rig: Rig) -> str:
+    """Write a rig as TOML. Reading it again gives the same rig."""
+    lines = [f"{key} = {_quoted(value)}" for key, value in (("farm", rig.farm), ("note", rig.note)) if value]
+    for name in ("tractor", "implement", "ground", "work"):
+        lines += ["", *_section(name, getattr(rig, name))]
+    return "\n".join(lines).lstrip("\n") + "\n"
+
+
+def replaced(rig: Rig, changes: dict[str, Any]) -> Rig:
+    """Give the rig with some fields changed: {"work.depth": "14 in"}. None takes a field out. Raises InputError."""
+    data = rig.model_dump(exclude_none=True)
+    for key, value in changes.items():
+        *path, last = key.split(".")
+        part = data
+        for name in path:
+            part = part.setdefault(name, {})
+        if value is None:
+            part.pop(last, None)
+        else:
+            part[last] = value
+    return rig_from(data)
+
+
+def _section(name: str, part: BaseModel) -> list[str]:
+    own, nested = [f"[{name}]"], []
+    for key, value in part:
+        if value is None or (value == "" and key == "name"):
+            continue
+        if isinstance(value, BaseModel):
+            nested += ["", *_section(f"{name}.{key}", value)]
+        elif isinstance(value, bool):
+            own.append(f"{key} = {str(value).lower()}")
+        elif isinstance(value, int):
+            own.append(f"{key} = {value}")
+        else:
+            own.append(f"{key} = {_quoted(str(value) if isinstance(value, Measure) else value)}")
+    return own + nested
+
+
+def _quoted(text: str) -> str:
+    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
+    return '"' + "".join(c if c.isprintable() else f"\\U{ord(c):08x}" for c in escaped) + '"'
+
+
+def _fault(entry: dict[str, Any]) -> Fault:
+    where = ".".join(str(part) for part in entry["loc"]) or "rig"
+    kind, context, got = entry["type"], entry.get("ctx", {}), entry.get("input")
+    if kind in ("measure", "gear", "rig"):
+        return Fault(where, context["got"], context["expected"], context.get("type_this", ""))
+    if kind == "missing":
+        return Fault(where, "nothing", "a value: this field must be there", f"{entry['loc'][-1]} = …, as in `rigcalc new`")
+    if kind == "extra_forbidden":
+        near = difflib.get_close_matches(str(entry["loc"][-1]), _known_keys(), n=1)
+        return Fault(where, "a key that rigcalc doesn't know", "a known key", f"{near[0]}, perhaps" if near else "")
+    if kind == "literal_error":
+        return Fault(where, shown(got), f"one of {context['expected']}")
+    if kind in ("int_type", "greater_than_equal", "less_than_equal", "int_from_float"):
+        return Fault(where, shown(got), "a whole number from 1 to 200, without quotes", f"{entry['loc'][-1]} = 15")
+    return Fault(where, shown(got), str(entry["msg"])[:200])
+
+
+@cache
+def _known_keys() -> tuple[str, ...]:
+    def keys(model: type[BaseModel]) -> list[str]:
+        out = []
+        for name, field in model.model_fields.items():
+            out.append(name)
+            if isinstance(field.annotation, type) and issubclass(field.annotation, BaseModel):
+                out += keys(field.annotation)
+        return out
+
+    from rigcalc.models.rig import Gear
+
+    return tuple(dict.fromkeys(keys(Rig) + keys(Gear)))

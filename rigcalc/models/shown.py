@@ -1,0 +1,56 @@
+"""Numbers as people read them: American or metric units, a sensible number of digits, and how a share is said."""
+
+from __future__ import annotations
+
+from typing import Any, Literal
+
+from rigcalc.core.units import factor
+
+System = Literal["us", "si"]
+
+# Unit of the book -> (American unit, metric unit) in which it is shown.
+SHOWN: dict[str, tuple[str, str]] = {
+    "cm": ("in", "cm"), "m": ("ft", "m"), "km/h": ("mph", "km/h"), "kN": ("lbf", "kN"), "kW": ("hp", "kW"),
+    "kPa": ("psi", "kPa"), "kg": ("lb", "kg"), "L": ("gal", "L"), "L/h": ("gal/h", "L/h"), "L/ha": ("gal/acre", "L/ha"),
+    "ha": ("acre", "ha"), "ha/h": ("acre/h", "ha/h"), "ha/day": ("acre/day", "ha/day"), "1": ("1", "1"),
+    "day": ("day", "day"), "deg": ("deg", "deg"),
+}  # fmt: skip
+
+
+def to_shown(value: float, unit: str, system: System) -> tuple[float, str]:
+    """Convert a bare number in a unit of the book into the unit it is shown in."""
+    target = SHOWN.get(unit, (unit, unit))[0 if system == "us" else 1]
+    return (value if target == unit else value * factor(unit, target)), target
+
+
+def number(value: float, digits: int = 3) -> str:
+    """Give a number with `digits` significant digits, thousands parted by commas, never in powers of ten."""
+    if value == 0:
+        return "0"
+    from math import floor, log10
+
+    places = digits - 1 - floor(log10(abs(value)))
+    rounded = round(value, places)
+    text = f"{rounded:,.{max(places, 0)}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def say(value: Any, unit: str, system: System, digits: int = 3) -> str:
+    """Give a bare number as text with its unit: `say(35.56, "cm", "us")` is "14 in"."""
+    converted, target = to_shown(float(value), unit, system)
+    return f"{number(converted, digits)} {target}".removesuffix(" 1")
+
+
+def percent(share: Any, digits: int = 2) -> str:
+    """Give a share as a percentage: 0.127 is "13 %"; at least `digits` digits below ten, whole above."""
+    value = 100 * float(share)
+    return f"{value:.0f} %" if abs(value) >= 10 or digits < 2 else f"{number(value, digits)} %"
+
+
+def chance(share: float) -> str:
+    """Say a chance without claiming more than a range can carry."""
+    if share > 0.99:
+        return "more than 99 in 100"
+    if share < 0.01:
+        return "less than 1 in 100"
+    return f"{round(100 * share)} in 100"
