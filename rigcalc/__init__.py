@@ -5,7 +5,7 @@ Everything here is loaded when first asked for: `import rigcalc` costs numpy alo
 
 import importlib
 
-import numpy as np  # the one import that every use needs
+import numpy  # noqa: F401 (the one import that every use needs)
 
 __version__ = "0.1.0"
 

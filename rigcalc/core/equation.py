@@ -27,6 +27,8 @@ _new = object.__new__
 class Equation:
     """An equation of the book. Made by `@equation`; see its parameters for what each attribute holds."""
 
+    __name__: str
+
     def __init__(self, body: Callable[..., Any], gives: Symbol, takes: tuple[Symbol, ...], **about: Any):
         functools.update_wrapper(self, body)
         self.bare = body
@@ -61,8 +63,7 @@ class Equation:
             values = [arg._magnitude for arg in args]
         else:
             values = [
-                arg._magnitude if scale is None else arg._magnitude * scale
-                for arg, scale in zip(args, factors, strict=True)
+                arg._magnitude if scale is None else arg._magnitude * scale for arg, scale in zip(args, factors, strict=True)
             ]
         for value, least, most in zip(values, self._least, self._most):  # noqa: B905 (strict costs a tenth of the call)
             if value.__class__ is float:

@@ -66,8 +66,8 @@ def table(name: str) -> Table:
             return text
         return float(text) if text.strip() else None
 
-    with (folder / f"{name}.csv").open(newline="", encoding="utf-8") as file:
-        rows = tuple({k: cell(k, v) for k, v in row.items()} for row in csv.DictReader(file))
+    with (folder / f"{name}.csv").open(newline="", encoding="utf-8") as lines:
+        rows = tuple({k: cell(k, v) for k, v in row.items()} for row in csv.DictReader(lines))
     return Table(
         name=name,
         title=about["title"],

@@ -65,7 +65,7 @@ def registry() -> pint.UnitRegistry[Any]:
         if hidden:
             del sys.modules["dask"]
     made: pint.UnitRegistry[Any] = pint.UnitRegistry(cache_folder=":auto:")
-    pint.set_application_registry(made)
+    pint.set_application_registry(made)  # type: ignore[no-untyped-call]
     return made
 
 

@@ -1,6 +1,6 @@
-"""Show the working: an equation's body run on sympy symbols gives its formula, its inverse and the numbers put in.
+"""Show the working: formula, numbers put in, result, source. And the body run on sympy symbols: inverse and derivative.
 
-sympy is imported when working is first asked for, never before.
+sympy is imported when an inverse or a derivative is first asked for, never before.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from typing import Any
 
 import numpy as np
 
+from rigcalc.core import formula
 from rigcalc.core.equation import Equation, words
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.core.nomenclature import Symbol
@@ -93,45 +94,15 @@ def _taken(eq: Equation, name: str) -> Symbol:
 
 
 def latex(eq: Equation) -> str:
-    """Give the formula in LaTeX, with the left-hand side."""
-    if not eq.traced:
-        return ""
-    return f"{eq.gives.latex} = {_latex(eq, {s.name: s.latex for s in eq.takes})}"
+    """Give the formula in LaTeX, with the left-hand side; empty for a lookup."""
+    return f"{eq.gives.latex} = {formula.latex(eq)}" if eq.traced else ""
 
 
 def text(eq: Equation) -> str:
     """Give the formula in plain text, with names spelled out."""
     if not eq.traced:
         return f"{eq.gives.name} = lookup({', '.join(s.name for s in eq.takes)})"
-    return f"{eq.gives.name} = {_plain(eq, {})}"
-
-
-def _latex(eq: Equation, names: Mapping[str, str]) -> str:
-    import sympy as sp
-
-    shown = {symbol_of(s): names[s.name] for s in eq.takes}
-    return str(sp.latex(_ordered(eq), symbol_names=shown, mul_symbol="times" if "0" in "".join(names.values()) else None))
-
-
-def _plain(eq: Equation, names: Mapping[str, str]) -> str:
-    import sympy as sp
-
-    from sympy.printing.str import StrPrinter
-
-    class Printer(StrPrinter):  # type: ignore[misc]
-        def _print_Symbol(self, expr: Any) -> str:
-            return names.get(expr.name, expr.name)
-
-    return Printer({"order": "none"}).doprint(_ordered(eq)).replace("**", "^") if isinstance(
-        expression(eq), sp.Basic) else str(expression(eq))  # fmt: skip
-
-
-def _ordered(eq: Equation) -> Any:
-    """Trace without evaluation, so that terms stay in the order of the page."""
-    import sympy as sp
-
-    with sp.evaluate(False):
-        return _run(eq, [symbol_of(symbol) for symbol in eq.takes])
+    return f"{eq.gives.name} = {formula.plain(eq)}"
 
 
 def working(eq: Equation, values: Mapping[str, Any]) -> Working:
@@ -150,9 +121,9 @@ def working(eq: Equation, values: Mapping[str, Any]) -> Working:
         equation=eq.__name__,
         title=words(eq.__name__),
         latex=latex(eq),
-        latex_numbers=f"{eq.gives.latex} = {_latex(eq, given)}" if eq.traced else "",
+        latex_numbers=f"{eq.gives.latex} = {formula.latex(eq, given)}" if eq.traced else "",
         text=text(eq),
-        text_numbers=_plain(eq, given) if eq.traced else "",
+        text_numbers=formula.plain(eq, given) if eq.traced else "",
         result=f"{shown}{unit}",
         inputs=tuple(f"{s.name} = {given[s.name]}{'' if s.unit in ('1', 'text') else ' ' + s.unit}: {s.text}"
                      for s in eq.takes),

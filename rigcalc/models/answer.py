@@ -37,7 +37,7 @@ class Margin:
 
     @property
     def state(self) -> str:
-        """"ok", "tight" (90 percent and up), "over", or "unknown"."""
+        """ "ok", "tight" (90 percent and up), "over", or "unknown"."""
         if self.used is None:
             return "unknown"
         return "over" if self.used > 1 else "tight" if self.used >= TIGHT else "ok"

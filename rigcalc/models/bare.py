@@ -101,7 +101,8 @@ def texture_of(rig: Rig) -> str:
     """Give the USDA texture class: as typed, or from sand and clay."""
     if rig.ground.texture is not None:
         return rig.ground.texture
-    assert rig.ground.sand is not None and rig.ground.clay is not None
+    assert rig.ground.sand is not None
+    assert rig.ground.clay is not None
     return str(texture_class.bare(rig.ground.sand.to("1") * 100, rig.ground.clay.to("1") * 100))
 
 
@@ -174,10 +175,14 @@ def bare(rig: Rig) -> BareRig:
 
 def _gear(gear: Gear) -> BareGear:
     if gear.kind == "track":
-        assert gear.tracks is not None and gear.track_width is not None and gear.contact_length is not None
+        assert gear.tracks is not None
+        assert gear.track_width is not None
+        assert gear.contact_length is not None
         count, width, length = gear.tracks, gear.track_width.to("m"), gear.contact_length.to("m")
     else:
-        assert gear.tyres is not None and gear.section_width is not None and gear.diameter is not None
+        assert gear.tyres is not None
+        assert gear.section_width is not None
+        assert gear.diameter is not None
         count, width, length = gear.tyres, gear.section_width.to("m"), gear.diameter.to("m")
     each = gear.load_limit_each
     return BareGear(

@@ -74,9 +74,7 @@ class Kind:
             wanted = fault.expected if fault.where == "quantity" or "known names" in fault.expected else self._wanted()
             raise self._wrong(value, wanted) from None
         low = self.least if self.least is not None else self.above
-        too_low = (self.least is not None and converted < self.least) or (
-            self.above is not None and converted <= self.above
-        )
+        too_low = (self.least is not None and converted < self.least) or (self.above is not None and converted <= self.above)
         if too_low or (self.most is not None and converted > self.most):
             unit = "" if self.unit == "1" else f" {self.unit}"
             span = f"{'at least' if self.least is not None else 'above'} {low:g}{unit}" if low is not None else ""

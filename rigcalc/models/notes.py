@@ -32,8 +32,8 @@ def _depth(rig: Rig, b: BareRig, p: Point, c: Caps, units: System) -> list[str]:
         extreme = "extreme" if c.extreme_depth and p.depth >= c.extreme_depth else "deeper than usual"
         out.append(
             f"{say(p.depth, 'cm', units)} is {extreme} for a chisel, which usually works "
-            f"{say(c.usual_depth[0], 'cm', units)} to {say(c.usual_depth[1], 'cm', units)} deep (common practice). The chisel row "
-            f"gives a draft of {say(p.draft, 'kN', units)}; the subsoiler row of the same table gives {say(force, 'kN', units)} "
+            f"{say(c.usual_depth[0], 'cm', units)} to {say(c.usual_depth[1], 'cm', units)} deep (common practice). The chisel "
+            f"row gives a draft of {say(p.draft, 'kN', units)}; the same table's subsoiler row gives {say(force, 'kN', units)} "
             f"({power}). The truth may lie nearer the second."
         )
     if c.critical_depth and p.depth > c.critical_depth:
@@ -62,10 +62,12 @@ def _load(rig: Rig, b: BareRig, p: Point, c: Caps, units: System) -> list[str]:
     out = []
     if math.isfinite(float(p.slip)):
         if p.engine_share > 1 >= p.engine_share * b.rated_pto / b.maximum_pto:
-            out.append("The engine works above its rated power, in the reserve between rated and maximum: it will lug in hard spots.")
+            out.append(
+                "The engine works above its rated power, in the reserve between rated and maximum: it will lug in hard spots."
+            )
         if p.slip < c.slip_low:
-            out.append(f"Slip of {percent(p.slip)} is under the {percent(c.slip_low)} where the band begins: for this job alone "
-                       "the tractor is heavier than it need be.")  # fmt: skip
+            out.append(f"Slip of {percent(p.slip)} is under the {percent(c.slip_low)} where the band begins: for this job "
+                       "alone the tractor is heavier than it need be.")  # fmt: skip
     if p.net_pull < 0:
         out.append("The slope pushes the rig: no pull is needed, and brakes hold the speed.")
     return out
@@ -81,7 +83,9 @@ def _choices(rig: Rig, b: BareRig, units: System) -> list[str]:
         out.append(f"{texture} counts as '{group}' here; many farm texts call it '{row['farm_usage']}'. "
                    f'To follow them, put soil_group = "{row["farm_usage"]}" under [ground].')  # fmt: skip
     else:
-        out.append(f"{texture} counts as '{group}' soil for draft: the standard gives words only, the table soil_groups chooses.")
+        out.append(
+            f"{texture} counts as '{group}' soil for draft: the standard gives words only, the table soil_groups chooses."
+        )
     if rig.ground.cone_index is None:
         out.append(f"Soil strength was not measured: '{rig.ground.surface}' ground is taken as a cone index of "
                    f"{say(b.cone_index, 'kPa', units)} (d497, from memory).")  # fmt: skip

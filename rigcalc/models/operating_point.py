@@ -134,7 +134,9 @@ def bare_work(**values: Any) -> dict[str, Any]:
     return out
 
 
-def solve(b: BareRig, *, draft_factor: Any = 1.0, cone_factor: Any = 1.0, record: Record | None = None, threads: int = 1) -> Point:
+def solve(
+    b: BareRig, *, draft_factor: Any = 1.0, cone_factor: Any = 1.0, record: Record | None = None, threads: int = 1
+) -> Point:
     """Find the operating point on bare numbers.
 
     draft_factor, cone_factor: multiply draft and cone index, for uncertainty; any shape that broadcasts.
@@ -157,7 +159,9 @@ def solve(b: BareRig, *, draft_factor: Any = 1.0, cone_factor: Any = 1.0, record
     slope = (ahead, b.center_height, b.wheelbase)
     rest_front = balance.front_axle_load.bare(b.weight, *slope, 0.0, b.drawbar_height, 0.0, b.hitch_behind, b.grade)
     rest_rear = balance.rear_axle_load.bare(b.weight, b.grade, 0.0, rest_front)
-    front = use(balance.front_axle_load, b.weight, *slope, drawbar_pull, b.drawbar_height, b.hitch_load, b.hitch_behind, b.grade)
+    front = use(
+        balance.front_axle_load, b.weight, *slope, drawbar_pull, b.drawbar_height, b.hitch_load, b.hitch_behind, b.grade
+    )
     rear = use(balance.rear_axle_load, b.weight, b.grade, b.hitch_load, front)
     if b.front is None:  # a two-track tractor stands on its tracks alone
         front, rear, rest_front, rest_rear = 0.0 * front, front + rear, 0.0, rest_front + rest_rear

@@ -83,7 +83,9 @@ class Tractor(_Part):
     fuel_tank: Annotated[Measure, Kind("L", "300 gal", above=0, most=10_000)] | None = None
     def_tank: Annotated[Measure, Kind("L", "20 gal", above=0, most=2000)] | None = None
     def_share: Annotated[Measure, Kind("1", "4 percent", least=0, most=0.2)] = Measure("4 percent", 4.0, "percent")
-    engine_speed_share: Annotated[Measure, Kind("1", "100 percent", least=0.5, most=1)] = Measure("100 percent", 100.0, "percent")
+    engine_speed_share: Annotated[Measure, Kind("1", "100 percent", least=0.5, most=1)] = Measure(
+        "100 percent", 100.0, "percent"
+    )
 
     @model_validator(mode="after")
     def _stands(self) -> Tractor:

@@ -88,7 +88,7 @@ def reverse_text(answer: Furthest, units: System) -> str:
         return f"{title}: none works; {binds} is past its limit whatever you choose"
     value = number(answer.value) if answer.unit == "1" else say(answer.value, answer.unit, units)
     if answer.question == "smallest engine":
-        return f"{title}: {value} at most output, with nothing in reserve"
+        return f"{title}: {value}, with nothing in reserve"
     return f"{title}: {value} ({binds})"
 
 

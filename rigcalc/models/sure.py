@@ -75,7 +75,9 @@ def how_sure(b: BareRig, c: Caps, cone_spread: float = CONE_RANGE, seed: int = 0
     return Sure(float(pulls.mean()), float((share <= 1.0).mean()), bands, b.draft_range, seed)
 
 
-def chance_over(b: BareRig, c: Caps, depths: Any, cone_spread: float = CONE_RANGE, seed: int = 0, count: int = 512) -> tuple[Any, Any]:
+def chance_over(
+    b: BareRig, c: Caps, depths: Any, cone_spread: float = CONE_RANGE, seed: int = 0, count: int = 512
+) -> tuple[Any, Any]:
     """Give (chance that it pulls, chance that it works well) for each of `depths` in cm, a 1-d array."""
     draft, cone = draws(b.draft_range, cone_spread, seed, count)
     grid = b.at(depth=np.asarray(depths, float)[:, None])
