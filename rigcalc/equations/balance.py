@@ -20,9 +20,7 @@ def center_of_gravity_ahead(axle_weight, weight, wheelbase):
            S.grade),
     source="statics",
 )  # fmt: skip
-def front_axle_load(
-    weight, center_ahead, center_height, wheelbase, pull, drawbar_height, hitch_load, hitch_behind, grade
-):
+def front_axle_load(weight, center_ahead, center_height, wheelbase, pull, drawbar_height, hitch_load, hitch_behind, grade):
     """Load on the front axle under pull: moments about the rear contact, steady travel."""
     slope = np.deg2rad(grade)
     holds_down = weight * (np.cos(slope) * center_ahead - np.sin(slope) * center_height)
@@ -52,9 +50,7 @@ def implement_rolling_resistance(rolling_ratio, implement_weight):
     return rolling_ratio * implement_weight
 
 
-@equation(
-    gives=S.load_gain, takes=(S.transfer_coefficient, S.draft.in_("kN")), source="zoz_1972", table="weight_advice"
-)
+@equation(gives=S.load_gain, takes=(S.transfer_coefficient, S.draft.in_("kN")), source="zoz_1972", table="weight_advice")
 def dynamic_weight_transfer(transfer_coefficient, draft):
     """Rear axle load gained under pull by the old chart coefficients: a cross-check on the statics, no more."""
     return transfer_coefficient * draft

@@ -6,9 +6,7 @@ from rigcalc.core.equation import equation
 from rigcalc.core.nomenclature import S
 
 
-@equation(
-    gives=S.theoretical_field_capacity, takes=(S.speed, S.width), source="d497", where="cl. 5", numeric=True
-)
+@equation(gives=S.theoretical_field_capacity, takes=(S.speed, S.width), source="d497", where="cl. 5", numeric=True)
 def theoretical_field_capacity(speed, width):
     """Area for each hour at full width and speed, without a stop."""
     return speed * width / 10

@@ -47,9 +47,7 @@ def motion_resistance_ratio_radial(mobility_number, slip):
     return 0.9 / mobility_number + 0.0325 + 0.5 * slip / np.sqrt(mobility_number)
 
 
-@equation(
-    gives=S.net_traction_ratio, takes=(S.gross_traction_ratio, S.motion_resistance_ratio), source="asabe_s296"
-)
+@equation(gives=S.net_traction_ratio, takes=(S.gross_traction_ratio, S.motion_resistance_ratio), source="asabe_s296")
 def net_traction_ratio(gross_traction_ratio, motion_resistance_ratio):
     """Pull as a share of load: what gross traction leaves after motion resistance."""
     return gross_traction_ratio - motion_resistance_ratio
