@@ -28,7 +28,7 @@ class App(ipywidgets.VBox):
             **{"load": self.load, "save": lambda _value: self.save()},
             **self.bar_acts(),
         }
-        self.bar = Panel(model, self._bar, "the bar", acts, look="rig-bar rig-across", role="banner", label="Page")
+        self.bar = Panel(model, self._bar, "the bar", acts, look="rig-bar rig-across", role="group", label="Page")
         parts = list(self.parts())
         self.faults = FaultBox(model)
         self.faults.add_class("rig-across")

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 LIGHT: dict[str, str] = {
     "paper": "#ffffff", "ink": "#111417", "soft": "#3f464d", "line": "#767d84", "faint": "#eceef0", "field": "#f6f7f8",
-    "signal": "#b0005f", "on-signal": "#ffffff", "wash": "#fbe9f3", "soil": "#e4d9c8", "soil-line": "#6b5a43",
+    "signal": "#ad005d", "on-signal": "#ffffff", "wash": "#fbe9f3", "soil": "#e4d9c8", "soil-line": "#6b5a43",
     "scale1": "#eef2f5", "scale2": "#c3d2de", "scale3": "#8aa6bd", "scale4": "#4d7394", "scale5": "#1d3f60",
 }  # fmt: skip
 
@@ -35,7 +35,7 @@ def colour_css() -> str:
 
 
 def contrast(one: str, other: str) -> float:
-    """Give the contrast ratio of two colours such as `#b0005f`, 1 to 21 (WCAG 2.2, relative luminance)."""
+    """Give the contrast ratio of two colours such as `#ad005d`, 1 to 21 (WCAG 2.2, relative luminance)."""
 
     def luminance(colour: str) -> float:
         parts = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]

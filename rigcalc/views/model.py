@@ -6,6 +6,7 @@ becomes a fault in words, never a traceback and never silence.
 
 from __future__ import annotations
 
+import json
 import logging
 from collections import deque
 from collections.abc import Callable, Mapping
@@ -78,9 +79,7 @@ class AppModel(HasTraits):
 
     def to_toml(self) -> str:
         """Give the state as a file that `from_toml` reads."""
-        import json
-
-        return "".join(f"{json.dumps(path)} = {json.dumps(text)}\n" for path, text in self.inputs.items())
+        return "".join(f"{_quoted(path)} = {_quoted(text)}\n" for path, text in self.inputs.items())
 
     def inputs_from_toml(self, text: str) -> dict[str, str]:
         """Read a file's text into inputs, or raise InputError."""
@@ -89,9 +88,7 @@ class AppModel(HasTraits):
         try:
             found = tomllib.loads(text)
         except tomllib.TOMLDecodeError as error:
-            raise InputError(
-                [Fault("file", "text that isn't TOML", f"lines such as depth = '14 in' ({error})")]
-            ) from None
+            raise InputError([Fault("file", "text that isn't TOML", f"lines such as depth = '14 in' ({error})")]) from None
         wrong = [path for path, value in found.items() if path not in self.defaults or not isinstance(value, str)]
         if wrong:
             known = ", ".join(self.defaults)
@@ -207,17 +204,14 @@ class AppModel(HasTraits):
             raise InputError([Fault("link", f"{len(query)} letters", f"at most {LONGEST_LINK}")])
         pairs = dict(parse_qsl(query, keep_blank_values=True, max_num_fields=500))
         system = pairs.pop("units", None)
-        known = {
-            self.short_names.get(name, name): text for name, text in pairs.items() if name not in ("token", "voila")
-        }
+        known = {self.short_names.get(name, name): text for name, text in pairs.items() if name not in ("token", "voila")}
         inputs = self.inputs_from_link(known)
         unknown = [name for name in known if name not in inputs]
         self.replace_all(inputs, system)
         self._past.clear()
         if unknown or system not in (None, "us", "si"):
             odd = [
-                Fault("link", shown(name), "a name that this page knows", ", ".join(self.short_names))
-                for name in unknown[:5]
+                Fault("link", shown(name), "a name that this page knows", ", ".join(self.short_names)) for name in unknown[:5]
             ]
             if system not in (None, "us", "si"):
                 odd.append(Fault("link, units", shown(system), "us or si", "units=us"))
@@ -246,4 +240,8 @@ class AppModel(HasTraits):
             raise InputError([Fault(path, shown(text), "text")])
         if len(text) > LONGEST_TEXT:
             raise InputError([Fault(path, f"{len(text):,} letters", f"at most {LONGEST_TEXT:,}")])
-        return text
+        return text.encode("utf-8", "replace").decode()  # half an emoji can't be written to a file
+
+
+def _quoted(text: str) -> str:
+    return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")

@@ -58,7 +58,5 @@ class FaultBox(Panel):
     """Every fault in words, read out at once. It follows the model's faults, not its results."""
 
     def __init__(self, model: AppModel, title: str = "This needs mending"):
-        super().__init__(
-            model, lambda: fault_list(model.faults, title), "the box of faults", look="rig-faults", role="alert"
-        )
+        super().__init__(model, lambda: fault_list(model.faults, title), "the box of faults", look="rig-faults", role="alert")
         model.observe(lambda _change: self.refresh(), names="faults")

@@ -73,9 +73,7 @@ def serve(
     os.environ.setdefault("JUPYTER_PLATFORM_DIRS", "1")
     from rigcalc.views.server import Server
 
-    server = Server(
-        config=settings(host, port, wanted, folder, pool, idle_seconds), config_file_paths=[], on_open=_announce
-    )
+    server = Server(config=settings(host, port, wanted, folder, pool, idle_seconds), config_file_paths=[], on_open=_announce)
     server.opens = open_browser
     server.initialize([])
     server.start()
@@ -109,9 +107,9 @@ def settings(host: str, port: int, token: str, folder: Path, pool: int, idle_sec
         }
     )
     every = max(1, min(60, idle_seconds // 3))
-    asked.MappingKernelManager = Config(
-        {"cull_idle_timeout": idle_seconds, "cull_interval": every, "cull_connected": True}
-    )
+    if os.name == "posix":
+        asked.KernelManager = Config({"transport": "ipc"})
+    asked.MappingKernelManager = Config({"cull_idle_timeout": idle_seconds, "cull_interval": every, "cull_connected": True})
     return asked
 
 

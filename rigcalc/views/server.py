@@ -66,8 +66,9 @@ class AppPage(TornadoVoilaHandler):
 class Missing(Page):
     """Answers every address that nothing else answers."""
 
-    def prepare(self) -> None:
-        """Say that there is no such page."""
+    async def prepare(self) -> None:
+        """Say that there is no such page, whatever was to be done with it."""
+        await super().prepare()
         raise tornado.web.HTTPError(404)
 
 

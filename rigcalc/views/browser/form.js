@@ -47,7 +47,7 @@ function numberField(spec, key, send) {
     make("small", { id: `${id}-help`, class: "rig-help" }, spec.help || ""));
   let state = {}, dirty = false, sliding = false;
   const say = (number) => {
-    const digits = Math.max(0, Math.min(6, Math.ceil(-Math.log10(state.step) - 1e-9)));
+    const digits = (String(state.step).split(".")[1] ?? "").length;
     return `${number.toFixed(digits)} ${state.unit}`.trim();
   };
   const move = (number, live) => {

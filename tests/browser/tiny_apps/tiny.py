@@ -54,7 +54,7 @@ class TinyApp(App):
         form.add_class("rig-left")
         more.add_class("rig-left")
         picture = Figure(model, self.picture, "Pull over depth and speed", on_tap=self.tap)
-        return answer, form, picture, more, Panel(model, self.rows, "the table", role="region", label="Numbers")
+        return answer, form, picture, more, Panel(model, self.rows, "the table", role="region", label="Numbers of the trial")
 
     def answer(self):
         found = self.model.results

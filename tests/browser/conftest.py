@@ -1,0 +1,142 @@
+"""A real server, Debian's chromium, and the check that nothing leaves this computer, for every browser test."""
+
+import os
+import re
+import shutil
+import socket
+import subprocess
+import sys
+import tarfile
+import time
+from pathlib import Path
+from urllib.parse import urlsplit
+
+import pytest
+
+CHROMIUM = "/usr/bin/chromium"
+HERE = Path(__file__).parent
+CACHE = Path(os.environ.get("XDG_CACHE_HOME", Path.home() / ".cache")) / "rigcalc-tests"
+# Voila's frontend is built on an older JupyterLab than the one installed beside it and says so; nothing is broken.
+KNOWN_CONSOLE = re.compile(r"[Uu]nsatisf|No satisfying version|WebSocket|Failed to load resource|net::ERR")
+
+
+def pytest_collection_modifyitems(items):
+    for item in items:
+        if HERE in Path(item.fspath).parents:
+            item.add_marker(pytest.mark.browser)
+            if not Path(CHROMIUM).exists():
+                item.add_marker(pytest.mark.skip(reason="needs chromium: apt-get install -y chromium"))
+
+
+@pytest.fixture(scope="session")
+def browser():
+    """Debian's chromium; the one that playwright would download is not needed."""
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as playwright:
+        launched = playwright.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox", "--disable-dev-shm-usage"])
+        yield launched
+        launched.close()
+
+
+@pytest.fixture
+def context(browser):
+    made = browser.new_context(viewport={"width": 1280, "height": 800})
+    yield made
+    made.close()
+
+
+@pytest.fixture
+def page(context, watched):
+    return context.new_page()
+
+
+class Served:
+    """A running `rigcalc app` on a free port."""
+
+    def __init__(self, folder, log, pool=1, **more):
+        with socket.socket() as free:
+            free.bind(("127.0.0.1", 0))
+            self.port = free.getsockname()[1]
+        self.url = f"http://localhost:{self.port}/"
+        call = f"serve(port={self.port}, open_browser=False, pool={pool}, apps=Path({str(folder)!r}), **{more!r})"
+        code = f"from pathlib import Path; from rigcalc.views.serve import serve; {call}"
+        self.log = log
+        with log.open("w") as out:
+            self.process = subprocess.Popen([sys.executable, "-c", code], stdout=out, stderr=subprocess.STDOUT)
+        end = time.monotonic() + 40
+        while "is open at" not in log.read_text():
+            if self.process.poll() is not None or time.monotonic() > end:
+                raise RuntimeError(log.read_text())
+            time.sleep(0.05)
+
+    def stop(self):
+        if self.process.poll() is None:
+            self.process.terminate()
+            self.process.wait(20)
+
+
+@pytest.fixture(scope="session")
+def tiny_server(tmp_path_factory):
+    server = Served(HERE / "tiny_apps", tmp_path_factory.mktemp("served") / "tiny.log", pool=2)
+    yield server
+    server.stop()
+
+
+@pytest.fixture
+def watched(context):
+    """Collects what the pages ask for and complain about; at the end, nothing may have left this computer."""
+    asked, complaints = [], []
+
+    def follow(page):
+        page.on("pageerror", lambda error: complaints.append(str(error)))
+        page.on(
+            "console",
+            lambda m: complaints.append(m.text) if m.type == "error" and not KNOWN_CONSOLE.search(m.text) else None,
+        )
+
+    context.on("request", lambda request: asked.append(request.url))
+    context.on("page", follow)
+    context.set_default_timeout(20_000)
+    yield asked
+    out = [url for url in asked if urlsplit(url).scheme in ("http", "https", "ws", "wss") and not _local(url)]
+    assert not out
+    assert not complaints
+    assert asked
+
+
+def _local(url):
+    return urlsplit(url).hostname in ("localhost", "127.0.0.1")
+
+
+@pytest.fixture(scope="session")
+def axe():
+    """Axe's script: kept in a cache, or fetched with npm."""
+    kept = CACHE / "axe.min.js"
+    if not kept.exists():
+        if not shutil.which("npm"):
+            pytest.skip("needs axe-core: apt-get install -y npm")
+        CACHE.mkdir(parents=True, exist_ok=True)
+        packed = subprocess.run(
+            ["npm", "pack", "--silent", "axe-core@4"], cwd=CACHE, capture_output=True, text=True, check=False
+        )
+        if packed.returncode:
+            pytest.skip(f"needs axe-core: npm pack axe-core@4 failed: {packed.stderr[-200:]}")
+        archive = CACHE / packed.stdout.strip().splitlines()[-1]
+        with tarfile.open(archive) as inside:
+            kept.write_bytes(inside.extractfile("package/axe.min.js").read())
+        archive.unlink()
+    return kept.read_text(encoding="utf-8")
+
+
+@pytest.fixture
+def violations(axe):
+    """Gives what axe finds on a page, each as one line."""
+
+    def found(page):
+        # By evaluation, not by a script element: the page's own policy would rightly refuse a foreign script.
+        page.evaluate(axe)
+        result = page.evaluate("axe.run(document, {resultTypes: ['violations']})")
+        return [f"{v['id']}: {node['html'][:160]}" for v in result["violations"] for node in v["nodes"]]
+
+    return found
