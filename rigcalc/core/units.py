@@ -47,6 +47,9 @@ SPELLINGS: dict[str, str] = {
 _NUMBER = r"[+-]?(?:\d+(?:,\d{3})*(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?"
 _TYPED = re.compile(rf"\s*(?P<number>{_NUMBER})\s*(?P<unit>[A-Za-z_%°][\w%°*/^. ]*)?\s*", re.ASCII | re.IGNORECASE)
 _NAME = re.compile(r"[A-Za-z_%]+")
+# Powers, products and quotients of names; a group in brackets stands under a slash alone, as in N/(m*cm).
+_POWER = r"(?:[A-Za-z_]+(?:\*\*-?\d)?|1)"
+_UNIT = re.compile(rf"{_POWER}(?: ?\* ?{_POWER}| ?/ ?{_POWER}| ?/ ?\({_POWER}(?: ?\* ?{_POWER})*\))*")
 
 
 @cache
@@ -89,8 +92,8 @@ def canonical_unit(unit: str) -> str:
     for name in _NAME.findall(out):
         if name not in ALLOWED:
             raise _unknown_unit(unit, name)
-    if not re.fullmatch(r"(?:1|[A-Za-z_]+|\*\*-?\d|[*/() ])+", out):
-        raise _unknown_unit(unit, unit)
+    if not _UNIT.fullmatch(out):
+        raise InputError([Fault("unit", shown(unit), "names joined by * and /, with ** for a power", "for example N/(m*cm)")])
     return out
 
 
