@@ -29,7 +29,7 @@ CHECKED_HOSTS = set(
     agricultureportal.co.za amsincorporated.net bigfrog104.com bonnerboundary811.org cales.arizona.edu ccsenet.org
     cdquestions.com conservationdigest.com cropwatch.unl.edu digitalcommons.unl.edu docslib.org
     ecoursesonline.iasri.res.in equipmentworld.com exam.pscnotes.com extension.iastate.edu extension.missouri.edu
-    extension.umaine.edu extension2.missouri.edu farm-equipment.com farmdoc.illinois.edu farmindustrynews.com
+    extension.umaine.edu extension2.missouri.edu farm-equipment.com farmanddairy.com farmdoc.illinois.edu farmindustrynews.com
     freethesaurus.com growingproduce.com hobbyfarms.com independent.ie ja.scribd.com kansasfarmer.com mathix.co
     muthjas.com nrcs.usda.gov okie811.org oneplan.org phmsa.dot.gov pipelineawareness.org progressivedairy.com
     progressiveforage.com progressivegardening.com publications.ehs.iastate.edu qna.carrieradda.com rdrr.io

@@ -151,7 +151,7 @@ S = _Nomenclature([
     _("grade_resistance", "R_g", "kN", "part of a weight that pulls down the slope", least=-_INF),
     _("rolling_ratio", r"\rho_r", "1", "rolling resistance as a share of the load on the implement's wheels", most=1),
     _("implement_weight", "G_i", "kN", "weight of the implement"),
-    _("rolling_resistance", "R_r", "kN", "rolling resistance of the implement's wheels"),
+    _("rolling_resistance", "R_w", "kN", "rolling resistance of the implement's wheels"),
     _("transfer_coefficient", "C_w", "1", "gain of rear axle load as a share of draft", most=2),
     _("load_gain", r"\Delta R", "kN", "load that the rear axle gains under pull", least=-_INF),
     # fuel

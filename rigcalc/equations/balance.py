@@ -8,7 +8,7 @@ from rigcalc.core.equation import equation
 from rigcalc.core.nomenclature import S
 
 
-@equation(gives=S.center_ahead, takes=(S.axle_weight, S.weight, S.wheelbase), source="statics")
+@equation(gives=S.center_ahead, takes=(S.axle_weight, S.weight, S.wheelbase), source="statics", sure="computed")
 def center_of_gravity_ahead(axle_weight, weight, wheelbase):
     """Distance of the center of gravity ahead of the rear axle, from the weighed front axle."""
     return axle_weight * wheelbase / weight
@@ -19,6 +19,8 @@ def center_of_gravity_ahead(axle_weight, weight, wheelbase):
     takes=(S.weight, S.center_ahead, S.center_height, S.wheelbase, S.pull, S.drawbar_height, S.hitch_load, S.hitch_behind,
            S.grade),
     source="statics",
+    sure="computed",
+    sure="computed",
 )  # fmt: skip
 def front_axle_load(weight, center_ahead, center_height, wheelbase, pull, drawbar_height, hitch_load, hitch_behind, grade):
     """Load on the front axle under pull: moments about the rear contact, steady travel."""
@@ -32,13 +34,15 @@ def front_axle_load(weight, center_ahead, center_height, wheelbase, pull, drawba
     gives=S.rear_load,
     takes=(S.weight, S.grade, S.hitch_load, S.front_load),
     source="statics",
+    sure="computed",
+    sure="computed",
 )
 def rear_axle_load(weight, grade, hitch_load, front_load):
     """Load on the rear axle: all that presses on the ground less what the front axle carries."""
     return weight * np.cos(np.deg2rad(grade)) + hitch_load - front_load
 
 
-@equation(gives=S.grade_resistance, takes=(S.weight, S.grade), source="statics")
+@equation(gives=S.grade_resistance, takes=(S.weight, S.grade), source="statics", sure="computed")
 def grade_resistance(weight, grade):
     """Part of a weight that pulls down the slope; below zero downhill."""
     return weight * np.sin(np.deg2rad(grade))

@@ -16,7 +16,7 @@ from rigcalc.models.bare import BareRig
 from rigcalc.models.operating_point import Point
 from rigcalc.models.rig import Rig
 
-STEER_SHARE = 0.20  # common practice: at least a fifth of the tractor's weight stays on the front axle to steer
+STEER_SHARE = 0.20  # operator_manual (maker withheld): at least 20 percent of the unladen weight on the front axle
 SLIP_CAP = 0.15  # isu_a3_27: fuel tables assume slip under 15 percent; used where no band is known
 
 
@@ -58,7 +58,7 @@ LIMITS: dict[str, Limit] = {limit.name: limit for limit in (
     Limit("rear_load", "rear axle load", True, "rear_load", "rig file"),
     Limit("front_pressure", "front track pressure", True, "", "rig file"),
     Limit("rear_pressure", "rear track pressure", True, "", "rig file"),
-    Limit("steering", "weight left to steer", True, "front_load", "common practice: 20 percent on the front axle"),
+    Limit("steering", "weight left to steer", True, "front_load", "operator manual (maker withheld): 20 percent of the tractor's weight"),
     Limit("hitch_load", "load on the hitch", True, "", "rig file"),
     Limit("tool_depth", "the tool's rated depth", True, "depth", "rig file"),
     Limit("tool_power", "the tool's rated power", True, "", "rig file"),
