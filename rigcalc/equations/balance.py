@@ -20,7 +20,6 @@ def center_of_gravity_ahead(axle_weight, weight, wheelbase):
            S.grade),
     source="statics",
     sure="computed",
-    sure="computed",
 )  # fmt: skip
 def front_axle_load(weight, center_ahead, center_height, wheelbase, pull, drawbar_height, hitch_load, hitch_behind, grade):
     """Load on the front axle under pull: moments about the rear contact, steady travel."""
@@ -34,7 +33,6 @@ def front_axle_load(weight, center_ahead, center_height, wheelbase, pull, drawba
     gives=S.rear_load,
     takes=(S.weight, S.grade, S.hitch_load, S.front_load),
     source="statics",
-    sure="computed",
     sure="computed",
 )
 def rear_axle_load(weight, grade, hitch_load, front_load):
