@@ -1,4 +1,4 @@
-"""Generated pages of docs/: the book of equations and the JSON Schema of a rig file.
+"""Generated pages: the book of equations, the JSON Schema of a rig file, and the answer in README.md.
 
 Run `uv run python -m rigcalc.views.pages` after changing an equation, a published check or the rig file's fields.
 """
@@ -18,7 +18,8 @@ from rigcalc.core.working import latex, text
 from rigcalc.equations import load_all
 
 ROOT = Path(__file__).parents[2]
-PAGES = ("equations.md", "rig.schema.json")
+_ANSWER_STARTS = "<!-- the answer below is made by `python -m rigcalc.views.pages` -->"
+_ANSWER_ENDS = "<!-- end of the answer -->"
 
 
 def published_rows(folder: Path) -> dict[str, list[tuple[str, str, bool]]]:
@@ -106,15 +107,41 @@ def schema_page() -> str:
     return json.dumps(schema, indent=1, ensure_ascii=False) + "\n"
 
 
-def pages(root: Path = ROOT) -> dict[str, str]:
-    """Give every generated page by its name."""
-    return dict(zip(PAGES, (equations_page(root / "tests" / "published"), schema_page()), strict=True))
+def demo_answer() -> str:
+    """Give the demo rig's answer as a plain terminal of 96 columns shows it."""
+    import io
+
+    from rich.console import Console
+
+    from rigcalc.models import demo_rig, size
+    from rigcalc.views.terminal import print_answer
+
+    out = io.StringIO()
+    print_answer(size(demo_rig()), Console(file=out, width=96, no_color=True, highlight=False))
+    return "\n".join(line.rstrip() for line in out.getvalue().splitlines()) + "\n"
+
+
+def readme_page(root: Path) -> str:
+    """Give README.md with the demo answer put in between its two marks."""
+    text = (root / "README.md").read_text(encoding="utf-8")
+    before, rest = text.split(_ANSWER_STARTS, 1)
+    after = rest.split(_ANSWER_ENDS, 1)[1]
+    return f"{before}{_ANSWER_STARTS}\n```text\n{demo_answer()}```\n{_ANSWER_ENDS}{after}"
+
+
+def pages(root: Path = ROOT) -> dict[Path, str]:
+    """Give every generated page by its path below `root`."""
+    return {
+        Path("docs/equations.md"): equations_page(root / "tests" / "published"),
+        Path("docs/rig.schema.json"): schema_page(),
+        Path("README.md"): readme_page(root),
+    }
 
 
 def main() -> None:
-    """Write every generated page into docs/."""
-    for name, page in pages().items():
-        (ROOT / "docs" / name).write_text(page, encoding="utf-8")
+    """Write every generated page."""
+    for path, page in pages().items():
+        (ROOT / path).write_text(page, encoding="utf-8")
 
 
 if __name__ == "__main__":
