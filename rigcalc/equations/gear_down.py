@@ -1,0 +1,38 @@
+"""How slow may the engine turn? Engine speed in a higher gear, torque used, torque there is, and the reserve left.
+
+The factor on fuel stands in fuel.py.
+"""
+
+from __future__ import annotations
+
+from rigcalc.core.equation import equation
+from rigcalc.core.nomenclature import S
+
+
+@equation(gives=S.engine_speed_ratio, takes=(S.no_slip_speed, S.gear_speed), source="statics", sure="computed")
+def engine_speed_in_gear(no_slip_speed, gear_speed):
+    """Engine speed, as a share of rated speed, that gives a wheel speed in a gear."""
+    return no_slip_speed / gear_speed
+
+
+@equation(gives=S.torque_used, takes=(S.load_ratio, S.engine_speed_ratio), source="statics", sure="computed")
+def torque_used(load_ratio, engine_speed_ratio):
+    """Torque at work over torque at rated power: power is torque times speed."""
+    return load_ratio / engine_speed_ratio
+
+
+@equation(
+    gives=S.torque_available,
+    takes=(S.torque_rise, S.engine_speed_ratio, S.torque_peak_ratio),
+    source="rigcalc_assumption",
+    sure="common practice",
+)
+def torque_available(torque_rise, engine_speed_ratio, torque_peak_ratio):
+    """Full-load torque between rated speed and the speed of most torque, by a straight line."""
+    return 1 + torque_rise * (1 - engine_speed_ratio) / (1 - torque_peak_ratio)
+
+
+@equation(gives=S.torque_reserve, takes=(S.torque_used, S.torque_available), source="statics", sure="computed")
+def torque_reserve(torque_used, torque_available):
+    """Share of the torque at this engine speed that is left for hard spots."""
+    return 1 - torque_used / torque_available
