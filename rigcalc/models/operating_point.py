@@ -15,16 +15,10 @@ import numpy as np
 from rigcalc.core.equation import Equation
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.units import Q
-from rigcalc.equations import balance, capacity, draft, fuel, power, traction_track, traction_wheel
-from rigcalc.models.bare import BareGear, BareRig, bare
-from rigcalc.models.kernel import peak_mixed, peak_one, solve_slip_mixed, solve_slip_one
+from rigcalc.equations import balance, capacity, draft, fuel, power, traction_wheel
+from rigcalc.models.bare import BareRig, bare
+from rigcalc.models.grip import Grip
 from rigcalc.models.rig import Rig
-
-# Rate at which gross traction builds up with slip: the exponent in the two gross traction equations of the book.
-RATE = {"radial": 9.5, "bias": 7.5}
-_GROSS = {"radial": traction_wheel.gross_traction_ratio_radial, "bias": traction_wheel.gross_traction_ratio_bias}
-_MOTION = {"radial": traction_wheel.motion_resistance_ratio_radial, "bias": traction_wheel.motion_resistance_ratio_bias}
-_LIFTED = 1e-9  # kN: an axle lifted off the ground still gets this load, so that its ratios stay finite
 
 Record = list[tuple[Equation, tuple[Any, ...]]]
 
@@ -154,24 +148,8 @@ def solve(
     rolling = use(balance.implement_rolling_resistance, b.rolling_ratio, b.implement_weight * b.wheel_share)
     drawbar_pull = force + rolling + use(balance.grade_resistance, b.implement_weight, b.grade)
     net_pull = drawbar_pull + use(balance.grade_resistance, b.weight, b.grade)
-
-    ahead = use(balance.center_of_gravity_ahead, b.front_weight, b.weight, b.wheelbase)
-    slope = (ahead, b.center_height, b.wheelbase)
-    rest_front = balance.front_axle_load.bare(b.weight, *slope, 0.0, b.drawbar_height, 0.0, b.hitch_behind, b.grade)
-    rest_rear = balance.rear_axle_load.bare(b.weight, b.grade, 0.0, rest_front)
-    front = use(
-        balance.front_axle_load, b.weight, *slope, drawbar_pull, b.drawbar_height, b.hitch_load, b.hitch_behind, b.grade
-    )
-    rear = use(balance.rear_axle_load, b.weight, b.grade, b.hitch_load, front)
-    if b.front is None:  # a two-track tractor stands on its tracks alone
-        front, rear, rest_front, rest_rear = 0.0 * front, front + rear, 0.0, rest_front + rest_rear
-
-    grip = _Grip(use)
-    cone = b.cone_index * np.asarray(cone_factor, float)
-    front_mobility = grip.axle(b, b.front, front, cone) if b.front else np.nan
-    if b.multipass and b.front and b.front.kind != "track" and b.rear.kind != "track":
-        cone = use(traction_wheel.cone_index_after_pass, cone, front_mobility)
-    rear_mobility = grip.axle(b, b.rear, rear, cone)
+    rest_front, rest_rear, front, rear = _loads(b, use, drawbar_pull)
+    grip, front_mobility, rear_mobility = _gripping(b, use, front, rear, cone_factor)
     slip, slip_at_peak, peak_pull = grip.slip(net_pull, threads)
     missing = np.where(np.isfinite(slip), 0.0, net_pull - peak_pull)
 
@@ -200,77 +178,36 @@ def solve(
     return Point(**{f.name: np.broadcast_to(numbers[f.name], shape)[()] for f in fields(Point)})
 
 
-class _Grip:
-    """What the running gear of all axles adds up to: coefficients for the kernel, then gross traction at the slip found."""
+def slip_sweep(b: BareRig, slip: Any) -> tuple[Any, Any]:
+    """Give (net pull, gross traction), kN, over an array of slips above zero, at the axle loads of the rig's own point."""
 
-    def __init__(self, use: Any):
-        self.use = use
-        self.wheels: list[tuple[Any, Any, Any]] = []
-        self.tracks: list[tuple[Any, Any]] = []
-        self.resistance: Any = 0.0
-        self._driven: list[tuple[Equation, Any, Any]] = []
-        self._belt: Any = 0.0
-        self._shear: list[tuple[Any, float, float]] = []
+    def use(eq: Equation, *values: Any) -> Any:
+        return eq.bare(*values)
 
-    def axle(self, b: BareRig, gear: BareGear, load: Any, cone: Any) -> Any:
-        """Add one axle. Gives its mobility number (NaN for tracks)."""
-        load = np.maximum(load, _LIFTED)
-        return self._track(b, gear, load) if gear.kind == "track" else self._wheel(gear, load, cone)
+    point = solve(b)
+    grip, _, _ = _gripping(b, use, point.front_load, point.rear_load, 1.0)
+    return grip.pull(slip), grip.axle_force(slip)
 
-    def _wheel(self, gear: BareGear, load: Any, cone: Any) -> Any:
-        gross, motion = _GROSS[gear.kind], _MOTION[gear.kind]
-        mobility = self.use(
-            traction_wheel.mobility_number, cone, gear.width, gear.length, load / gear.count, gear.deflection_ratio
-        )
-        at_rest = motion.bare(mobility, 0.0)
-        if not gear.driven:
-            self.resistance = self.resistance + load * at_rest
-            return mobility
-        # The book's own equations give the coefficients: gross traction from no slip to endless slip, and so on.
-        start = gross.bare(mobility, 0.0)
-        reach = load * (gross.bare(mobility, np.inf) - start)
-        drag = load * (motion.bare(mobility, 1.0) - at_rest)
-        self.wheels.append((reach, drag, RATE[gear.kind]))
-        self.resistance = self.resistance + load * (at_rest - start)
-        self._driven.append((gross, mobility, load))
-        return mobility
 
-    def _track(self, b: BareRig, gear: BareGear, load: Any) -> Any:
-        pressure = self.use(traction_track.ground_pressure, load, gear.contact_area)
-        sinkage = self.use(
-            traction_track.track_sinkage, pressure, b.cohesive_modulus, b.frictional_modulus, gear.width, b.sinkage_exponent
-        )
-        pressing = self.use(
-            traction_track.compaction_resistance,
-            gear.count, gear.width, b.cohesive_modulus, b.frictional_modulus, b.sinkage_exponent, sinkage,
-        )  # fmt: skip
-        belt = self.use(traction_track.belt_loss, b.belt_ratio, load)
-        if gear.driven:
-            limit = self.use(traction_track.track_thrust_limit, gear.contact_area, b.cohesion, load, b.friction_angle)
-            self.tracks.append((limit, b.shear_modulus / gear.length))
-            self._shear.append((limit, b.shear_modulus, gear.length))
-            self._belt = self._belt + belt
-            self.resistance = self.resistance + pressing
-        else:
-            self.resistance = self.resistance + pressing + belt
-        return np.nan
+def _loads(b: BareRig, use: Any, drawbar_pull: Any) -> tuple[Any, Any, Any, Any]:
+    """Give axle loads, kN: front and rear at rest without the implement, front and rear under pull."""
+    ahead = use(balance.center_of_gravity_ahead, b.front_weight, b.weight, b.wheelbase)
+    slope = (ahead, b.center_height, b.wheelbase)
+    rest_front = balance.front_axle_load.bare(b.weight, *slope, 0.0, b.drawbar_height, 0.0, b.hitch_behind, b.grade)
+    rest_rear = balance.rear_axle_load.bare(b.weight, b.grade, 0.0, rest_front)
+    hitch = (b.drawbar_height, b.hitch_load, b.hitch_behind)
+    front = use(balance.front_axle_load, b.weight, *slope, drawbar_pull, *hitch, b.grade)
+    rear = use(balance.rear_axle_load, b.weight, b.grade, b.hitch_load, front)
+    if b.front is None:  # a two-track tractor stands on its tracks alone
+        return 0.0, rest_front + rest_rear, 0.0 * front, front + rear
+    return rest_front, rest_rear, front, rear
 
-    def slip(self, net_pull: Any, threads: int) -> tuple[Any, Any, Any]:
-        """Give slip, slip at the peak and the peak pull."""
-        if not self.tracks and len({rate for _, _, rate in self.wheels}) == 1:
-            reach = sum(reach for reach, _, _ in self.wheels)
-            drag = sum(drag for _, drag, _ in self.wheels)
-            rate = self.wheels[0][2]
-            peak = peak_one(reach, self.resistance, drag, rate)
-            return solve_slip_one(net_pull, reach, self.resistance, drag, rate, threads=threads), *peak
-        peak = peak_mixed(self.wheels, self.tracks, self.resistance, threads=threads)
-        return solve_slip_mixed(net_pull, self.wheels, self.tracks, self.resistance, threads=threads), *peak
 
-    def axle_force(self, slip: Any) -> Any:
-        """Give gross traction of all driven axles at a slip, kN."""
-        total = self._belt + 0.0 * slip
-        for gross, mobility, load in self._driven:
-            total = total + load * self.use(gross, mobility, slip)
-        for limit, modulus, length in self._shear:
-            total = total + self.use(traction_track.track_thrust, limit, modulus, length, np.maximum(slip, 1e-12))
-        return total
+def _gripping(b: BareRig, use: Any, front: Any, rear: Any, cone_factor: Any) -> tuple[Grip, Any, Any]:
+    """Give the running gear's grip at these axle loads, and the mobility numbers of the front and rear wheels."""
+    grip = Grip(use)
+    cone = b.cone_index * np.asarray(cone_factor, float)
+    front_mobility = grip.axle(b, b.front, front, cone) if b.front else np.nan
+    if b.multipass and b.front and b.front.kind != "track" and b.rear.kind != "track":
+        cone = use(traction_wheel.cone_index_after_pass, cone, front_mobility)
+    return grip, front_mobility, grip.axle(b, b.rear, rear, cone)
