@@ -8,6 +8,7 @@ from typing import Any
 
 from rigcalc.core.working import Working, working
 from rigcalc.models.bare import BareRig, bare
+from rigcalc.models.curves import best_slip
 from rigcalc.models.limits import LIMITS, Caps, caps, limit_values, shares, worst
 from rigcalc.models.notes import cautions, notes
 from rigcalc.models.operating_point import OperatingPoint, Record, solve
@@ -56,7 +57,10 @@ class Reverse:
 
 @dataclass(frozen=True)
 class Answer:
-    """Everything that rigcalc says about one rig at one depth and speed. All bare numbers carry their unit beside them."""
+    """Everything that rigcalc says about one rig at one depth and speed. All bare numbers carry their unit beside them.
+
+    best_slip is (low, best, high): the slip of best tractive efficiency and the band within 1 percent of it, as decimals.
+    """
 
     rig: Rig
     units: System
@@ -67,6 +71,7 @@ class Answer:
     binding: Margin
     reverse: tuple[Reverse, ...]
     sure: Sure
+    best_slip: tuple[float, float, float]
     season: Season | None
     season_text: str
     notes: tuple[str, ...]
@@ -118,6 +123,7 @@ def size(rig: Rig, *, units: System = "us", seed: int = 0) -> Answer:
         binding=by_name[str(binding)],
         reverse=tuple(_reverse(answer, units) for answer in answers),
         sure=sure,
+        best_slip=best_slip(b),
         season=days,
         season_text=season_text(days, units),
         notes=tuple(notes(rig, b, p, c, units)),

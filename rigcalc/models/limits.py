@@ -58,7 +58,7 @@ LIMITS: dict[str, Limit] = {limit.name: limit for limit in (
     Limit("rear_load", "rear axle load", True, "rear_load", "rig file"),
     Limit("front_pressure", "front track pressure", True, "", "rig file"),
     Limit("rear_pressure", "rear track pressure", True, "", "rig file"),
-    Limit("steering", "weight left to steer", True, "front_load", "operator manual (maker withheld): 20 percent of the tractor's weight"),
+    Limit("steering", "weight left to steer", True, "front_load", "operator manual (maker withheld): 20 percent in front"),
     Limit("hitch_load", "load on the hitch", True, "", "rig file"),
     Limit("tool_depth", "the tool's rated depth", True, "depth", "rig file"),
     Limit("tool_power", "the tool's rated power", True, "", "rig file"),

@@ -6,7 +6,7 @@ import math
 
 from rigcalc.core.tables import table
 from rigcalc.equations.draft import implement_draft
-from rigcalc.models.bare import BareRig, soil_factor, soil_group_of, texture_of
+from rigcalc.models.bare import BareRig, ratio, soil_factor, soil_group_of, texture_of
 from rigcalc.models.limits import Caps
 from rigcalc.models.operating_point import Point, Record, solve
 from rigcalc.models.rig import Rig
@@ -15,7 +15,13 @@ from rigcalc.models.shown import System, percent, say
 
 def notes(rig: Rig, b: BareRig, p: Point, c: Caps, units: System) -> list[str]:
     """Collect the notes for one answer, the weightiest first."""
-    return [*_depth(rig, b, p, c, units), *_ranges(b, p, c, units), *_load(rig, b, p, c, units), *_choices(rig, b, units)]
+    return [
+        *_depth(rig, b, p, c, units),
+        *_ranges(b, p, c, units),
+        *_load(rig, b, p, c, units),
+        *_choices(rig, b, units),
+        *_rough_way(rig, p),
+    ]
 
 
 def _depth(rig: Rig, b: BareRig, p: Point, c: Caps, units: System) -> list[str]:
@@ -97,6 +103,19 @@ def _choices(rig: Rig, b: BareRig, units: System) -> list[str]:
         what = "firmer" if b.multipass else "no firmer"
         out.append(f"Rear wheels are taken to meet {what} ground in the track of the front wheels (wheels_follow_in_track).")
     return out
+
+
+def _rough_way(rig: Rig, p: Point) -> list[str]:
+    """Lay the answer beside the table of power ratios, which looks at neither slip nor weight."""
+    if not math.isfinite(float(p.slip)):
+        return []
+    surface = "firm" if rig.ground.surface == "hard" else rig.ground.surface
+    rough = ratio("drawbar_from_pto", rig.tractor.drive, surface)
+    ours = float(p.drawbar_power) / float(p.pto_power)
+    return [
+        f"Cross-check: of each horsepower at the power take-off {percent(ours)} reach the drawbar here; the table of power "
+        f"ratios has {percent(rough)} for {rig.tractor.drive} on {surface} ground at good slip."
+    ]
 
 
 def cautions(depth: float) -> list[str]:

@@ -35,6 +35,7 @@ def answer_data(answer: Answer, with_working: bool = False) -> dict[str, Any]:
             "bands": {name: {"low": _number(low, unit), "middle": _number(middle, unit), "high": _number(high, unit)}
                       for name, (low, middle, high, unit) in answer.sure.bands.items()},
         },
+        "best_slip": {end: _number(value, "1") for end, value in zip(("low", "best", "high"), answer.best_slip, strict=True)},
         "season": None if answer.season is None else {
             "area_per_day": _number(answer.season.area_per_day, "ha/day"),
             "fuel_per_day": _number(answer.season.fuel_per_day, "L/day"),

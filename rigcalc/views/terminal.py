@@ -93,6 +93,11 @@ def _takes(answer: Answer) -> Table:
         low, _, high, _ = answer.sure.bands[name]
         shown_unit = "%" if unit == "share" else to_shown(1.0, unit, answer.units)[1]
         table.add_row(title, _plain(value, unit, answer.units), _span(low, high, unit, answer.units), shown_unit)
+        if name == "slip":
+            low, best, high = answer.best_slip
+            table.add_row(
+                "Slip of best efficiency", _plain(best, unit, answer.units), _span(low, high, unit, answer.units), "%"
+            )
     return table
 
 
