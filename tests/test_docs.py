@@ -6,6 +6,7 @@ import re
 from pathlib import Path
 
 import pytest
+
 from rigcalc.views.pages import pages
 
 ROOT = Path(__file__).parents[1]
