@@ -68,7 +68,7 @@ def tractive_efficiency(slip, net_traction_ratio, gross_traction_ratio):
     sure="restated",
 )  # fmt: skip
 def cone_index_after_pass(cone_index, mobility_number):
-    """Cone index that a following wheel meets in the track of the first."""
+    """Cone index that a following wheel meets in the track of the first (multipass)."""
     return cone_index * (1 + 1.8 * np.exp(-0.11 * mobility_number))
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any
@@ -137,7 +138,7 @@ def _margin(name: str, values: tuple[Any, Any, str], used: Any, units: System, c
     value, limit, unit = values
     about = LIMITS[name]
     source = f"slip_bands: {c.slip_source}" if name == "slip" else about.source
-    share = None if used is None else float(used)
+    share = None if used is None or math.isnan(used) else float(used)
     limit = None if limit is None else float(limit)
     text = margin_text(about, float(value), limit, unit, share, units)
     return Margin(name, about.title, float(value), limit, unit, share, about.hard, source, text)

@@ -119,11 +119,12 @@ def _slip_band(rig: Rig) -> tuple[float, float, str]:
 def shares(b: BareRig, p: Point, c: Caps) -> dict[str, Any]:
     """Give every known limit's share used, by name; arrays where the point holds arrays.
 
-    A share is infinite where a load can't be carried at all, and where grip can't give the pull.
+    A share is infinite where a load can't be carried at all or there is no grip left. Where grip can't give the pull there is
+    no slip and no engine power, so their shares are NaN; grip itself is then over 1.
     """
     with np.errstate(divide="ignore", invalid="ignore"):
         out: dict[str, Any] = {
-            "engine": np.nan_to_num(p.engine_share * b.rated_pto / b.maximum_pto, nan=0.0),
+            "engine": p.engine_share * b.rated_pto / b.maximum_pto,
             "grip": np.where(p.peak_pull > 0, p.net_pull / p.peak_pull, np.where(p.net_pull > p.peak_pull, np.inf, 0.0)),
         }
         if b.front is not None:
@@ -142,8 +143,8 @@ def shares(b: BareRig, p: Point, c: Caps) -> dict[str, Any]:
         if c.tool_depth:
             out["tool_depth"] = p.depth / c.tool_depth
         if c.tool_power:
-            out["tool_power"] = np.nan_to_num(p.engine_power / p.tools / c.tool_power, nan=0.0)
-        out["slip"] = np.nan_to_num(p.slip, nan=1.0) / c.slip_high
+            out["tool_power"] = p.engine_power / p.tools / c.tool_power
+        out["slip"] = p.slip / c.slip_high
         if c.critical_depth:
             out["critical_depth"] = p.depth / c.critical_depth
         if c.extreme_depth:
@@ -155,6 +156,7 @@ def worst(used: dict[str, Any], hard_only: bool = False) -> tuple[Any, Any]:
     """Give, among hard and working limits, the greatest share and the name that has it."""
     names = [name for name in used if LIMITS[name].hard or (not hard_only and name in WORKING)]
     stacked = np.stack(np.broadcast_arrays(*(used[name] for name in names)))
+    stacked = np.where(np.isnan(stacked), -np.inf, stacked)
     order = np.asarray(np.asarray(names)[stacked.argmax(axis=0)])
     return stacked.max(axis=0)[()], order[()]
 

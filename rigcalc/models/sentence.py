@@ -60,9 +60,9 @@ def sentence(
 
 def margin_text(limit: Limit, value: float, most: float | None, unit: str, used: float | None, units: System) -> str:
     """Say how much of a limit is used."""
-    if used is None or most is None:
+    if most is None:
         return "not known: the rig file gives no limit"
-    if not math.isfinite(value) or not math.isfinite(used):
+    if used is None or not math.isfinite(value) or not math.isfinite(used):
         return "can't be pulled"
     if limit.name == "steering":
         return f"{say(value, unit, units)} on the front axle; at least {say(most, unit, units)} to steer"

@@ -120,7 +120,7 @@ def _limits(answer: Answer) -> Table:
         words, style = _MARK[margin.state]
         used = percent(margin.used) if math.isfinite(margin.used or 0) else "-"
         table.add_row(margin.title, used, Text(words, style=style), margin.text)
-    unknown = [m.title for m in answer.margins if m.used is None and "pressure" not in m.name]
+    unknown = [m.title for m in answer.margins if m.limit is None and "pressure" not in m.name]
     if unknown:
         table.add_row(Text("not known: " + ", ".join(unknown), style="dim"))
     return table
