@@ -30,7 +30,7 @@ def specific_fuel_consumption(load_ratio):
     takes=(S.load_ratio, S.engine_speed_ratio),
     source="d497",
     where="cl. 3",
-    valid={"engine_speed_ratio": (0.5, 1.0), "load_ratio": (0.2, 1.0)},
+    valid={"load_ratio": (0.2, 1.0)},
 )
 def partial_throttle_multiplier(load_ratio, engine_speed_ratio):
     """Factor on fuel for doing the same work in a higher gear at reduced engine speed."""

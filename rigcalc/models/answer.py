@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any
@@ -10,7 +11,7 @@ from typing import Any
 from rigcalc.core.working import Working, working
 from rigcalc.models.bare import BareRig, bare
 from rigcalc.models.curves import best_slip
-from rigcalc.models.limits import LIMITS, Caps, caps, limit_values, shares, worst
+from rigcalc.models.limits import LIMITS, Caps, caps, limit_values, range_use, shares, worst
 from rigcalc.models.notes import cautions, notes
 from rigcalc.models.operating_point import OperatingPoint, Record, solve
 from rigcalc.models.reverse import Furthest, reverse_answers
@@ -105,10 +106,12 @@ def size(rig: Rig, *, units: System = "us", seed: int = 0) -> Answer:
     """
     b = bare(rig)
     c = caps(rig, b)
-    p = solve(b)
+    record: Record = []
+    p = solve(b, record=record)
     used = shares(b, p, c)
     values = limit_values(b, p, c)
-    margins = tuple(_margin(name, values[name], used.get(name), units, c) for name in LIMITS)
+    margins = tuple(_margin(name, values[name], used.get(name), units, c) for name in values)
+    margins += tuple(_range_margin(record))
     _, binding = worst(used)
     answers = reverse_answers(b, c)
     sure = how_sure(b, c, seed=seed)
@@ -142,6 +145,13 @@ def _margin(name: str, values: tuple[Any, Any, str], used: Any, units: System, c
     limit = None if limit is None else float(limit)
     text = margin_text(about, float(value), limit, unit, share, units)
     return Margin(name, about.title, float(value), limit, unit, share, about.hard, source, text)
+
+
+def _range_margin(record: Record) -> Iterator[Margin]:
+    use = range_use(record)
+    if use is not None:
+        about = LIMITS["equation_range"]
+        yield Margin(about.name, about.title, use.value, use.end, use.unit, use.share, about.hard, about.source, use.text)
 
 
 def _reverse(answer: Furthest, units: System) -> Reverse:

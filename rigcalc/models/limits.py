@@ -11,9 +11,10 @@ from typing import Any
 
 import numpy as np
 
+from rigcalc.core.equation import words
 from rigcalc.core.tables import table
 from rigcalc.models.bare import BareRig
-from rigcalc.models.operating_point import Point
+from rigcalc.models.operating_point import Point, Record
 from rigcalc.models.rig import Rig
 
 STEER_SHARE = 0.20  # operator_manual (maker withheld): at least 20 percent of the unladen weight on the front axle
@@ -64,6 +65,7 @@ LIMITS: dict[str, Limit] = {limit.name: limit for limit in (
     Limit("tool_power", "the tool's rated power", True, "", "rig file"),
     Limit("slip", "slip band", False, "slip", "slip_bands"),
     Limit("critical_depth", "critical depth of the point", False, "depth", "bc_soil_handbook: 5 to 7 point widths"),
+    Limit("equation_range", "range of the equations", False, "", "valid range of each equation's source"),
     Limit("extreme_depth", "depth that counts as extreme for this tool", False, "depth", "common practice"),
 )}  # fmt: skip
 
@@ -150,6 +152,35 @@ def shares(b: BareRig, p: Point, c: Caps) -> dict[str, Any]:
         if c.extreme_depth:
             out["extreme_depth"] = p.depth / c.extreme_depth
     return {name: np.asarray(out[name], float)[()] for name in LIMITS if name in out}
+
+
+@dataclass(frozen=True)
+class RangeUse:
+    """The equation's input that stands nearest to the end of its source's range, or farthest beyond it.
+
+    share: 1.0 at the end of the range; value and end in `unit`.
+    """
+
+    share: float
+    value: float
+    end: float
+    unit: str
+    text: str
+
+
+def range_use(record: Record) -> RangeUse | None:
+    """Find, among recorded equations, the input that uses most of its source's valid range; None without any range."""
+    found: list[RangeUse] = []
+    for eq, values in record:
+        for symbol, value in zip(eq.takes, values, strict=True):
+            if symbol.name in eq.valid and np.isfinite(value):
+                low, high = eq.valid[symbol.name]
+                number = float(value)
+                text = f"{words(symbol.name)} {number:.3g} in {low:g} to {high:g} ({words(eq.__name__)})"
+                found.append(RangeUse(number / high, number, high, symbol.unit, text))
+                if low > 0 and number > 0:
+                    found.append(RangeUse(low / number, number, low, symbol.unit, text))
+    return max(found, key=lambda use: use.share, default=None)
 
 
 def worst(used: dict[str, Any], hard_only: bool = False) -> tuple[Any, Any]:
