@@ -10,6 +10,7 @@ from pydantic_core import PydanticCustomError
 from rigcalc.core.errors import InputError
 from rigcalc.core.tables import table
 from rigcalc.models.measure import Kind, Measure
+from rigcalc.models.rig_ballast import Gears, Piece, Scale, Setup, Tyre, check_scale
 
 Length = Annotated[Measure, Kind("m", "3.8 m", above=0, most=60)]
 Distance = Annotated[Measure, Kind("m", "0.5 m", least=-20, most=60)]
@@ -38,6 +39,7 @@ class Gear(_Part):
     static_loaded_radius: Annotated[Measure, Kind("m", "0.94 m", above=0, most=2)] | None = None
     deflection_ratio: Annotated[Measure, Kind("1", "20 percent", least=0.05, most=0.45)] | None = None
     load_limit_each: Annotated[Measure, Kind("kg", "6000 kg", above=0, most=40_000)] | None = None
+    tyre: Tyre | None = None
     # tracks
     tracks: Annotated[Count | None, Field(description="tracks on this axle")] = None
     track_width: Annotated[Measure, Kind("m", "30 in", above=0, most=2)] | None = None
@@ -50,7 +52,7 @@ class Gear(_Part):
         track = ("tracks", "track_width", "contact_length")
         own, other = (track, tyre) if self.kind == "track" else (tyre, track)
         missing = [name for name in own if getattr(self, name) is None]
-        extra = [name for name in other if getattr(self, name) is not None]
+        extra = [name for name in (*other, *(("tyre",) if own is track else ())) if getattr(self, name) is not None]
         if missing or extra:
             wrong = [f"{' and '.join(missing)} missing"] if missing else []
             wrong += [f"{' and '.join(extra)} given"] if extra else []
@@ -170,7 +172,7 @@ class Work(_Part):
 
 
 class Rig(_Part):
-    """A whole rig: who, tractor, implement, ground, work."""
+    """A whole rig: who, tractor, implement, ground, work; and, where wanted, ballast at hand, limits on weight, gears."""
 
     farm: Words = ""
     note: Annotated[str, Field(max_length=2000)] = ""
@@ -178,6 +180,18 @@ class Rig(_Part):
     implement: Implement
     ground: Ground
     work: Work
+    ballast: tuple[Piece, ...] = ()
+    setup: Setup | None = None
+    scale: Scale | None = None
+    gears: Gears | None = None
+
+    @model_validator(mode="after")
+    def _weighs(self) -> Rig:
+        check_scale(self.tractor.front_axle_mass.to("kg"), self.tractor.rear_axle_mass.to("kg"), self.scale)
+        names = [piece.name for piece in self.ballast]
+        if len(set(names)) < len(names):
+            raise _fault("two kinds of ballast with one name", "a name of its own for each", "another name")
+        return self
 
 
 def _fault(got: str, expected: str, type_this: str) -> PydanticCustomError:

@@ -6,12 +6,11 @@ import difflib
 import tomllib
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import Any, get_args
 
 from pydantic import BaseModel, ValidationError
 
 from rigcalc.core.errors import Fault, InputError, shown
-from rigcalc.models.measure import Measure
 from rigcalc.models.rig import Rig
 
 LARGEST_FILE = 256 * 1024  # bytes; a rig file has two or three thousand
@@ -67,8 +66,12 @@ def rig_from(data: dict[str, Any]) -> Rig:
 def rig_text(rig: Rig) -> str:
     """Write a rig as TOML. Reading it again gives the same rig."""
     lines = [f"{key} = {_quoted(value)}" for key, value in (("farm", rig.farm), ("note", rig.note)) if value]
-    for name in ("tractor", "implement", "ground", "work"):
-        lines += ["", *_section(name, getattr(rig, name))]
+    for name, part in rig:
+        if isinstance(part, BaseModel):
+            lines += ["", *_section(name, part)]
+        elif isinstance(part, tuple):
+            for entry in part:
+                lines += ["", *_section(name, entry, "[[{}]]")]
     return "\n".join(lines).lstrip("\n") + "\n"
 
 
@@ -87,20 +90,26 @@ def replaced(rig: Rig, changes: dict[str, Any]) -> Rig:
     return rig_from(data)
 
 
-def _section(name: str, part: BaseModel) -> list[str]:
-    own, nested = [f"[{name}]"], []
+def _section(name: str, part: BaseModel, heading: str = "[{}]") -> list[str]:
+    own, nested = [heading.format(name)], []
     for key, value in part:
-        if value is None or (value == "" and key == "name"):
+        if value is None or value == "":
             continue
         if isinstance(value, BaseModel):
             nested += ["", *_section(f"{name}.{key}", value)]
-        elif isinstance(value, bool):
-            own.append(f"{key} = {str(value).lower()}")
-        elif isinstance(value, int):
-            own.append(f"{key} = {value}")
         else:
-            own.append(f"{key} = {_quoted(str(value) if isinstance(value, Measure) else value)}")
+            own.append(f"{key} = {_plain(value)}")
     return own + nested
+
+
+def _plain(value: Any) -> str:
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, int):
+        return str(value)
+    if isinstance(value, tuple):
+        return f"[{', '.join(_plain(entry) for entry in value)}]"
+    return _quoted(str(value))
 
 
 def _quoted(text: str) -> str:
@@ -131,10 +140,9 @@ def _known_keys() -> tuple[str, ...]:
         out = []
         for name, field in model.model_fields.items():
             out.append(name)
-            if isinstance(field.annotation, type) and issubclass(field.annotation, BaseModel):
-                out += keys(field.annotation)
+            for part in (field.annotation, *get_args(field.annotation)):
+                if isinstance(part, type) and issubclass(part, BaseModel):
+                    out += keys(part)
         return out
 
-    from rigcalc.models.rig import Gear
-
-    return tuple(dict.fromkeys(keys(Rig) + keys(Gear)))
+    return tuple(dict.fromkeys(keys(Rig)))
