@@ -73,7 +73,13 @@ def registry() -> pint.UnitRegistry[Any]:
 
 
 def Q(value: Any, unit: str = "") -> Any:
-    """Make a quantity: `Q(14, "in")`, `Q([5, 6], "mph")`. `value` has any shape; `unit` stands in the allow-list."""
+    """Make a quantity; `value` has any shape, `unit` is made of names in the allow-list.
+
+    >>> round(Q(14, "in").to("cm").magnitude, 9)
+    35.56
+
+    Raises InputError for a unit that is not known.
+    """
     return registry().Quantity(value, canonical_unit(unit))
 
 
@@ -109,6 +115,9 @@ def parse(text: str) -> tuple[float, str]:
     """Read `14 in` strictly: one finite number, then a unit of the allow-list (or none).
 
     Gives (number, unit as pint spells it). Raises InputError; it never guesses.
+
+    >>> parse("1,400 lb/ac")
+    (1400.0, 'lb/acre')
     """
     match = _TYPED.fullmatch(text) if isinstance(text, str) and len(text) <= 80 else None
     if match is None:

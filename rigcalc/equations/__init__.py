@@ -16,7 +16,11 @@ def load_all() -> dict[str, Equation]:
 
 
 def find(word: str) -> list[Equation]:
-    """Find equations whose name, summary, symbols or source hold every word of `word` (letter case doesn't matter)."""
+    """Find equations whose name, summary, symbols or source hold every word of `word` (letter case doesn't matter).
+
+    >>> [eq.__name__ for eq in find("travel reduction")][0]
+    'travel_reduction'
+    """
     wanted = word.lower().replace("_", " ").split()
 
     def rank(eq: Equation) -> int:

@@ -24,7 +24,11 @@ def to_shown(value: float, unit: str, system: System) -> tuple[float, str]:
 
 
 def number(value: float, digits: int = 3) -> str:
-    """Give a number with `digits` significant digits, thousands parted by commas, never in powers of ten."""
+    """Give a number with `digits` significant digits, thousands parted by commas, never in powers of ten.
+
+    >>> number(53939.0), number(3.5773), number(0.0)
+    ('53,900', '3.58', '0')
+    """
     if value == 0:
         return "0"
     from math import floor, log10
@@ -36,7 +40,11 @@ def number(value: float, digits: int = 3) -> str:
 
 
 def say(value: Any, unit: str, system: System, digits: int = 3) -> str:
-    """Give a bare number as text with its unit: `say(35.56, "cm", "us")` is "14 in"."""
+    """Give a bare number, in a unit of the book, as text in the unit it is shown in.
+
+    >>> say(35.56, "cm", "us"), say(53.939, "kN", "si")
+    ('14 in', '53.9 kN')
+    """
     converted, target = to_shown(float(value), unit, system)
     return f"{number(converted, digits)} {target}".removesuffix(" 1")
 
