@@ -9,7 +9,7 @@ from typing import Any
 import anywidget
 import traitlets
 
-from rigcalc.views.entries import completed, show_number
+from rigcalc.views.entries import completed, show_number, valid_range
 from rigcalc.views.fields import Choice, Field, Number, Section
 from rigcalc.views.model import AppModel
 
@@ -47,6 +47,8 @@ class Form(anywidget.AnyWidget):
 
     def _look(self, field: Field, fault: str) -> dict[str, Any]:
         text = self.model.inputs.get(field.path, "")
+        if self.model.hides(field.path):
+            return {"hidden": True}
         if not isinstance(field, Number):
             return {"text": text, "fault": fault}
         system = self.model.system
@@ -55,6 +57,7 @@ class Form(anywidget.AnyWidget):
         return {
             **{"text": look.text, "number": look.number, "unit": look.unit, "also": look.also, "mark": look.mark},
             **{"low": scale.low, "high": scale.high, "step": scale.step, "fault": fault},
+            "valid": list(valid_range(field, system)) if field.valid else None,
         }
 
     def _heard(self, _widget: object, message: Mapping[str, Any], _buffers: object) -> None:

@@ -83,9 +83,19 @@ def _spelled(unit: str) -> str:
     return parse(f"1 {unit}")[1] if unit else ""
 
 
-def _mark(field: Number, here: float, system: System) -> str:
+def valid_range(field: Number, system: System) -> tuple[float, float]:
+    """Give the range in which a field's numbers hold, in the unit of its slider."""
     scale = field.scale(system)
-    slack = 1e-9 * max(abs(scale.low), abs(scale.high))
-    if scale.low - slack <= here <= scale.high + slack:
+    if field.valid is None:
+        return scale.low, scale.high
+    low, high, unit = field.valid
+    times = 1.0 if unit == scale.unit else factor(unit, scale.unit)
+    return low * times, high * times
+
+
+def _mark(field: Number, here: float, system: System) -> str:
+    low, high = valid_range(field, system)
+    slack = 1e-9 * max(abs(low), abs(high))
+    if low - slack <= here <= high + slack:
         return ""
-    return f"{field.why}: {tidy(scale.low)} to {tidy(scale.high)} {scale.unit}".strip()
+    return f"{field.why}: {tidy(low, 3)} to {tidy(high, 3)} {field.scale(system).unit}".strip()

@@ -23,14 +23,19 @@ class Scale:
 
 @dataclass(frozen=True)
 class Number:
-    """A number with its unit. `us` and `si` are the two sliders; past their ends a typed number is marked `why`."""
+    """A number with its unit. `us` and `si` are the two sliders.
+
+    `valid` is the range (low, high, unit) in which the numbers behind the page hold: shown at the slider, and a number
+    outside it is marked with `why`. Without it the ends of the slider stand for it.
+    """
 
     path: str
     label: str
     us: Scale
     si: Scale
     help: str = ""
-    why: str = "outside the range that the numbers behind this page were measured in"
+    valid: tuple[float, float, str] | None = None
+    why: str = "outside the range of this slider"
     optional: bool = False
 
     def scale(self, system: System) -> Scale:
@@ -70,7 +75,16 @@ class Section:
     note: str = ""
 
 
-def plain(path: str, label: str, low: float, high: float, step: float = 1, help: str = "", **more: object) -> Number:
-    """Declare a number without a unit, such as a count: the same slider in both systems."""
-    scale = Scale("", low, high, step)
-    return Number(path, label, scale, scale, help, **more)  # type: ignore[arg-type]
+def number(path: str, label: str, us: str, si: str, help: str = "", **more: object) -> Number:
+    """Declare a number shortly: `number("work.depth", "Depth", "2 24 0.5 in", "5 60 1 cm")`: low, high, step, unit."""
+    return Number(path, label, _scale(us), _scale(si), help, **more)  # type: ignore[arg-type]
+
+
+def plain(path: str, label: str, both: str, help: str = "", **more: object) -> Number:
+    """Declare a number whose slider is the same in both systems, such as a count or a percentage."""
+    return number(path, label, both, both, help, **more)
+
+
+def _scale(text: str) -> Scale:
+    low, high, step, *unit = text.split()
+    return Scale(unit[0] if unit else "", float(low), float(high), float(step))

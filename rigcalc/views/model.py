@@ -56,13 +56,14 @@ class AppModel(HasTraits):
 
     defaults: ClassVar[Mapping[str, str]] = {}
     short_names: ClassVar[Mapping[str, str]] = {}  # name in a link -> path
+    speaks: ClassVar[bool] = False  # whether the results hold words, and so change with the unit system
 
     def __init__(self, **traits: Any):
         super().__init__(**traits)
         self.typed_in: dict[str, str] = {}  # path -> unit system that was on when it was typed
         self._past: deque[tuple[dict, str, dict]] = deque(maxlen=100)
         self._live_path: str | None = None
-        self._computed_from: dict | None = None
+        self._computed_from: tuple[dict, str] | None = None
         self._compute_faults: tuple[Fault, ...] = ()
         self._watchers: list[tuple[str, Callable[[], None]]] = []
         self.recompute()
@@ -76,6 +77,10 @@ class AppModel(HasTraits):
     def compute(self, inputs: Mapping[str, str]) -> Any:
         """Give the results of `inputs`, or raise InputError with every fault. Must not change the model."""
         raise NotImplementedError
+
+    def hides(self, path: str) -> bool:
+        """Say whether a field has no meaning as things stand, such as the tyres of an axle on tracks."""
+        return False
 
     def to_toml(self) -> str:
         """Give the state as a file that `from_toml` reads."""
@@ -140,8 +145,9 @@ class AppModel(HasTraits):
 
     def recompute(self) -> None:
         """Compute anew if the inputs differ from those last computed, then tell every watcher once."""
-        if self._computed_from != self.inputs:
-            self._computed_from = dict(self.inputs)
+        wanted = (dict(self.inputs), self.system if self.speaks else "")
+        if self._computed_from != wanted:
+            self._computed_from = wanted
             self.computed += 1
             try:
                 results, faults = self.compute(self.inputs), ()

@@ -39,7 +39,7 @@ def test_a_bare_number_gets_the_unit_of_the_slider():
     assert completed(DEPTH, " 14 ", "si") == "14 cm"
     assert completed(DEPTH, "14 ft", "us") == "14 ft"
     assert completed(DEPTH, "deep", "us") == "deep"
-    assert completed(plain("tools", "Shanks", 1, 40), "7", "us") == "7"
+    assert completed(plain("tools", "Shanks", "1 40 1"), "7", "us") == "7"
 
 
 @pytest.mark.parametrize(

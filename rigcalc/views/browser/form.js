@@ -79,11 +79,17 @@ function numberField(spec, key, send) {
   more.addEventListener("click", () => step(1));
   const show = (next) => {
     state = next;
+    const across = (number) => `${100 * Math.min(1, Math.max(0, (number - next.low) / (next.high - next.low)))}%`;
     if (!dirty && !sliding) typed.value = next.text;
     slider.min = next.low; slider.max = next.high; slider.step = next.step;
     if (!sliding && next.number !== null) slider.value = next.number;
     slider.setAttribute("aria-valuetext", next.text || "not given");
-    root.style.setProperty("--filled", `${100 * Math.min(1, Math.max(0, ((next.number ?? next.low) - next.low) / (next.high - next.low)))}%`);
+    root.style.setProperty("--filled", across(next.number ?? next.low));
+    root.classList.toggle("has-valid", Boolean(next.valid));
+    if (next.valid) {
+      root.style.setProperty("--from", across(next.valid[0]));
+      root.style.setProperty("--to", across(next.valid[1]));
+    }
     also.textContent = next.also;
     mark.textContent = next.mark;
     fault.textContent = next.fault;
@@ -154,7 +160,12 @@ function render({ model, el }) {
       : make("section", { class: "rig-section rig-first", "aria-label": section.title }, make("h2", {}, section.title), note, grid));
   }
   const show = () => {
-    for (const [path, state] of Object.entries(model.get("state"))) fields.get(path)?.show(state);
+    for (const [path, state] of Object.entries(model.get("state"))) {
+      const field = fields.get(path);
+      if (!field) continue;
+      field.root.hidden = Boolean(state.hidden);
+      if (!state.hidden) field.show(state);
+    }
   };
   model.on("change:state", show);
   show();

@@ -16,7 +16,8 @@ function render({ model, el }) {
     for (const [attribute, trait] of [["role", "role"], ["aria-label", "label"], ["aria-live", "live"]]) {
       if (model.get(trait)) el.setAttribute(attribute, model.get(trait)); else el.removeAttribute(attribute);
     }
-    el.hidden = model.get("html") === "";
+    // An alert stays where it is while it is empty, so that what comes into it is read out.
+    el.hidden = model.get("html") === "" && model.get("role") !== "alert";
   };
   const send = (name, value) => {
     model.send({ kind: "act", name, value });

@@ -1,0 +1,68 @@
+"""Picture 2: where the power goes on its way from the engine into the soil."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from rigcalc.models import Answer
+from rigcalc.models.curves import power_flow
+from rigcalc.models.shown import number, percent, say
+from rigcalc.views.figures.common import Twin, axis, layout, shown, unit_of
+
+
+def losses(answer: Answer) -> list[tuple[str, float]]:
+    """Give (where, kW) from the engine to the soil; the parts after the first add up to the first. Empty without grip."""
+    flow = power_flow(answer.bare_rig, answer.point.bare)
+    return [(part.title, part.power) for part in flow if abs(part.power) > 1e-9 or part.name in ("engine", "soil")]
+
+
+def describe(answer: Answer) -> dict[str, Any]:
+    """Describe the picture: one bar for each part, with power and per cent of the engine's."""
+    system, parts = answer.units, losses(answer)
+    engine = parts[0][1] if parts else 1.0
+    kept = engine
+    starts = []
+    for index, (_, part) in enumerate(parts):
+        last = index in (0, len(parts) - 1)
+        kept -= 0 if last else part
+        starts.append(0.0 if last else kept)
+    texts = [
+        f"{say(part, 'kW', system)} · {percent(part / engine)}" if engine > 0 else say(part, "kW", system) for _, part in parts
+    ]
+    colours = ["@scale3", *["@scale4"] * max(len(parts) - 2, 0), "@ink"][: len(parts)]
+    most = float(shown(max(engine, 1e-9), "kW", system))
+    return {
+        "data": [
+            {
+                "type": "bar",
+                "orientation": "h",
+                "y": [name for name, _ in parts],
+                "base": shown(starts, "kW", system).tolist(),
+                "x": shown([part for _, part in parts], "kW", system).tolist(),
+                "text": texts,
+                "textposition": "outside",
+                "cliponaxis": False,
+                "marker": {"color": colours, "line": {"color": "@ink", "width": 2}},
+                "hoverinfo": "skip",
+                "textfont": {"color": "@ink"},
+            }
+        ],
+        "layout": layout(
+            axis(f"power, {unit_of('kW', system)}", range=[0, 1.45 * most]),
+            axis("", autorange="reversed", showgrid=False),
+            showlegend=False,
+            bargap=0.35,
+        ),
+    }
+
+
+def twin(answer: Answer) -> Twin:
+    """Give the same as a table."""
+    parts = losses(answer)
+    engine = parts[0][1] if parts else 1.0
+    rows = [(name, say(part, "kW", answer.units), percent(part / engine) if engine > 0 else "") for name, part in parts]
+    return Twin(
+        "Where the power goes",
+        ("Part", "Power", "Of the engine's"),
+        rows or [("nowhere: the grip is not enough", number(0), "")],
+    )

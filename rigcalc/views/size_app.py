@@ -1,0 +1,176 @@
+"""The sizing app: will it pull, what gives out first, how sure is that."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import ipywidgets
+
+from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.core.units import factor
+from rigcalc.models import DEMO_RIGS, Answer, demo_rig
+from rigcalc.views import size_words as words
+from rigcalc.views.app import App
+from rigcalc.views.controls import Form
+from rigcalc.views.entries import tidy
+from rigcalc.views.fields import Number
+from rigcalc.views.figures import axle_loads, chance, limits_map, power_flow, slip_curve
+from rigcalc.views.figures.common import Twin, unit_of
+from rigcalc.views.figures.widget import Figure
+from rigcalc.views.html import esc, fold, table
+from rigcalc.views.panel import Panel
+from rigcalc.views.size_fields import groups, setting
+from rigcalc.views.size_model import SizeModel
+from rigcalc.views.size_side import picture_of, side_words
+
+PICTURES = (
+    ("limits", "Limits over depth and speed", limits_map),
+    ("power", "Where the power goes", power_flow),
+    ("slip", "Pull and efficiency against slip", slip_curve),
+    ("axles", "Axle loads", axle_loads),
+    ("chance", "How sure, depth by depth", chance),
+)
+
+
+class SizeApp(App):
+    """The whole page. `SizeApp()` starts from the first demo rig; `SizeApp(SizeModel())` from a model of your own."""
+
+    title = "Will it pull?"
+    model: SizeModel
+
+    def __init__(self, model: SizeModel | None = None):
+        self.worked = False
+        super().__init__(model or SizeModel())
+
+    def parts(self) -> Sequence[ipywidgets.Widget]:
+        """Give the parts in reading order."""
+        model = self.model
+
+        def panel(name: str, write: Any, look: str = "", acts: Mapping[str, Any] | None = None, **more: Any) -> Panel:
+            return Panel(model, write, name, acts, look=look, role="region", label=name, **more)
+
+        first = Form(model, setting(), "Depth, speed and shanks", folds=False)
+        first.add_class("rig-left")
+        first.add_class("rig-set-first")
+        rest = Form(model, groups(), "Ground, implement and tractor")
+        rest.add_class("rig-left")
+        rest.add_class("rig-set-rest")
+        return (
+            panel("Answer", lambda: words.verdict(self.answer), "rig-answer rig-across", live="polite"),
+            panel("Drawing of the rig", self._drawing, "rig-drawing"),
+            first,
+            panel("In the cab", lambda: words.facts(self.answer), "rig-facts"),
+            panel("Limits", lambda: words.limits(self.answer), "rig-limits"),
+            self._pictures(),
+            panel("How far it goes", lambda: words.reverse(self.answer), acts={"try": self.try_reverse}),
+            panel("Numbers", lambda: words.numbers(self.answer)),
+            panel("Working", lambda: words.working(self.answer, self.worked), acts={"working": self.work_out}),
+            panel("Notes and cautions", lambda: words.notes(self.answer)),
+            rest,
+        )
+
+    @property
+    def answer(self) -> Answer | None:
+        """The answer, None while an entry can't be used."""
+        return self.model.results
+
+    # what the buttons do
+
+    def tap(self, speed: float, depth: float) -> None:
+        """Set depth and speed to a point of the first picture, in its own units, on the steps of the sliders."""
+        fields = {field.path: field for section in setting() for field in section.fields}
+        self.model.edit(
+            {
+                "work.depth": _stepped(fields["work.depth"], depth, unit_of("cm", self.model.system), self.model.system),
+                "work.speed": _stepped(fields["work.speed"], speed, unit_of("km/h", self.model.system), self.model.system),
+            }
+        )
+
+    def try_reverse(self, question: Any) -> None:
+        """Set the entry that a reverse answer is about to that answer, rounded to the safe side."""
+        found = next((each for each in self.answer.reverse if each.question == question), None) if self.answer else None
+        path = words.path_of(str(question))
+        if found is None or found.value is None or path is None:
+            raise InputError([Fault("try it", shown(question), "a question that has an answer")])
+        field = next(field for section in setting() for field in section.fields if field.path == path)
+        unit = "" if found.unit == "1" else found.unit
+        self.model.edit({path: _stepped(field, found.value, unit, self.model.system, down=True)})
+
+    def work_out(self, _value: Any) -> None:
+        """Work out the steps, now that somebody wants to see them."""
+        self.worked = True
+        next(part for part in self.children if getattr(part, "label", "") == "Working").refresh()
+
+    def bar_acts(self) -> Mapping[str, Any]:
+        """Give what the bar's choice of rig does."""
+        return {"demo": lambda name: self.model.start_from_demo(str(name)) if name else None}
+
+    def bar_extra(self) -> str:
+        """Give the choice of a rig to start from."""
+        options = "".join(f'<option value="{name}">{esc(demo_rig(name).tractor.name)}</option>' for name in DEMO_RIGS)
+        return (
+            '<label>Start from <select class="rig-choice" data-act="demo" data-focus="demo">'
+            f'<option value="">a demo rig</option>{options}</select></label>'
+        )
+
+    # the drawing and the pictures
+
+    def _drawing(self) -> str:
+        if self.answer is None:
+            return ""
+        lines = "".join(f"<li>{esc(line)}</li>" for line in side_words(self.answer))
+        return picture_of(self.answer) + fold("drawing", "The drawing in words", f"<ul>{lines}</ul>")
+
+    def _pictures(self) -> ipywidgets.VBox:
+        boxes = []
+        for name, title, source in PICTURES:
+            taps = self.tap if name == "limits" else None
+            figure = Figure(self.model, _describe(self, source), title, on_tap=taps)
+            note = "Tap a point to set depth and speed." if taps else ""
+            head = Panel(self.model, _static(f"<h2>{esc(title)}</h2>" + (f"<p>{note}</p>" if note else "")), title)
+            twin = Panel(self.model, _twin(self, name, source), f"table of {title}")
+            box = ipywidgets.VBox([head, figure, twin])
+            box.add_class("rig-picture")
+            if name == "limits":
+                box.add_class("rig-big")
+            boxes.append(box)
+        pictures = ipywidgets.VBox(boxes)
+        pictures.add_class("rig-pictures")
+        return pictures
+
+
+def _static(html: str) -> Any:
+    return lambda: html
+
+
+def _describe(app: SizeApp, source: Any) -> Any:
+    def describe() -> Mapping[str, Any]:
+        if app.answer is None:
+            return {"data": [], "layout": {"annotations": [{"text": "no answer yet", "showarrow": False}]}}
+        return source.describe(app.answer)
+
+    return describe
+
+
+def _twin(app: SizeApp, name: str, source: Any) -> Any:
+    def write() -> str:
+        if app.answer is None:
+            return ""
+        twin: Twin = source.twin(app.answer)
+        return fold(f"twin-{name}", "The same as a table", table(twin.caption, twin.heads, twin.rows))
+
+    return write
+
+
+def _stepped(field: Any, value: float, unit: str, system: Any, down: bool = False) -> str:
+    """Give a value as it would stand in the field, on the steps of its slider; `down` never rounds up."""
+    assert isinstance(field, Number)
+    scale = field.scale(system)
+    here = value * factor(unit, scale.unit) if unit != scale.unit else value
+    steps = (here - scale.low) / scale.step
+    whole = int(steps + 1e-6) if down else round(steps)
+    number = scale.low + whole * scale.step
+    if down and (number > here + 1e-6 or number <= 0):
+        return f"{tidy(here)} {scale.unit}".strip()
+    return f"{tidy(min(max(number, scale.low), scale.high) if not down else number)} {scale.unit}".strip()

@@ -1,0 +1,184 @@
+"""The sizing app's text parts as HTML: the answer, what gives out, how far it goes, every number, notes, the working."""
+
+from __future__ import annotations
+
+import re
+
+from rigcalc.core.working import Working
+from rigcalc.models import Answer, Margin
+from rigcalc.models.operating_point import UNITS
+from rigcalc.models.shown import chance, percent, say
+from rigcalc.views.html import button, esc, fold, table
+from rigcalc.views.mathml import mathml
+
+_TAGS = {"ok": "holds", "tight": "tight", "over": "too much", "unknown": "not known"}
+_NAMES = {
+    **{
+        "draft": "Draft of the shanks",
+        "drawbar_pull": "Pull at the drawbar",
+        "net_pull": "Pull of the tractor, slope included",
+    },
+    **{"peak_pull": "Most pull that grip can give", "slip": "Slip", "tractive_efficiency": "Tractive efficiency"},
+    **{
+        "engine_power": "Power from the engine",
+        "engine_share": "Share of rated power",
+        "pto_power": "The same at the power take-off",
+    },
+    **{"axle_power": "Power at the axles", "drawbar_power": "Power at the drawbar", "front_load": "Front axle load"},
+    **{"rear_load": "Rear axle load", "fuel_rate": "Fuel", "fuel_per_area": "Fuel for the area", "def_rate": "Exhaust fluid"},
+    **{"field_capacity": "Area worked", "width": "Working width", "specific_draft": "Draft for each area of cut soil"},
+}
+_SETS = {"deepest": "work.depth", "fastest": "work.speed", "most tools": "implement.tools"}
+
+
+def verdict(answer: Answer | None) -> str:
+    """Give the answer in one word and one sentence, in large type."""
+    if answer is None:
+        return (
+            '<p class="rig-verdict is-none"><span class="rig-word">No answer</span>'
+            '<span class="rig-sentence">An entry can\'t be used. What to type stands below.</span></p>'
+        )
+    word, rest = split_sentence(answer.sentence)
+    state = "over" if not answer.works else "tight" if (answer.binding.used or 0) >= 0.9 else "ok"
+    first = re.split(r"(?<=[.;]) (?=[A-Z])", rest)[0]
+    return (
+        f'<p class="rig-verdict is-{state}"><span class="rig-word">{esc(word)}</span>'
+        f'<span class="rig-sentence">{esc(first)}</span></p>'
+    )
+
+
+def split_sentence(sentence: str) -> tuple[str, str]:
+    """Part the answer into its word and the rest: ("Yes", "it pulls ...")."""
+    word, colon, rest = sentence.partition(": ")
+    if colon and len(word) < 20:
+        return word, rest
+    return ("Yes, but", sentence) if sentence.startswith("It pulls") else ("Answer", sentence)
+
+
+def facts(answer: Answer | None) -> str:
+    """Give the few numbers that are read in the cab, and the rest of the answer's words."""
+    if answer is None:
+        return ""
+    _, rest = split_sentence(answer.sentence)
+    more = " ".join(re.split(r"(?<=[.;]) (?=[A-Z])", rest)[1:])
+    p, u = answer.point.bare, answer.units
+    cards = [("Sure", chance(answer.sure.chance_works), "fields in which every limit holds")]
+    if answer.point.pulls:
+        cards = [
+            ("Slip", percent(p.slip), f"aim for {percent(answer.caps.slip_low)} to {percent(answer.caps.slip_high)}"),
+            ("Engine", percent(p.engine_share), "of rated power"),
+            (
+                "Area",
+                say(p.field_capacity, "ha/h", u, 2),
+                answer.season_text.split(";")[0] if answer.season else "turning included",
+            ),
+            ("Fuel", say(p.fuel_rate, "L/h", u, 2), say(p.fuel_per_area, "L/ha", u, 2)),
+            *cards,
+        ]
+    items = "".join(f"<li>{esc(name)}<b>{esc(value)}</b><small>{esc(text)}</small></li>" for name, value, text in cards)
+    return f'<ul class="rig-cards">{items}</ul>' + (f"<p class='rig-more'>{esc(more)}</p>" if more else "")
+
+
+def limits(answer: Answer | None) -> str:
+    """Give every limit as a gauge with its words, the nearest first."""
+    if answer is None:
+        return ""
+    known = sorted((m for m in answer.margins if m.used is not None), key=lambda m: -(m.used or 0))
+    known.sort(key=lambda m: m.name != answer.binding.name)
+    near = [m for index, m in enumerate(known) if index < 4 or m.state in ("over", "tight")]
+    rows = "".join(_gauge(m, m.name == answer.binding.name) for m in near)
+    unknown = [m for m in answer.margins if m.used is None]
+    out = f"<h2>What gives out first</h2><ol>{rows}</ol>"
+    if len(near) < len(known):
+        others = "".join(_gauge(m, False) for m in known if m not in near)
+        out += fold("other-limits", f"{len(known) - len(near)} more limits, all of which hold", f"<ol>{others}</ol>")
+    if unknown:
+        items = "".join(f"<li>{esc(m.title)}: {esc(m.text)}</li>" for m in unknown)
+        out += fold("unknown-limits", f"Not known: {len(unknown)}", f"<ul>{items}</ul>")
+    return out
+
+
+def _gauge(margin: Margin, first: bool) -> str:
+    used = margin.used or 0.0
+    wide = 100 * min(max(used, 0.0), 1.25) / 1.25
+    kind = f"is-{margin.state}" + (" is-first" if first else "")
+    advice = "" if margin.hard else " (advice, not a stop)"
+    share = "out of reach" if used > 99 else percent(used)
+    return (
+        f'<li class="{kind}"><span class="rig-name">{esc(margin.title[:1].upper() + margin.title[1:])}{esc(advice)}</span>'
+        f'<span class="rig-tag">{share} · {_TAGS[margin.state]}</span>'
+        f'<span class="rig-gauge" aria-hidden="true"><i style="width:{wide:.1f}%"></i><b style="left:80%"></b></span>'
+        f'<span class="rig-said">{esc(margin.text)}</span></li>'
+    )
+
+
+def reverse(answer: Answer | None) -> str:
+    """Give how far it goes, each with a button that tries it."""
+    if answer is None:
+        return ""
+    items = []
+    for each in answer.reverse:
+        title, _, text = each.text.partition(": ")
+        small = re.search(r" \(([^()]*)\)$", text)
+        big = text[: small.start()] if small else text
+        go = button("try", "Try it", each.question) if each.value is not None and each.question in _SETS else ""
+        items.append(f"<li>{esc(title)}<b>{esc(big)}</b><small>{esc(small[1] if small else '')}</small> {go}</li>")
+    return f'<h2>How far it goes</h2><ul class="rig-cards">{"".join(items)}</ul>'
+
+
+def path_of(question: str) -> str | None:
+    """Give the entry that a reverse answer sets, None where it sets none."""
+    return _SETS.get(question)
+
+
+def numbers(answer: Answer | None) -> str:
+    """Give every number with the range that 8 fields in 10 fall into."""
+    if answer is None:
+        return ""
+    rows = []
+    for name, title in _NAMES.items():
+        value = float(getattr(answer.point.bare, name))
+        low, _, high, unit = answer.sure.bands.get(name, (None, None, None, UNITS[name]))
+        band = "" if name not in answer.sure.bands else f"{_say(low, unit, answer)} to {_say(high, unit, answer)}"
+        rows.append((title, _say(value, UNITS[name], answer) if value == value else "none: it can't pull", band))
+    inside = table("Every number", ("What", "Here", "In 8 fields of 10"), rows)
+    season = f"<p>{esc(answer.season_text)}</p>" if answer.season else ""
+    return fold("numbers", "Every number, with its range", season + inside)
+
+
+def _say(value: float | None, unit: str, answer: Answer) -> str:
+    if value is None:
+        return "out of reach"
+    return percent(value) if unit == "1" else say(value, unit, answer.units)
+
+
+def notes(answer: Answer | None) -> str:
+    """Give notes and cautions."""
+    if answer is None:
+        return ""
+    cautions = "".join(f"<li>{esc(text)}</li>" for text in answer.cautions)
+    remarks = "".join(f"<li>{esc(text)}</li>" for text in answer.notes)
+    return f"<h2>Take care</h2><ul>{cautions}</ul>" + fold(
+        "notes", f"Notes on this answer: {len(answer.notes)}", f"<ul>{remarks}</ul>"
+    )
+
+
+def working(answer: Answer | None, wanted: bool) -> str:
+    """Give the fold of the working; its inside is made only when it was opened once."""
+    steps = answer.working if wanted and answer is not None else ()
+    inside = "".join(_step(index, step) for index, step in enumerate(steps)) or "<p>Being worked out …</p>"
+    if answer is None:
+        inside = "<p>There is no answer to work out.</p>"
+    return fold("working", "How each number is worked out", inside, ask="working")
+
+
+def _step(index: int, step: Working) -> str:
+    formula = "".join(f'<div class="rig-formula">{mathml(text)}</div>' for text in (step.latex, step.latex_numbers) if text)
+    if not step.latex:
+        formula = f"<p><code>{esc(step.text)}</code></p>"
+    inputs = "".join(f"<li>{esc(text)}</li>" for text in step.inputs)
+    return fold(
+        f"step-{index}",
+        f"{step.title}: {step.result}",
+        f"{formula}<ul>{inputs}</ul><p>Source: {esc(step.source)} ({esc(step.sure)}).</p>",
+    )
