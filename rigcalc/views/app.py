@@ -8,7 +8,7 @@ from typing import Any
 import ipywidgets
 
 from rigcalc.core.errors import Fault, InputError, shown
-from rigcalc.views.html import button, esc
+from rigcalc.views.html import button, esc, fold
 from rigcalc.views.model import AppModel
 from rigcalc.views.page import Page
 from rigcalc.views.panel import MOST_UPLOADED, FaultBox, Panel
@@ -32,7 +32,8 @@ class App(ipywidgets.VBox):
         parts = list(self.parts())
         self.faults = FaultBox(model)
         self.faults.add_class("rig-across")
-        super().__init__([self.bar, *parts[:1], self.faults, *parts[1:], self.page])
+        # What is asked first stands first: the answer, then what is wrong, then the tools, then the rest.
+        super().__init__([*parts[:1], self.faults, self.bar, *parts[1:], self.page])
         self.add_class("rig-app")
 
     # what a subclass gives
@@ -78,11 +79,15 @@ class App(ipywidgets.VBox):
             for name, text in (("auto", "Auto"), ("light", "Light"), ("dark", "Dark"))
         )
         return (
-            f"<h1>{esc(self.title)}</h1>{self.bar_extra()}"
-            f'<span class="rig-set" role="group" aria-label="Units">{units}</span>'
+            f'<h1>{esc(self.title)}</h1><span class="rig-set" role="group" aria-label="Units">{units}</span>'
             + button("undo", "Undo", disabled=not model.can_undo())
-            + f'<label class="rig-file">Open file<input type="file" data-act="load" data-most="{MOST_UPLOADED}" '
-            'accept=".toml" aria-label="Open a file"></label>'
-            + button("save", "Save file")
-            + f'<span class="rig-set" role="group" aria-label="Light or dark">{themes}</span>'
+            + self.bar_extra()
+            + fold(
+                "bar-more",
+                "File and screen",
+                f'<label class="rig-file">Open file<input type="file" data-act="load" data-most="{MOST_UPLOADED}" '
+                'accept=".toml" aria-label="Open a file"></label>'
+                + button("save", "Save file")
+                + f'<span class="rig-set" role="group" aria-label="Light or dark">{themes}</span>',
+            )
         )

@@ -141,8 +141,15 @@ def _style(colours: Mapping[str, str] | None) -> str:
         ".tyre.lit": f"stroke:{signal}",
         ".steel.lit": f"stroke:{signal};stroke-width:21",
     }
-    # Every rule stays inside this drawing: the page has classes of its own.
-    return "".join(",".join(f".rig-side {one}" for one in names.split(",")) + "{" + rule + "}" for names, rule in rules.items())
+    # Every rule stays inside this drawing: the page has classes of its own. On a phone the letters grow.
+    phone = (
+        "@media(max-width:600px){.rig-side .t,.rig-side .u{font-size:46px}.rig-side .s,.rig-side .us{font-size:40px}"
+        ".rig-side .u.h{font-size:36px}.rig-side .us.h{font-size:30px}}"
+    )
+    rules_text = "".join(
+        ",".join(f".rig-side {one}" for one in names.split(",")) + "{" + rule + "}" for names, rule in rules.items()
+    )
+    return rules_text + ("" if colours else phone)
 
 
 def _half(running: Running) -> float:
@@ -235,8 +242,8 @@ def _axles(side: Side, view: _View, lit: Mapping[str, str], reach: float) -> str
     if slip and side.rear.length:
         out.append(view.text(0, 0.26, f"{slip} slip", kind=f"us{lit['wheels']}"))
     elif slip:
-        out.append(view.text(0, side.rear.radius - 0.02, slip, kind=f"u{lit['wheels']}"))
-        out.append(view.text(0, side.rear.radius - 0.32, "slip", kind="us"))
+        out.append(view.text(0, side.rear.radius - 0.02, slip, kind=f"u h{lit['wheels']}"))
+        out.append(view.text(0, side.rear.radius - 0.32, "slip", kind="us h"))
     return "".join(out)
 
 
@@ -291,8 +298,8 @@ def _heading(side: Side, view: _View, nose: float, tail: float) -> str:
         out.append(view.poly(arrow, "arrow") + view.text(nose - 0.2, y - 0.5, speed, "end"))
     first = side.labels.get("first", "")
     if first:
-        out.append(view.text(tail + 0.12, 3.3, "Gives out first", "start", "s"))
-        out.append(view.text(tail + 0.12, 2.9, first, "start", "t lit"))
+        out.append(view.text(tail + 0.12, 3.4, "Gives out first", "start", "s"))
+        out.append(view.text(tail + 0.12, 2.93, first, "start", "t lit"))
         second = side.labels.get("first_used", "")
-        out.append(view.text(tail + 0.12, 2.52, second, "start", "s"))
+        out.append(view.text(tail + 0.12, 2.5, second, "start", "s"))
     return "".join(out)

@@ -51,15 +51,14 @@ class SizeApp(App):
             return Panel(model, write, name, acts, look=look, role="region", label=name, **more)
 
         first = Form(model, setting(), "Depth, speed and shanks", folds=False)
-        first.add_class("rig-left")
-        first.add_class("rig-set-first")
-        rest = Form(model, groups(), "Ground, implement and tractor")
-        rest.add_class("rig-left")
-        rest.add_class("rig-set-rest")
+        entries = ipywidgets.VBox([first, Form(model, groups(), "Ground, implement and tractor")])
+        entries.add_class("rig-stay")
+        left = ipywidgets.VBox([entries])
+        left.add_class("rig-left")
         return (
             panel("Answer", lambda: words.verdict(self.answer), "rig-answer rig-across", live="polite"),
             panel("Drawing of the rig", self._drawing, "rig-drawing"),
-            first,
+            left,
             panel("In the cab", lambda: words.facts(self.answer), "rig-facts"),
             panel("Limits", lambda: words.limits(self.answer), "rig-limits"),
             self._pictures(),
@@ -67,7 +66,6 @@ class SizeApp(App):
             panel("Numbers", lambda: words.numbers(self.answer)),
             panel("Working", lambda: words.working(self.answer, self.worked), acts={"working": self.work_out}),
             panel("Notes and cautions", lambda: words.notes(self.answer)),
-            rest,
         )
 
     @property

@@ -62,7 +62,9 @@ def facts(answer: Answer | None) -> str:
     _, rest = split_sentence(answer.sentence)
     more = " ".join(re.split(r"(?<=[.;]) (?=[A-Z])", rest)[1:])
     p, u = answer.point.bare, answer.units
-    cards = [("Sure", chance(answer.sure.chance_works), "fields in which every limit holds")]
+    share = answer.sure.chance_works
+    odds = "99+ in 100" if share > 0.99 else "under 1 in 100" if share < 0.01 else chance(share)
+    cards = [("Sure", odds, "such fields: every limit holds")]
     if answer.point.pulls:
         cards = [
             ("Slip", percent(p.slip), f"aim for {percent(answer.caps.slip_low)} to {percent(answer.caps.slip_high)}"),

@@ -40,7 +40,7 @@ def describe(answer: Answer) -> dict[str, Any]:
                 "hoverinfo": "skip",
             }
         )
-    for title, index, dash in (("most it may carry", 3, "line-ew"), ("least to steer", 4, "line-ew")):
+    for title, index, dash in (("most it may carry", 3, "line-ew"), ("least, to steer", 4, "line-ew")):
         known = [axle for axle in axles if axle[index] is not None]
         if known:
             data.append(
@@ -66,7 +66,6 @@ def describe(answer: Answer) -> dict[str, Any]:
             axis(f"load, {unit_of('kN', system)}", rangemode="tozero"),
             barmode="group",
             bargap=0.3,
-            legend={"orientation": "h", "x": 0, "y": 1.02, "yanchor": "bottom", "itemsizing": "constant"},
         ),
     }
 

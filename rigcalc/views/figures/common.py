@@ -57,7 +57,16 @@ def layout(x: dict[str, Any], y: dict[str, Any], **more: Any) -> dict[str, Any]:
     """Give the layout of a picture: legend above, room at the edges."""
     return {
         **{"xaxis": x, "yaxis": y, "margin": {"l": 56, "r": 16, "t": 34, "b": 48}, "hovermode": "closest"},
-        "legend": {"orientation": "h", "x": 0, "y": 1.02, "yanchor": "bottom", "bgcolor": "rgba(0,0,0,0)"},
+        "legend": {
+            "orientation": "h",
+            "x": 0,
+            "y": 1.02,
+            "yanchor": "bottom",
+            "bgcolor": "rgba(0,0,0,0)",
+            "entrywidth": 0.48,
+            "entrywidthmode": "fraction",
+            "font": {"size": 12},
+        },
         "hoverlabel": {"bgcolor": "@paper", "bordercolor": "@ink", "font": {"color": "@ink"}},
         **more,
     }

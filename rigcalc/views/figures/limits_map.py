@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 
 from rigcalc.models import Answer
+from rigcalc.models.curves import limits_map
 from rigcalc.models.limits import LIMITS, shares, worst
 from rigcalc.models.operating_point import solve
 from rigcalc.models.shown import percent, say
@@ -17,19 +18,12 @@ _DEPTHS = np.linspace(5, 60, 56)  # cm
 _SPEEDS = np.linspace(3, 15, 61)  # km/h
 
 
-def grid(answer: Answer) -> tuple[Any, Any, Any, dict[str, Any]]:
-    """Give depths (cm), speeds (km/h), the point and the share used of every limit on their grid (depths down the rows)."""
-    depths = np.unique(np.append(_DEPTHS, answer.point.bare.depth)) if answer.point.bare.depth > 60 else _DEPTHS
-    b = answer.bare_rig.at(depth=depths[:, None], speed=_SPEEDS[None, :])
-    point = solve(b)
-    return depths, _SPEEDS, point, shares(b, point, answer.caps)
-
-
 def describe(answer: Answer) -> dict[str, Any]:
     """Describe the picture: share of the tightest limit, its edge, lines of equal slip and power, the chosen point."""
     system = answer.units
-    depths, speeds, point, used = grid(answer)
-    share, names = (np.broadcast_to(part, (depths.size, speeds.size)) for part in worst(used))
+    depths = np.unique(np.append(_DEPTHS, answer.point.bare.depth)) if answer.point.bare.depth > 60 else _DEPTHS
+    found = limits_map(answer.bare_rig, answer.caps, depths, _SPEEDS)
+    speeds, share, names = _SPEEDS, found.worst, found.binding
     x, y = shown(speeds, "km/h", system), shown(depths, "cm", system)
     base = {"x": x, "y": y, "hoverinfo": "skip", "showscale": False}
     chosen = answer.point.bare
@@ -45,14 +39,8 @@ def describe(answer: Answer) -> dict[str, Any]:
             "zsmooth": "best",
             "colorscale": [[0, "@scale1"], [0.8, "@scale3"], [0.8, "@scale4"], [1, "@scale5"]],
         },
-        _lines(base, 100 * point.slip, "slip, %", "dash", [2, 5, 10, 15, 20]),
-        _lines(
-            base,
-            100 * np.where(np.isfinite(point.slip), point.engine_share, np.nan),
-            "rated power, %",
-            "dot",
-            [25, 50, 75, 100],
-        ),
+        _lines(base, 100 * found.slip, "slip, %", "dash"),
+        _lines(base, 100 * np.where(np.isfinite(found.slip), found.engine_share, np.nan), "rated power, %", "dot", 25),
         *_edges(answer, base, depths, speeds),
         _edge(base, share, 5, "as far as it goes", "solid"),
         {
@@ -94,20 +82,15 @@ def describe(answer: Answer) -> dict[str, Any]:
     }
 
 
-def _lines(base: dict[str, Any], z: Any, name: str, dash: str, levels: list[float]) -> dict[str, Any]:
-    shape = (base["y"].size, base["x"].size)
+def _lines(base: dict[str, Any], z: Any, name: str, dash: str, step: float | None = None) -> dict[str, Any]:
+    """Give lines of equal value at round numbers; without `step`, so that about four fall into the picture."""
+    values = np.broadcast_to(z, (base["y"].size, base["x"].size))
+    most = float(np.nanmax(values)) if np.isfinite(values).any() else 1.0
+    step = step or next((each for each in (1, 2, 5, 10) if most / each < 5), 10)
     return {
-        **base,
-        "type": "contour",
-        "z": np.broadcast_to(z, shape),
-        "name": name,
-        "showlegend": True,
+        **{**base, "type": "contour", "z": values, "name": name, "showlegend": True},
         "contours": {
-            "coloring": "none",
-            "showlabels": True,
-            "start": levels[0],
-            "end": levels[-1],
-            "size": (levels[-1] - levels[0]) / (len(levels) - 1) if len(levels) > 1 else 1,
+            **{"coloring": "none", "showlabels": True, "start": step, "end": (4 if step == 25 else 10) * step, "size": step},
             "labelfont": {"size": 12, "color": "@ink"},
         },
         "line": {"width": 1.5, "dash": dash, "color": "@ink"},
@@ -134,7 +117,7 @@ def _edges(answer: Answer, base: dict[str, Any], depths: Any, speeds: Any) -> li
     for sign in (1, -1):
         harder = solve(b, draft_factor=1 + sign * reach)
         share = np.broadcast_to(worst(shares(b, harder, answer.caps))[0], (depths.size, speeds.size))
-        out.append(_edge(base, share, 2, "that edge in 8 fields of 10", "dot", legend=sign > 0))
+        out.append(_edge(base, share, 2, "edge, 8 fields in 10", "dot", legend=sign > 0))
     return out
 
 
@@ -147,7 +130,10 @@ def _names(share: Any, names: Any, x: Any, y: Any) -> list[dict[str, Any]]:
         if rows.size < 0.02 * share.size:
             continue
         middle = np.argmin((rows - rows.mean()) ** 2 + (columns - columns.mean()) ** 2)
-        out.append(label(f"stopped by {LIMITS[str(name)].title}", float(x[columns[middle]]), float(y[rows[middle]])))
+        across = columns[middle] / share.shape[1]
+        anchor = "right" if across > 0.7 else "left" if across < 0.3 else "center"
+        text = f"✕ {LIMITS[str(name)].title}"
+        out.append(label(text, float(x[columns[middle]]), float(y[rows[middle]]), xanchor=anchor))
     return out
 
 

@@ -26,33 +26,31 @@ def describe(answer: Answer) -> dict[str, Any]:
         last = index in (0, len(parts) - 1)
         kept -= 0 if last else part
         starts.append(0.0 if last else kept)
-    texts = [
-        f"{say(part, 'kW', system)} · {percent(part / engine)}" if engine > 0 else say(part, "kW", system) for _, part in parts
-    ]
     colours = ["@scale3", *["@scale4"] * max(len(parts) - 2, 0), "@ink"][: len(parts)]
     most = float(shown(max(engine, 1e-9), "kW", system))
+    bars = {
+        **{"type": "bar", "orientation": "h", "y": [name for name, _ in parts], "base": shown(starts, "kW", system).tolist()},
+        **{"x": shown([part for _, part in parts], "kW", system).tolist(), "hoverinfo": "skip", "width": 0.42, "offset": -0.05},
+        "marker": {"color": colours, "line": {"color": "@ink", "width": 2}},
+    }
+    notes = [
+        {
+            **{
+                "text": f"{name}: <b>{say(part, 'kW', system)}</b>, {percent(part / engine)}",
+                "x": 0,
+                "xref": "paper",
+                "y": name,
+            },
+            **{"xanchor": "left", "yanchor": "bottom", "yshift": 1, "showarrow": False, "font": {"color": "@ink"}},
+        }
+        for name, part in parts
+        if engine > 0
+    ]
+    x = axis(f"power, {unit_of('kW', system)}", range=[0, 1.02 * most])
+    y = axis("", autorange="reversed", showgrid=False, showticklabels=False, ticks="")
     return {
-        "data": [
-            {
-                "type": "bar",
-                "orientation": "h",
-                "y": [name for name, _ in parts],
-                "base": shown(starts, "kW", system).tolist(),
-                "x": shown([part for _, part in parts], "kW", system).tolist(),
-                "text": texts,
-                "textposition": "outside",
-                "cliponaxis": False,
-                "marker": {"color": colours, "line": {"color": "@ink", "width": 2}},
-                "hoverinfo": "skip",
-                "textfont": {"color": "@ink"},
-            }
-        ],
-        "layout": layout(
-            axis(f"power, {unit_of('kW', system)}", range=[0, 1.45 * most]),
-            axis("", autorange="reversed", showgrid=False),
-            showlegend=False,
-            bargap=0.35,
-        ),
+        "data": [bars],
+        "layout": layout(x, y, showlegend=False, annotations=notes, margin={"l": 14, "r": 14, "t": 14, "b": 48}),
     }
 
 

@@ -57,7 +57,7 @@ def describe(answer: Answer) -> dict[str, Any]:
                 "mode": "lines",
                 "x": 100 * slip[inside],
                 "y": force[inside],
-                "name": "in 8 fields of 10",
+                "name": "8 fields in 10",
                 "line": {"color": "@signal", "width": 9},
                 "opacity": 0.55,
                 "hoverinfo": "skip",
@@ -94,9 +94,11 @@ def describe(answer: Answer) -> dict[str, Any]:
         "y": 0.03,
         "yref": "paper",
         "showarrow": False,
+        "textangle": -90,
+        "yanchor": "bottom",
         "font": {"size": 12, "color": "@ink"},
     }
-    right = axis("efficiency, %", overlaying="y", side="right", range=[0, 100], showgrid=False)
+    right = axis("efficiency, %", overlaying="y", side="right", range=[0, 100], showgrid=False, tickmode="linear", dtick=20)
     end = 100 * float(slip[-1]) if slip.size else 40
     return {
         "data": data,

@@ -1,0 +1,10 @@
+"""The setup sheet: one page for the cab, as PDF or HTML.
+
+`sheet_pdf(answer, paper=…, who=…)` gives bytes, `sheet_html(...)` text, `sheet_data(...)` what both of them show.
+"""
+
+from rigcalc.views.sheet.data import Sheet, sheet_data
+from rigcalc.views.sheet.html_page import sheet_html
+from rigcalc.views.sheet.pdf import PAPERS, sheet_pdf
+
+__all__ = ["PAPERS", "Sheet", "sheet_data", "sheet_html", "sheet_pdf"]

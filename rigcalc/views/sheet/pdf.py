@@ -1,0 +1,58 @@
+"""The sheet as PDF, set by typst. Every text goes in as JSON data and is never read as markup."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import asdict
+from importlib.util import find_spec
+from pathlib import Path
+
+from rigcalc.core.errors import Fault, InputError
+from rigcalc.models import Answer
+from rigcalc.views.sheet.data import sheet_data
+from rigcalc.views.sheet.picture import chance_svg
+
+PAPERS = {"a4": "a4", "letter": "us-letter"}
+_HERE = Path(__file__).parent
+
+
+def sheet_pdf(answer: Answer, *, paper: str = "a4", **about: str | None) -> bytes:
+    """Give the setup sheet of an answer as a PDF of one page; the same input gives the same bytes.
+
+    paper: "a4" or "letter". about: who, where, when, gear, comment, as text; all optional. Raises InputError.
+    """
+    check_paper(paper)
+    data = sheet_data(answer, **about)
+    try:
+        import typst
+    except ImportError:
+        raise InputError([Fault("sheet", "no typst here", "the extra that makes PDFs", "uv pip install 'rigcalc[sheet]'")]) from None
+    folder, font = _font()
+    inputs = {
+        "sheet": json.dumps(asdict(data), ensure_ascii=False),
+        "picture": chance_svg(answer),
+        "paper": PAPERS[paper],
+        "font": font,
+    }
+    # The machine's own fonts are left out, so that the same sheet has the same bytes on every machine.
+    made = typst.compile(
+        (_HERE / "page.typ").read_bytes(), root=str(_HERE), format="pdf", sys_inputs=inputs,
+        ignore_system_fonts=True, font_paths=[str(folder)] if folder else [],
+    )  # fmt: skip
+    return bytes(made)
+
+
+def check_paper(paper: str) -> None:
+    """Raise InputError for a paper that the sheet isn't made for."""
+    if paper not in PAPERS:
+        raise InputError([Fault("paper", repr(paper)[:60], "a4 or letter", 'paper="letter"')])
+
+
+def _font() -> tuple[Path | None, str]:
+    """Give the folder of a sans-serif font and its name: the one that matplotlib brings, else one inside typst."""
+    spec = find_spec("matplotlib")  # looks, and imports nothing
+    places = (spec.submodule_search_locations or ()) if spec else ()
+    folder = next((Path(place) / "mpl-data" / "fonts" / "ttf" for place in places), None)
+    if folder is not None and (folder / "DejaVuSans-Bold.ttf").is_file():
+        return folder, "DejaVu Sans"
+    return None, "Libertinus Serif"

@@ -1,0 +1,71 @@
+"""The sheet's picture: the chance that it works against depth, as a plain SVG with black lines alone."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from rigcalc.models import Answer
+from rigcalc.models.shown import number, to_shown
+from rigcalc.models.sure import chance_over
+
+WIDTH, HEIGHT = 320, 150
+_LEFT, _RIGHT, _TOP, _BOTTOM = 38, 8, 20, 24
+_COUNT = 33
+_STEPS = (0.5, 1, 2, 5, 10, 20, 50)
+
+
+def chance_svg(answer: Answer) -> str:
+    """Draw the chance that every limit is kept (thick) and that grip and engine are enough (dashed) against depth."""
+    here = float(answer.point.bare.depth)
+    low, high = 0.4 * here, min(1.7 * here, 150.0)
+    depths = np.linspace(low, high, _COUNT)
+    pulls, works = chance_over(answer.bare_rig, answer.caps, depths)
+
+    def across(depth: float) -> float:
+        return _LEFT + (WIDTH - _LEFT - _RIGHT) * (depth - low) / (high - low)
+
+    def up(share: float) -> float:
+        return HEIGHT - _BOTTOM - (HEIGHT - _TOP - _BOTTOM) * share
+
+    def line(shares: Any, style: str) -> str:
+        points = " ".join(f"{across(d):.1f},{up(round(float(s), 3)):.1f}" for d, s in zip(depths, shares, strict=True))
+        return f'<polyline points="{points}" fill="none" stroke="#000" {style}/>'
+
+    parts = [_rule(_LEFT, up(share), WIDTH - _RIGHT, up(share), 0.6) for share in (0, 0.5, 1)]
+    parts += [_label(_LEFT - 4, up(share) + 4, f"{100 * share:.0f}", "end") for share in (0, 0.5, 1)]
+    parts += [_label(across(d), HEIGHT - 8, text, "middle") + _rule(across(d), up(0), across(d), up(0) + 4, 1)
+              for d, text in _ticks(low, high, answer)]  # fmt: skip
+    x = across(here)
+    parts += [line(pulls, 'stroke-width="1.6" stroke-dasharray="5 4"'), line(works, 'stroke-width="3"')]
+    parts += [_rule(x, _TOP - 3, x, up(0), 1.6), f'<path d="M{x - 5:.1f} {_TOP - 10}h10l-5 8z" fill="#000"/>']
+    value, unit = to_shown(here, "cm", answer.units)
+    parts.append(_label(x + 8, _TOP - 7, f"{number(value)} {unit}", "start", bold=True))
+    inside = "\n".join(parts)
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH} {HEIGHT}" width="{WIDTH}" height="{HEIGHT}">\n'
+        f"{inside}\n</svg>\n"
+    )
+
+
+def _ticks(low: float, high: float, answer: Answer) -> list[tuple[float, str]]:
+    """Give (depth in cm, its text) at round depths of the units shown, four to eight of them."""
+    scale, unit = to_shown(1.0, "cm", answer.units)
+    first, last = low * scale, high * scale
+    step = next((s for s in _STEPS if (last - first) / s <= 8), last - first)
+    marks = np.arange(np.ceil(first / step), np.floor(last / step) + 1) * step
+    texts = [number(float(mark)) for mark in marks]
+    if texts:
+        texts[-1] += f" {unit}"
+    return [(float(mark) / scale, text) for mark, text in zip(marks, texts, strict=True)]
+
+
+def _rule(x1: float, y1: float, x2: float, y2: float, width: float) -> str:
+    return f'<line x1="{x1:.1f}" y1="{y1:.1f}" x2="{x2:.1f}" y2="{y2:.1f}" stroke="#000" stroke-width="{width}"/>'
+
+
+def _label(x: float, y: float, text: str, anchor: str, bold: bool = False) -> str:
+    weight = ' font-weight="bold"' if bold else ""
+    font = 'font-family="DejaVu Sans, Arial, sans-serif" font-size="11.5"'
+    return f'<text x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}" {font}{weight}>{text}</text>'
