@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import difflib
 import tomllib
 from functools import cache
 from pathlib import Path
-from typing import Any, get_args
+from typing import Any
 
 from pydantic import BaseModel, ValidationError
 
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.models.rig import Rig
+from rigcalc.models.rig_faults import all_faults
 
 LARGEST_FILE = 256 * 1024  # bytes; a rig file has two or three thousand
 _DEMO = Path(__file__).parent / "demo"
@@ -59,8 +59,7 @@ def rig_from(data: dict[str, Any]) -> Rig:
     try:
         return Rig.model_validate(data)
     except ValidationError as error:
-        faults = [_fault(dict(entry)) for entry in error.errors(include_url=False)]
-        raise InputError(faults, title="This rig file can't be used as it stands") from None
+        raise InputError(all_faults(data, error), title="This rig file can't be used as it stands") from None
 
 
 def rig_text(rig: Rig) -> str:
@@ -115,34 +114,3 @@ def _plain(value: Any) -> str:
 def _quoted(text: str) -> str:
     escaped = text.replace("\\", "\\\\").replace('"', '\\"')
     return '"' + "".join(c if c.isprintable() else f"\\U{ord(c):08x}" for c in escaped) + '"'
-
-
-def _fault(entry: dict[str, Any]) -> Fault:
-    where = ".".join(str(part) for part in entry["loc"]) or "rig"
-    kind, context, got = entry["type"], entry.get("ctx", {}), entry.get("input")
-    if kind in ("measure", "gear", "rig"):
-        return Fault(where, context["got"], context["expected"], context.get("type_this", ""))
-    if kind == "missing":
-        return Fault(where, "nothing", "a value: this field must be there", f"{entry['loc'][-1]} = …, as in `rigcalc new`")
-    if kind == "extra_forbidden":
-        near = difflib.get_close_matches(str(entry["loc"][-1]), _known_keys(), n=1)
-        return Fault(where, "a key that rigcalc doesn't know", "a known key", f"{near[0]}, perhaps" if near else "")
-    if kind == "literal_error":
-        return Fault(where, shown(got), f"one of {context['expected']}")
-    if kind in ("int_type", "greater_than_equal", "less_than_equal", "int_from_float"):
-        return Fault(where, shown(got), "a whole number from 1 to 200, without quotes", f"{entry['loc'][-1]} = 15")
-    return Fault(where, shown(got), str(entry["msg"])[:200])
-
-
-@cache
-def _known_keys() -> tuple[str, ...]:
-    def keys(model: type[BaseModel]) -> list[str]:
-        out = []
-        for name, field in model.model_fields.items():
-            out.append(name)
-            for part in (field.annotation, *get_args(field.annotation)):
-                if isinstance(part, type) and issubclass(part, BaseModel):
-                    out += keys(part)
-        return out
-
-    return tuple(dict.fromkeys(keys(Rig)))
