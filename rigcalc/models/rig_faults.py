@@ -32,8 +32,7 @@ def all_faults(data: dict[str, Any], error: ValidationError) -> list[Fault]:
         entries = [dict(entry) for entry in error.errors(include_url=False)]
         for entry in entries:
             fault = fault_of(entry)
-            blamed = f"{fault.got} {fault.expected}"
-            if entry["type"] not in _ACROSS or not any(name in blamed.split() for name in mended):
+            if entry["type"] not in _ACROSS or not any(name in fault.got.split() for name in mended):
                 faults.setdefault(f"{fault.where} {fault.got}", fault)
         fixed = [_mend(data, entry, pattern) for entry in entries if entry["type"] != "rig"]
         if not any(fixed):
