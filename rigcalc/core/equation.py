@@ -198,6 +198,10 @@ class Equation:
                 faults.append(self._fault(symbol, str(got)))
         if faults:
             raise InputError(faults)
+        # What is lazy can't be looked at; everything else is held to the same bounds as a quantity.
+        values = [number.data if _is_labelled(number) else number for number in numbers]
+        if not all(map(_within, values, self._least, self._most)):
+            raise self._out_of_bounds(values)
         result = xarray.apply_ufunc(self.numbers, *numbers, dask="parallelized", output_dtypes=[float])
         result.attrs = {"units": self.gives.unit, "long_name": self.gives.text}
         result.name = self.gives.name

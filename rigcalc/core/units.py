@@ -80,6 +80,8 @@ def Q(value: Any, unit: str = "") -> Any:
 
     Raises InputError for a unit that is not known.
     """
+    if getattr(value, "dtype", None) is not None and value.dtype.kind in "iu":
+        value = value * 1.0  # small whole numbers would wrap around in a product
     return registry().Quantity(value, canonical_unit(unit))
 
 

@@ -76,21 +76,26 @@ def solved_for(eq: Equation, name: str) -> list[Any]:
     """
     import sympy as sp
 
-    wanted = [symbol for symbol in eq.takes if symbol.name == name]
-    if not wanted:
-        raise InputError([Fault(eq.__name__, name, f"one of {', '.join(s.name for s in eq.takes)}")])
-    return list(sp.solve(sp.Eq(symbol_of(eq.gives), expression(eq)), symbol_of(wanted[0])))
+    wanted = symbol_of(_taken(eq, name))
+    # As fractions, exponents such as 9.5 would become polynomials of a degree that sympy never gets through.
+    return list(sp.solve(sp.Eq(symbol_of(eq.gives), expression(eq)), wanted, rational=False))
 
 
 def derivative(eq: Equation, name: str) -> Any:
-    """Give the derivative of the result with respect to the argument `name`, as a sympy expression."""
+    """Give the derivative of the result with respect to the argument `name`, as a sympy expression.
+
+    Raises InputError when the equation doesn't take `name`.
+    """
     import sympy as sp
 
-    return sp.diff(expression(eq), sp.Symbol(name, **symbol_of(_taken(eq, name)).assumptions0))
+    return sp.diff(expression(eq), symbol_of(_taken(eq, name)))
 
 
 def _taken(eq: Equation, name: str) -> Symbol:
-    return next(symbol for symbol in eq.takes if symbol.name == name)
+    for symbol in eq.takes:
+        if symbol.name == name:
+            return symbol
+    raise InputError([Fault(eq.__name__, name, f"one of {', '.join(s.name for s in eq.takes)}")])
 
 
 def latex(eq: Equation) -> str:
