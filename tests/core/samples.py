@@ -1,0 +1,41 @@
+"""Values of every symbol at which the book can be run: in its declared units, inside what can exist, far from zero."""
+
+import numpy as np
+
+from rigcalc.core.units import Q
+
+# Symbols whose values have to be of a certain size; all others get the ranges at the foot of `span`.
+SPANS = {
+    "sand": (20, 50), "clay": (10, 35), "friction_angle": (5, 40), "grade": (1, 12), "slip": (0.03, 0.4),
+    "mobility_number": (10, 70), "deflection_ratio": (0.1, 0.3), "shear_modulus": (0.01, 0.05), "contact_length": (1.5, 3),
+    "sinkage_exponent": (0.3, 1.2), "sinkage": (0.01, 0.2), "cohesive_modulus": (5, 60), "frictional_modulus": (500, 3000),
+    "weight": (150, 300), "pull": (20, 60), "hitch_load": (2, 15), "hitch_behind": (0.5, 1.5), "drawbar_height": (0.4, 0.6),
+    "center_ahead": (1.5, 2.5), "center_height": (0.8, 1.4), "wheelbase": (2.5, 4), "front_load": (60, 120),
+    "load_index": (120, 180), "section_width": (0.4, 0.8), "diameter": (1.8, 2.2), "rim_diameter": (0.9, 1.2),
+    "static_loaded_radius": (0.7, 0.85), "wheel_load": (20, 60), "cone_index": (400, 1800), "engine_speed": (1500, 2200),
+    "total_ratio": (50, 400), "advance": (3, 5), "advance_unloaded": (5.5, 7), "turns_loaded": (11, 13),
+    "turns_unloaded": (8, 10), "turns": (10, 12), "rolling_circumference": (5.5, 6.5), "distance": (40, 50),
+    "engine_speed_ratio": (0.6, 1), "transfer_coefficient": (0.2, 0.7), "hours_per_day": (5, 15), "load_ratio": (0.3, 1),
+    "pressure": (70, 120), "stress": (20, 60), "concentration_factor": (3, 6), "dose": (0.15, 0.5), "load_low": (2000, 2500),
+    "load_high": (3000, 4000), "tyre_load": (2600, 2900), "listed_load": (2500, 3500), "inflation_low": (80, 100),
+    "inflation_high": (120, 160), "piece_mass": (100, 900), "mass": (8000, 15000), "front_mass": (3000, 5000),
+    "front_mass_raised": (1000, 2500), "tool_mass": (500, 1500),
+}  # fmt: skip
+
+
+def span(symbol):
+    if symbol.name in SPANS:
+        return SPANS[symbol.name]
+    return (0.1, 0.9) * np.array(symbol.most) if np.isfinite(symbol.most) else (1.0, 50.0)
+
+
+def bare_values(eq, shape=(), seed=0):
+    """One float, or an array of `shape`, for each argument of an equation."""
+    rng = np.random.default_rng([seed, len(eq.__name__)])
+    drawn = [rng.uniform(*span(symbol), shape) for symbol in eq.takes]
+    drawn = [np.round(value) if symbol.name == "load_index" else value for value, symbol in zip(drawn, eq.takes, strict=True)]
+    return [float(value) for value in drawn] if shape == () else drawn
+
+
+def quantities(eq, values):
+    return [Q(value, symbol.unit) for value, symbol in zip(values, eq.takes, strict=True)]

@@ -1,0 +1,122 @@
+"""The formula on the page, the formula that sympy traces, and the numbers put in: all say what the body does."""
+
+import numpy as np
+import pytest
+import sympy as sp
+from samples import bare_values
+
+from rigcalc.core import formula
+from rigcalc.core.errors import InputError
+from rigcalc.core.nomenclature import S
+from rigcalc.core.working import derivative, expression, latex, solved_for, symbol_of, text, working
+from rigcalc.equations import load_all
+
+BOOK = load_all()
+TRACED = sorted(name for name, eq in BOOK.items() if eq.traced)
+every = pytest.mark.parametrize("name", TRACED)
+
+
+def parsed(eq, values=None):
+    """The plain text read by sympy, knowing nothing of the body."""
+    plain = formula.plain(eq, values).replace("°", "*pi/180").replace("^", "**")
+    names = {symbol.name: symbol_of(symbol) for symbol in eq.takes}
+    return sp.sympify(plain, locals=names)
+
+
+@every
+def test_plain_text_is_what_the_body_does(name):
+    eq = BOOK[name]
+    page, traced = parsed(eq), expression(eq)
+    for seed in range(5):
+        values = bare_values(eq, seed=seed)
+        put = {symbol_of(symbol): value for symbol, value in zip(eq.takes, values, strict=True)}
+        body = float(eq.bare(*values))
+        assert float(page.subs(put)) == pytest.approx(body, rel=1e-12)
+        assert float(traced.subs(put)) == pytest.approx(body, rel=1e-12)
+
+
+@every
+def test_every_argument_stands_in_the_formula(name):
+    eq = BOOK[name]
+    assert {str(free) for free in expression(eq).free_symbols} == {symbol.name for symbol in eq.takes}
+    page = latex(eq)
+    assert page.startswith(f"{eq.gives.latex} = ")
+    assert all(symbol.latex in page for symbol in eq.takes)
+    assert page.count("{") == page.count("}")
+    assert page.count(r"\left(") == page.count(r"\right)")
+    assert text(eq).startswith(f"{eq.gives.name} = ")
+
+
+@every
+def test_numbers_put_in_give_the_result(name):
+    eq = BOOK[name]
+    values = bare_values(eq)
+    shown = working(eq, dict(zip((s.name for s in eq.takes), values, strict=True)))
+    typed = float(sp.sympify(shown.text_numbers.replace("°", "*pi/180").replace("^", "**")))
+    assert typed == pytest.approx(float(eq.bare(*(float(f"{value:.5g}") for value in values))), rel=1e-9), "five digits shown"
+    number = shown.result.split()[0].strip("()")
+    assert float(number) == pytest.approx(float(eq.bare(*values)), rel=1e-4)
+    assert len(shown.inputs) == len(eq.takes)
+    assert shown.source
+    assert shown.sure == eq.sure
+
+
+# Solved for another symbol, and put back in: (equation, symbol)
+SOLVABLE = [("implement_draft", "depth"), ("implement_draft", "tools"), ("drawbar_power", "speed"), ("fuel_rate", "load_ratio"),
+            ("front_axle_load", "pull"), ("mobility_number", "wheel_load"), ("gross_traction_ratio_radial", "slip"),
+            ("tractive_efficiency", "net_traction_ratio"), ("track_sinkage", "pressure"), ("net_flywheel_power", "net_ratio"),
+            ("no_slip_speed", "slip"), ("effective_field_capacity", "width"), (
+            "cone_index_after_pass", "cone_index")]  # fmt: skip
+
+
+@pytest.mark.parametrize(("name", "wanted"), SOLVABLE)
+def test_solved_for(name, wanted):
+    eq = BOOK[name]
+    values = dict(zip((s.name for s in eq.takes), bare_values(eq), strict=True))
+    put = {symbol_of(s): values[s.name] for s in eq.takes} | {symbol_of(eq.gives): float(eq.bare(**values))}
+    roots = [complex(root.subs(put)) for root in solved_for(eq, wanted)]
+    assert min(abs(root - values[wanted]) for root in roots) < 1e-6 * abs(values[wanted])
+
+
+@every
+def test_derivative_is_the_slope_of_the_body(name):
+    eq = BOOK[name]
+    values = bare_values(eq)
+    put = {symbol_of(s): v for s, v in zip(eq.takes, values, strict=True)}
+    for place, symbol in enumerate(eq.takes):
+        slope = float(derivative(eq, symbol.name).subs(put))
+        step = 1e-5 * max(abs(values[place]), 1e-3)
+        ahead, behind = [*values], [*values]
+        ahead[place] += step
+        behind[place] -= step
+        measured = (eq.bare(*ahead) - eq.bare(*behind)) / (2 * step)
+        assert slope == pytest.approx(float(measured), rel=1e-5, abs=1e-7 * abs(float(eq.bare(*values))) / abs(values[place]))
+
+
+def test_a_lookup_has_no_formula():
+    eq = BOOK["texture_class"]
+    assert latex(eq) == ""
+    assert text(eq) == "texture = lookup(sand, clay)"
+    for ask in (expression, lambda e: solved_for(e, "sand"), lambda e: derivative(e, "sand")):
+        with pytest.raises(InputError, match="lookup"):
+            ask(eq)
+    assert working(eq, {"sand": 20.0, "clay": 20.0}).result == "silt loam"
+
+
+def test_what_is_missing_is_said():
+    eq = BOOK["drawbar_power"]
+    with pytest.raises(InputError, match="speed"):
+        working(eq, {"draft": 1.0})
+    with pytest.raises(InputError, match="colour"):
+        solved_for(eq, "colour")
+    with pytest.raises(InputError, match="colour"):
+        derivative(eq, "colour")
+
+
+def test_symbols_are_said_once():
+    assert len({symbol.name for symbol in S}) == len(list(S))
+    for symbol in S:
+        assert symbol.least < symbol.most
+        assert symbol.text
+        assert symbol.latex
+    assert np.isinf(S.pull.least)
