@@ -1,0 +1,97 @@
+"""Gear up, throttle down: the same ground speed at a lower engine speed, what fuel it saves, and the torque that is left."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rigcalc.core.errors import Fault, InputError
+from rigcalc.equations import gear_down as book
+from rigcalc.equations.fuel import fuel_rate, partial_throttle_multiplier
+from rigcalc.models.bare import bare
+from rigcalc.models.operating_point import solve
+from rigcalc.models.rig import Rig
+
+LEAST_SPEED = 0.5  # the fuel equation's range ends here (d497, from memory); the engine's own manual may end earlier
+RESERVE = 0.10  # our assumption: less torque in hand than this, and hard spots lug the engine down
+
+
+@dataclass(frozen=True)
+class GearChoice:
+    """One gear that can give the ground speed. engine_speed and load are shares of rated speed and rated power.
+
+    rpm is None without rated_speed. torque_used and torque_there are multiples of the torque at rated power; reserve is the
+    share left. fuel in L/h; saved is the share saved against the same work at rated speed. fits: reserve and engine speed
+    are in order; why says otherwise.
+    """
+
+    name: str
+    gear_speed: float
+    engine_speed: float
+    rpm: float | None
+    load: float
+    torque_used: float
+    torque_there: float
+    reserve: float
+    fuel: float
+    saved: float
+    fits: bool
+    why: str
+
+
+def gear_choices(rig: Rig) -> tuple[GearChoice, ...]:
+    """Give every gear of the rig file that can give the job's ground speed, the lowest first.
+
+    Raises InputError without [gears], and where the tractor can't pull the job.
+    """
+    gears = rig.gears
+    if gears is None:
+        raise InputError([Fault("gears", "no [gears] in the rig file", "the speeds of the gears",
+                                '[gears] with speeds = ["4.2 mph", "5.0 mph", "5.9 mph"]')])  # fmt: skip
+    b = bare(rig)
+    p = solve(b)
+    load, wheel_speed = float(p.engine_share), float(p.no_slip_speed)
+    if not load > 0:
+        raise InputError([Fault("work", "a job that this tractor can't pull, or that needs no power", "a job that takes power",
+                                "another depth or speed")])  # fmt: skip
+    rated = gears.rated_speed.to("rpm") if gears.rated_speed else None
+    lowest = gears.lowest_speed.to("rpm") / rated if gears.lowest_speed and rated else LEAST_SPEED
+    full = float(fuel_rate.bare(b.rated_pto, load))
+    out = []
+    for place, measure in enumerate(gears.speeds):
+        speed = measure.to("km/h")
+        ratio = float(book.engine_speed_in_gear.bare(wheel_speed, speed))
+        if ratio > 1.0:
+            continue
+        used = float(book.torque_used.bare(load, ratio))
+        there = _torque(rig, ratio)
+        reserve = float(book.torque_reserve.bare(used, there))
+        multiplier = float(partial_throttle_multiplier.bare(load, ratio))
+        why = ""
+        if ratio < lowest:
+            why = "below the lowest engine speed"
+        elif reserve < 0:
+            why = "the engine can't give that torque"
+        elif reserve < RESERVE:
+            why = "less than a tenth of the torque in hand"
+        name = gears.names[place] if gears.names else str(place + 1)
+        out.append(GearChoice(name, speed, ratio, rated * ratio if rated else None, load, used, there, reserve,
+                              full * multiplier, 1 - multiplier, not why, why))  # fmt: skip
+    return tuple(out)
+
+
+def best_gear(choices: tuple[GearChoice, ...]) -> GearChoice | None:
+    """Give the gear that fits and burns least; None where none fits."""
+    fitting = [choice for choice in choices if choice.fits]
+    return min(fitting, key=lambda choice: choice.fuel) if fitting else None
+
+
+def _torque(rig: Rig, ratio: float) -> float:
+    """Full-load torque at an engine speed. Where the rig file doesn't know the rise, none is counted on."""
+    gears = rig.gears
+    assert gears is not None
+    if gears.torque_rise is None or gears.torque_peak_speed is None or gears.rated_speed is None:
+        return 1.0
+    peak = gears.torque_peak_speed.to("rpm") / gears.rated_speed.to("rpm")
+    # Below the speed of most torque the curve falls again by an unknown amount: torque is taken to fall with speed.
+    full = float(book.torque_available.bare(gears.torque_rise.to("1"), max(ratio, peak), peak))
+    return full * min(1.0, ratio / peak)

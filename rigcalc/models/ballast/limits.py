@@ -1,0 +1,245 @@
+"""Limits on weight: axles, tyres, road, maker, steering, share on the front; each straight in the masses on the axles.
+
+At rest, under pull and on the road the load on an axle is a straight function of the two static axle masses, so a limit is
+three numbers, and a million sets are checked by adding arrays.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from rigcalc.equations import ballast as book
+from rigcalc.equations.inflation import listed_load_index_mass, tyre_capacity
+from rigcalc.models.ballast.advice import front_band
+from rigcalc.models.ballast.tyres import mounting_factor
+from rigcalc.models.bare import GRAVITY, BareRig, bare
+from rigcalc.models.limits import STEER_SHARE
+from rigcalc.models.operating_point import solve
+from rigcalc.models.rig import Gear, Rig
+
+TO_KG = 1000 / GRAVITY  # from kN of weight to kg
+
+
+@dataclass(frozen=True)
+class WeightLimit:
+    """One limit. value and limit are (per kg on the front axle, per kg on the rear axle, kg): straight functions, in kg.
+
+    most: True where the value may be no more than the limit, False where no less. share: True where people read both as a
+    share of the tractor's mass.
+    """
+
+    name: str
+    title: str
+    value: tuple[float, float, float]
+    limit: tuple[float, float, float]
+    most: bool
+    source: str
+    share: bool = False
+
+    def excess(self, front: Any, rear: Any) -> Any:
+        """Give how far the limit is passed, kg; at or below zero it holds. front, rear: static axle masses, kg."""
+        a, b, c = self.row
+        return a * front + b * rear + c
+
+    @property
+    def row(self) -> tuple[float, float, float]:
+        """The limit as one straight function that must not pass zero."""
+        sign = 1.0 if self.most else -1.0
+        a, b, c = (sign * (v - w) for v, w in zip(self.value, self.limit, strict=True))
+        return a, b, c
+
+
+@dataclass(frozen=True)
+class Check:
+    """A limit at one pair of axle masses. value and limit in kg, or shares of the tractor's mass where `share`.
+
+    used: 1.0 at the limit; short: kg by which it is missed (0 where it holds).
+    """
+
+    name: str
+    title: str
+    value: float
+    limit: float
+    used: float
+    short: float
+    most: bool
+    share: bool
+    source: str
+
+    @property
+    def holds(self) -> bool:
+        """True where the limit is kept."""
+        return self.short <= 0
+
+
+@dataclass(frozen=True)
+class Situations:
+    """Where the two axle loads come from, each as (front, rear) straight functions of the static masses."""
+
+    rest: tuple[tuple[float, float, float], tuple[float, float, float]]
+    pull: tuple[tuple[float, float, float], tuple[float, float, float]]
+    road: tuple[tuple[float, float, float], tuple[float, float, float]]
+    raised: tuple[tuple[float, float, float], tuple[float, float, float]] | None
+
+
+def situations(rig: Rig, b: BareRig, draft_factor: float = 1.0) -> Situations:
+    """Give the axle loads (kg) at rest, under pull, on the road and with a raised tool."""
+    pull = float(solve(b, draft_factor=draft_factor).drawbar_pull)
+    slope = math.radians(b.grade)
+    tip = math.sin(slope) * b.center_height / b.wheelbase
+    lifted = (pull * b.drawbar_height + b.hitch_load * b.hitch_behind) / b.wheelbase * TO_KG
+    front = (math.cos(slope) - tip, -tip, -lifted)
+    rear = (tip, math.cos(slope) + tip, lifted + b.hitch_load * TO_KG)
+    setup = rig.setup
+    on_road = setup.road_hitch_load.to("kN") if setup and setup.road_hitch_load else b.hitch_load
+    lever = on_road * b.hitch_behind / b.wheelbase * TO_KG
+    road = ((1.0, 0.0, -lever), (0.0, 1.0, on_road * TO_KG + lever))
+    tool = raised_tool(rig)
+    raised = None
+    if tool is not None:
+        mass, behind = tool
+        off_front = -book.front_mass_with_tool.bare(0.0, mass, behind, b.wheelbase)
+        raised = ((1.0, 0.0, -off_front), (0.0, 1.0, mass + off_front))
+        if setup is None or setup.road_hitch_load is None:
+            road = raised
+    return Situations(((1.0, 0.0, 0.0), (0.0, 1.0, 0.0)), (front, rear), road, raised)
+
+
+def raised_tool(rig: Rig) -> tuple[float, float] | None:
+    """Give (mass in kg, center of gravity in m behind the rear axle) of a tool carried on the hitch; None where unknown."""
+    if rig.setup is not None and rig.setup.raised_mass is not None and rig.setup.raised_behind is not None:
+        return rig.setup.raised_mass.to("kg"), rig.setup.raised_behind.to("m")
+    scale = rig.scale
+    if scale is None or scale.front_raised is None or scale.rear_raised is None:
+        return None
+    front, rear = rig.tractor.front_axle_mass.to("kg"), rig.tractor.rear_axle_mass.to("kg")
+    mass = scale.front_raised.to("kg") + scale.rear_raised.to("kg") - front - rear
+    behind = book.tool_center_behind.bare(front, scale.front_raised.to("kg"), rig.tractor.wheelbase.to("m"), mass)
+    return mass, float(behind)
+
+
+def weight_limits(rig: Rig, b: BareRig | None = None, draft_factor: float = 1.0) -> tuple[WeightLimit, ...]:
+    """Give every limit on weight that the rig file and the tables know, for one job."""
+    b = bare(rig) if b is None else b
+    at = situations(rig, b, draft_factor)
+    out: list[WeightLimit] = []
+    if b.front is None:
+        area = b.rear.contact_area
+        if b.rear.pressure_limit is not None:
+            most = b.rear.pressure_limit * area * TO_KG
+            out.append(WeightLimit("track_pressure", "track pressure", (1, 1, b.hitch_load * TO_KG), (0, 0, most), True,
+                                   "rig file"))  # fmt: skip
+        return (*out, *_maker(rig))
+    for axle, side, gear, mass in (
+        ("front", 0, rig.tractor.front, rig.tractor.front_axle_mass_limit),
+        ("rear", 1, rig.tractor.rear, rig.tractor.rear_axle_mass_limit),
+    ):
+        whens = [("at rest", at.rest[side]), ("under pull", at.pull[side]), ("on the road", at.road[side])]
+        if at.raised is not None and at.raised is not at.road:
+            whens.append(("with the tool raised", at.raised[side]))
+        for name, title, most, source in _capacities(axle, gear, mass.to("kg") if mass else None):
+            for when, load in whens:
+                out.append(
+                    WeightLimit(f"{axle}_{name}_{when.split()[-1]}", f"{title}, {when}", load, (0.0, 0.0, most), True, source)
+                )
+        legal = rig.setup and (rig.setup.road_front_limit if axle == "front" else rig.setup.road_rear_limit)
+        if legal:
+            out.append(WeightLimit(f"{axle}_road_limit", f"{axle} axle on the road, by law", at.road[side],
+                                   (0.0, 0.0, legal.to("kg")), True, "rig file"))  # fmt: skip
+    return (*out, *_maker(rig), *_steering(at), *_band(rig))
+
+
+def checks(limits: tuple[WeightLimit, ...], front: float, rear: float) -> tuple[Check, ...]:
+    """Say of every limit how much of it is used at one pair of static axle masses in kg, the fullest first."""
+    out = []
+    total = front + rear
+    for limit in limits:
+        value, bound = (a * front + b * rear + c for a, b, c in (limit.value, limit.limit))
+        with np.errstate(divide="ignore", invalid="ignore"):
+            part, whole = (value, bound) if limit.most else (bound, value)
+            used = float(np.divide(part, whole)) if whole > 0 else math.inf
+        scale = total if limit.share else 1.0
+        short = max(0.0, float(limit.excess(front, rear)))
+        short = 0.0 if short <= 1e-9 * total else short
+        out.append(Check(limit.name, limit.title, value / scale, bound / scale, used, short, limit.most, limit.share,
+                         limit.source))  # fmt: skip
+    return tuple(sorted(out, key=lambda check: -check.used))
+
+
+def tipping(b: BareRig, draft_factor: float = 1.0) -> tuple[float, float, float] | None:
+    """Check that grip gives out before the front axle lifts. Gives (used, lifting pull in kN, most pull in kN) on the grade.
+
+    The pull that takes the last load off the front axle is compared with the most that the tyres could hold at that moment,
+    with all weight on the rear. Over 1.0 the tyres could lift the front. None for a tractor on two tracks.
+    """
+    if b.front is None:
+        return None
+    ahead = b.front_weight / b.weight * b.wheelbase
+    lifts = float(
+        book.lifting_pull.bare(b.weight, ahead, b.center_height, b.grade, b.hitch_load, b.hitch_behind, b.drawbar_height)
+    )
+    at_work = solve(b, draft_factor=draft_factor)
+    if lifts <= 0:
+        return math.inf, lifts, float(at_work.peak_pull)
+    draft = float(solve(b).draft)
+    rest = float(solve(b).drawbar_pull) - draft
+    tipped = solve(b, draft_factor=(lifts - rest) / draft)
+    holds = float(tipped.peak_pull) - (float(tipped.net_pull) - float(tipped.drawbar_pull))
+    return holds / lifts, lifts, holds
+
+
+def _capacities(axle: str, gear: Gear | None, mass: float | None) -> list[tuple[str, str, float, str]]:
+    out = [("axle", f"{axle} axle", mass, "rig file")] if mass else []
+    if gear is None:
+        return out
+    if gear.kind == "track":
+        if gear.pressure_limit and gear.tracks and gear.track_width and gear.contact_length:
+            area = gear.tracks * gear.track_width.to("m") * gear.contact_length.to("m")
+            out.append(("pressure", f"{axle} track pressure", gear.pressure_limit.to("kPa") * area * TO_KG, "rig file"))
+        return out
+    count = gear.tyres or 0
+    if gear.load_limit_each:
+        out.append(("tyres", f"{axle} tyres", gear.load_limit_each.to("kg") * count, "rig file"))
+    if gear.tyre and gear.tyre.load_index is not None:
+        each = tyre_capacity.bare(listed_load_index_mass.bare(gear.tyre.load_index), mounting_factor(count))
+        out.append(("index", f"{axle} tyres by load index", float(each) * count, "load_index, tyre_rules"))
+    if gear.tyre and gear.tyre.loads:
+        out.append(("table", f"{axle} tyres by their table", gear.tyre.loads[-1].to("kg") * count,
+                    gear.tyre.table_from or "rig file"))  # fmt: skip
+    return out
+
+
+def _maker(rig: Rig) -> list[WeightLimit]:
+    if rig.setup is None or rig.setup.mass_limit is None:
+        return []
+    most = (0.0, 0.0, rig.setup.mass_limit.to("kg"))
+    return [WeightLimit("mass_limit", "mass with ballast, by the maker", (1.0, 1.0, 0.0), most, True, "rig file")]
+
+
+def _steering(at: Situations) -> list[WeightLimit]:
+    least = (STEER_SHARE, STEER_SHARE, 0.0)
+    source = "operator manual (maker withheld): 20 percent of the tractor's mass"
+    whens = [("at rest", at.rest[0]), ("under pull", at.pull[0])]
+    if at.raised is not None:
+        whens.append(("with the tool raised", at.raised[0]))
+    return [
+        WeightLimit(f"steer_{when.split()[-1]}", f"weight left to steer, {when}", load, least, False, source, share=True)
+        for when, load in whens
+    ]
+
+
+def _band(rig: Rig) -> list[WeightLimit]:
+    band = front_band(rig)
+    if band is None:
+        return []
+    front = (1.0, 0.0, 0.0)
+    ends = (("low", band.low, False), ("high", band.high, True))
+    return [
+        WeightLimit(f"front_share_{end}", f"share on the front axle at rest, {end} end", front, (share, share, 0.0), most,
+                    band.who, share=True)
+        for end, share, most in ends
+    ]  # fmt: skip

@@ -1,0 +1,235 @@
+"""A plan in pieces: which to put on and take off so that delivery, front share and every limit come into place.
+
+The set with the least mass to handle wins; of sets that cost the same, the one that delivers most: see
+docs/decisions/0005-ballast.md. Up to `MOST_SETS` sets are walked; larger spaces go to an integer programme.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from rigcalc.core.errors import Fault, InputError
+from rigcalc.models.ballast.at_hand import Choice, choices, sets_there_are
+from rigcalc.models.ballast.jobs import Job, jobs
+from rigcalc.models.ballast.limits import Check, WeightLimit, checks, tipping, weight_limits
+from rigcalc.models.ballast.mass_curve import FLAT, delivery_of
+from rigcalc.models.ballast.search import Found, Problem, by_programme, least_excess, nearest, nearest_by_programme, search
+from rigcalc.models.bare import GRAVITY, BareRig, bare
+from rigcalc.models.limits import caps
+from rigcalc.models.operating_point import solve
+from rigcalc.models.rig import Rig
+
+MOST_SETS = 4_000_000  # walked one by one; beyond, an integer programme takes over
+
+
+@dataclass(frozen=True)
+class Step:
+    """One choice in a set: its name, amounts before and after in words, and the change in kg (in all, front, rear)."""
+
+    name: str
+    before: str
+    after: str
+    change: float
+    front: float
+    rear: float
+
+
+@dataclass(frozen=True)
+class BallastSet:
+    """One whole set: its steps (those that change first), masses in kg, shares, and every limit.
+
+    handled: kg put on or taken off. front_share_pull: share of the load on the ground that the front axle carries at work.
+    """
+
+    steps: tuple[Step, ...]
+    handled: float
+    front_mass: float
+    rear_mass: float
+    delivery: float
+    slip: float
+    front_share: float
+    front_share_pull: float
+    checks: tuple[Check, ...]
+
+    @property
+    def changes(self) -> tuple[Step, ...]:
+        """The steps that change something."""
+        return tuple(step for step in self.steps if step.change)
+
+
+@dataclass(frozen=True)
+class Unmet:
+    """A limit that stands in the way: its title, by how much it is missed (kg, or a share for delivery), alone or jointly.
+
+    alone: True where no set at hand meets it even by itself.
+    """
+
+    name: str
+    title: str
+    short: float
+    unit: str
+    alone: bool
+
+
+@dataclass(frozen=True)
+class Plan:
+    """The answer. chosen and runner_up are None where no set works; then nearest misses least and unmet says what.
+
+    sets: how many sets there are. method: "every set" or "integer programme". wanted: the least delivery asked for.
+    now: the tractor as it stands.
+    """
+
+    job: Job
+    choices: tuple[Choice, ...]
+    sets: int
+    method: str
+    wanted: float
+    now: BallastSet
+    chosen: BallastSet | None
+    runner_up: BallastSet | None
+    nearest: BallastSet | None
+    unmet: tuple[Unmet, ...]
+
+    @property
+    def works(self) -> bool:
+        """True where a set keeps every limit and delivers within 1 percent of the best."""
+        return self.chosen is not None
+
+
+def make_plan(rig: Rig, job: str = "this", most_sets: int = MOST_SETS) -> Plan:
+    """Choose the pieces for one job: "light", "this" or "full".
+
+    Raises InputError for an unknown job, for a job that has no mass of best delivery, and for a space larger than
+    `most_sets` where scipy is missing.
+    """
+    b = bare(rig)
+    wanted_job = jobs(b, caps(rig, b))[job]
+    if wanted_job.best is None:
+        raise InputError([Fault("job", f"'{job}', whose delivery has no best mass", "a job with a pull that grip can give",
+                                "another depth, speed or job")])  # fmt: skip
+    kinds = choices(rig)
+    limits = weight_limits(rig, b, wanted_job.draft_factor)
+    floor = FLAT * wanted_job.best.delivery
+    problem = problem_of(b, kinds, limits, wanted_job.draft_factor, floor)
+    count = sets_there_are(kinds)
+    method = "every set" if count <= most_sets else "integer programme"
+    if method == "every set":
+        found = search(problem)
+    else:
+        try:
+            found = by_programme(problem, wanted_job.best.low, wanted_job.best.high)
+        except ImportError:
+            raise InputError([Fault("ballast at hand", f"{count:,} sets", f"at most {most_sets:,} sets without scipy",
+                                    "fewer pieces, or install the extra: rigcalc[plan]")]) from None  # fmt: skip
+
+    def whole(options: tuple[int, ...]) -> BallastSet:
+        return _set(b, kinds, limits, options, wanted_job.draft_factor)
+
+    near = None
+    unmet: tuple[Unmet, ...] = ()
+    if not found:
+        scale = b.weight / GRAVITY * 1000
+        if method == "every set":
+            miss, most = nearest(problem, scale, floor)
+        else:
+            miss, most = nearest_by_programme(problem, wanted_job.best.low, wanted_job.best.high), None
+        near = whole(miss.options)
+        unmet = _unmet(problem, limits, near, floor, most)
+    return Plan(
+        job=wanted_job,
+        choices=kinds,
+        sets=count,
+        method=method,
+        wanted=floor,
+        now=whole(_as_it_stands(kinds).options),
+        chosen=whole(found[0].options) if found else None,
+        runner_up=whole(found[1].options) if len(found) > 1 else None,
+        nearest=near,
+        unmet=unmet,
+    )
+
+
+def problem_of(
+    b: BareRig, kinds: tuple[Choice, ...], limits: tuple[WeightLimit, ...], draft_factor: float, floor: float
+) -> Problem:
+    """Put choices and limits into the form that the search works on; floor is the least delivery that passes."""
+
+    def accept(front: Any, rear: Any) -> tuple[Any, Any]:
+        delivery = delivery_of(solve(_weighing(b, front, rear), draft_factor=draft_factor))
+        return np.nan_to_num(delivery, nan=0.0) >= floor * (1 - 1e-12), delivery
+
+    return Problem(
+        fronts=tuple(kind.front for kind in kinds),
+        rears=tuple(kind.rear for kind in kinds),
+        handled=tuple(kind.handled for kind in kinds),
+        front=b.front_weight / GRAVITY * 1000,
+        rear=b.rear_weight / GRAVITY * 1000,
+        rows=tuple(limit.row for limit in limits),
+        accept=accept,
+    )
+
+
+def tipping_of(rig: Rig, chosen: BallastSet, job: Job) -> tuple[float, float, float] | None:
+    """Check a set against tipping on the grade; see `limits.tipping`."""
+    b = _weighing(bare(rig), chosen.front_mass, chosen.rear_mass)
+    return tipping(b, job.draft_factor)
+
+
+def _weighing(b: BareRig, front: Any, rear: Any) -> BareRig:
+    return b.at(front_weight=front * GRAVITY / 1000, rear_weight=rear * GRAVITY / 1000)
+
+
+def _as_it_stands(kinds: tuple[Choice, ...]) -> Found:
+    return Found(tuple(kind.now for kind in kinds), 0.0, 0.0)
+
+
+def _set(
+    b: BareRig, kinds: tuple[Choice, ...], limits: tuple[WeightLimit, ...], options: tuple[int, ...], draft_factor: float
+) -> BallastSet:
+    steps = []
+    for kind, place in zip(kinds, options, strict=True):
+        steps.append(
+            Step(
+                name=kind.name,
+                before=kind.amount(kind.now),
+                after=kind.amount(place),
+                change=float(kind.masses[place] - kind.masses[kind.now]),
+                front=float(kind.front[place]),
+                rear=float(kind.rear[place]),
+            )
+        )
+    front = b.front_weight / GRAVITY * 1000 + sum(step.front for step in steps)
+    rear = b.rear_weight / GRAVITY * 1000 + sum(step.rear for step in steps)
+    p = solve(_weighing(b, front, rear), draft_factor=draft_factor)
+    return BallastSet(
+        steps=tuple(sorted(steps, key=lambda step: not step.change)),
+        handled=sum(abs(step.change) for step in steps),
+        front_mass=front,
+        rear_mass=rear,
+        delivery=float(delivery_of(p)),
+        slip=float(p.slip),
+        front_share=front / (front + rear),
+        front_share_pull=float(p.front_load / (p.front_load + p.rear_load)),
+        checks=checks(limits, front, rear),
+    )
+
+
+def _unmet(
+    problem: Problem, limits: tuple[WeightLimit, ...], near: BallastSet, floor: float, most: float | None
+) -> tuple[Unmet, ...]:
+    """Name what no set meets even by itself; where there is nothing of that kind, what the nearest set misses."""
+    alone = [Unmet(limit.name, limit.title, least_excess(problem, limit.row), "kg", alone=True) for limit in limits]
+    alone = [unmet for unmet in alone if unmet.short > 1e-6]
+    title = "delivery within 1 % of the best"
+    if most is not None and most < floor:
+        alone.append(Unmet("delivery", title, 1 - most / floor, "1", alone=True))
+    if alone:
+        return tuple(alone)
+    jointly = [Unmet(c.name, c.title, c.short, "kg", alone=False) for c in near.checks if not c.holds]
+    if not near.delivery >= floor:
+        short = 1 - near.delivery / floor if np.isfinite(near.delivery) else 1.0
+        jointly.append(Unmet("delivery", title, short, "1", alone=False))
+    return tuple(jointly)

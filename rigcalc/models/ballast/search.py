@@ -1,0 +1,236 @@
+"""The exact search: of all sets of pieces, the one that keeps every limit with the least mass handled.
+
+Every set is one option of each choice. Axle gains and handled mass add up, so the sets are walked as outer sums: an inner
+block of options sorted by what they cost to handle, and an outer list sorted the same way. Once two sets are found, every
+set that costs more than the second is passed over without being looked at; none is left out that could win.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Any
+
+import numpy as np
+
+INNER = 16_384  # most sets in an inner block: its arrays stay in the processor's cache
+_FIRST = 64  # sets whose delivery is worked out first; each further lot is eight times as large
+_SLACK = 1e-9  # kg: rounding of sums must not part two sets that cost the same
+
+Accept = Callable[[Any, Any], tuple[Any, Any]]
+
+
+@dataclass(frozen=True)
+class Problem:
+    """What the search works on. All masses in kg.
+
+    fronts, rears, handled: for each choice the axle gains and the mass handled of its options (1-d arrays). front, rear:
+    static axle masses now. rows: one straight function (a, b, c) for each limit, kept where a*F + b*R + c <= 0. accept:
+    takes arrays of F and R, gives (a mask of sets that pass what isn't straight, delivery).
+    """
+
+    fronts: tuple[Any, ...]
+    rears: tuple[Any, ...]
+    handled: tuple[Any, ...]
+    front: float
+    rear: float
+    rows: tuple[tuple[float, float, float], ...]
+    accept: Accept
+
+    @property
+    def sizes(self) -> tuple[int, ...]:
+        """How many options each choice has."""
+        return tuple(len(part) for part in self.handled)
+
+
+@dataclass(frozen=True)
+class Found:
+    """A set: the option of each choice, mass handled in kg, and delivery."""
+
+    options: tuple[int, ...]
+    handled: float
+    delivery: float
+
+
+def search(problem: Problem, wanted: int = 2) -> list[Found]:
+    """Give the `wanted` best sets, best first: least mass handled, then most delivered. Fewer where fewer pass."""
+    inner, outer = _parted(problem)
+    best: list[tuple[float, float, int, int]] = []
+    bound = np.inf
+    for place in range(outer.handled.size):
+        spent = outer.handled[place]
+        if spent + inner.handled[0] > bound + _SLACK:
+            break
+        count = int(np.searchsorted(inner.handled, bound - spent + _SLACK, side="right"))
+        front, rear = problem.front + outer.front[place], problem.rear + outer.rear[place]
+        passing = np.flatnonzero(_keeps(problem.rows, inner.front[:count], inner.rear[:count], front, rear))
+        start, step = 0, _FIRST
+        while start < passing.size and spent + inner.handled[passing[start]] <= bound + _SLACK:
+            lot = passing[start : start + step]
+            fits, delivery = problem.accept(front + inner.front[lot], rear + inner.rear[lot])
+            for row in np.flatnonzero(fits):
+                cost = float(spent + inner.handled[lot[row]])
+                if cost <= bound + _SLACK:
+                    best.append((cost, float(delivery[row]), place, int(lot[row])))
+                    best = _sorted(best)[:wanted]
+                    bound = best[-1][0] if len(best) == wanted else np.inf
+            start, step = start + step, step * 8
+    return [_found(problem, inner, outer, *entry) for entry in best]
+
+
+def nearest(problem: Problem, scale: float, floor: float) -> tuple[Found, float]:
+    """Give the set that misses least, where none passes, and the most that any set delivers (limits aside).
+
+    A set is as bad as its worst miss as a share. scale: kg that a limit's excess is measured against. floor: the delivery
+    that was wanted. Walks every set.
+    """
+    inner, outer = _parted(problem)
+    best: tuple[float, float, float, int, int] | None = None
+    most = 0.0
+    for place in range(outer.handled.size):
+        front = problem.front + outer.front[place] + inner.front
+        rear = problem.rear + outer.rear[place] + inner.rear
+        worst = np.zeros(front.shape)
+        for a, b, c in problem.rows:
+            np.maximum(worst, (a * front + b * rear + c) / scale, out=worst)
+        _, delivery = problem.accept(front, rear)
+        known = np.where(np.isfinite(delivery), delivery, 0.0)
+        most = max(most, float(known.max()))
+        np.maximum(worst, 1 - known / floor, out=worst)
+        cost = outer.handled[place] + inner.handled
+        row = int(np.lexsort((cost, np.round(worst, 9)))[0])
+        entry = (float(np.round(worst[row], 9)), float(cost[row]), float(delivery[row]), place, row)
+        if best is None or entry[:2] < best[:2]:
+            best = entry
+    assert best is not None
+    return _found(problem, inner, outer, *best[1:]), most
+
+
+def least_excess(problem: Problem, row: tuple[float, float, float]) -> float:
+    """Give the least excess of one limit over all sets: each choice at its own best, for the limit is straight."""
+    a, b, c = row
+    gains = (float((a * f + b * r).min()) for f, r in zip(problem.fronts, problem.rears, strict=True))
+    return a * problem.front + b * problem.rear + c + sum(gains)
+
+
+def by_programme(problem: Problem, low: float, high: float, wanted: int = 2) -> list[Found]:
+    """Give the `wanted` best sets of a space too large to walk, by integer programming (scipy).
+
+    low, high: total mass in kg between which delivery is near its best; every set found is then held against the exact
+    delivery, and shut out where it fails. Raises ImportError without scipy.
+    """
+    choose = _programme(problem, low, high)
+    shut: list[Any] = []
+    out: list[Found] = []
+    while len(out) < wanted and len(shut) < 50:
+        found = choose(shut, False)
+        if found is None:
+            break
+        taken, set_ = found
+        shut.append(taken)
+        fits, delivery = problem.accept(*_masses(problem, set_.options))
+        if fits[0]:
+            out.append(Found(set_.options, set_.handled, float(delivery[0])))
+    return out
+
+
+def nearest_by_programme(problem: Problem, low: float, high: float) -> Found:
+    """Give the set that misses least where none passes, by integer programming; see `by_programme`."""
+    found = _programme(problem, low, high)([], True)
+    assert found is not None, "some set always misses least"
+    _, delivery = problem.accept(*_masses(problem, found[1].options))
+    return Found(found[1].options, found[1].handled, float(delivery[0]))
+
+
+def _masses(problem: Problem, options: tuple[int, ...]) -> tuple[Any, Any]:
+    front = problem.front + sum(part[at] for part, at in zip(problem.fronts, options, strict=True))
+    rear = problem.rear + sum(part[at] for part, at in zip(problem.rears, options, strict=True))
+    return np.array([front]), np.array([rear])
+
+
+def _programme(problem: Problem, low: float, high: float) -> Callable[[list[Any], bool], tuple[Any, Found] | None]:
+    """Set up the programme: a switch for each option, and a last variable for how much may be missed."""
+    from scipy.optimize import Bounds, LinearConstraint, milp
+
+    front, rear, cost = (np.concatenate(part) for part in (problem.fronts, problem.rears, problem.handled))
+    starts = np.concatenate([[0], np.cumsum(problem.sizes)])
+    switches = front.size
+    one_of_each = np.zeros((len(problem.sizes), switches + 1))
+    for choice, (first, last) in enumerate(pairwise(starts)):
+        one_of_each[choice, first:last] = 1.0
+    rows = [*problem.rows, (1.0, 1.0, -high), (-1.0, -1.0, low)]
+    missed = np.full((len(rows), 1), -(problem.front + problem.rear))
+    straight = np.hstack([np.array([a * front + b * rear for a, b, _ in rows]), missed])
+    most = np.array([-(c + a * problem.front + b * problem.rear) for a, b, c in rows])
+    whole = np.r_[np.ones(switches), 0.0]
+
+    def choose(shut: list[Any], missing: bool) -> tuple[Any, Found] | None:
+        limits = [LinearConstraint(one_of_each, 1, 1), LinearConstraint(straight, -np.inf, most)]
+        if shut:
+            limits.append(LinearConstraint(np.hstack([np.array(shut), np.zeros((len(shut), 1))]), -np.inf,
+                                           len(problem.sizes) - 1))  # fmt: skip
+        price = np.r_[cost * (1e-6 if missing else 1.0), problem.front + problem.rear if missing else 0.0]
+        answer = milp(price, integrality=whole, constraints=limits, options={"mip_rel_gap": 0.0},
+                      bounds=Bounds(0, np.r_[np.ones(switches), np.inf if missing else 0.0]))  # fmt: skip
+        if answer.x is None:
+            return None
+        taken = np.round(answer.x[:switches])
+        options = tuple(int(taken[first:last].argmax()) for first, last in pairwise(starts))
+        return taken, Found(options, float(taken @ cost), float("nan"))
+
+    return choose
+
+
+@dataclass(frozen=True)
+class _Sums:
+    """Outer sums over some of the choices, sorted by handled mass; `order` leads back to the options."""
+
+    front: Any
+    rear: Any
+    handled: Any
+    order: Any
+    sizes: tuple[int, ...]
+
+
+def _parted(problem: Problem) -> tuple[_Sums, _Sums]:
+    """Part the choices into an inner block of at most INNER sets and the rest."""
+    sizes = problem.sizes
+    cut = len(sizes)
+    total = 1
+    while cut > 0 and (total * sizes[cut - 1] <= INNER or cut == len(sizes)):
+        cut -= 1
+        total *= sizes[cut]
+    return _sums(problem, cut, len(sizes)), _sums(problem, 0, cut)
+
+
+def _sums(problem: Problem, first: int, last: int) -> _Sums:
+    def added(parts: tuple[Any, ...]) -> Any:
+        total = np.zeros(1)
+        for part in parts[first:last]:
+            total = np.add.outer(total, np.asarray(part, float)).ravel()
+        return total
+
+    handled = added(problem.handled)
+    order = np.argsort(handled, kind="stable")
+    return _Sums(added(problem.fronts)[order], added(problem.rears)[order], handled[order], order,
+                 problem.sizes[first:last])  # fmt: skip
+
+
+def _keeps(rows: tuple[tuple[float, float, float], ...], fronts: Any, rears: Any, front: float, rear: float) -> Any:
+    keeps = np.ones(fronts.shape, bool)
+    for a, b, c in rows:
+        # Rounding is forgiven to a millionth of a kilogram, so that a set which lies on a limit keeps it.
+        keeps &= a * fronts + b * rears <= 1e-6 - (c + a * front + b * rear)
+    return keeps
+
+
+def _sorted(entries: list[tuple[float, float, int, int]]) -> list[tuple[float, float, int, int]]:
+    return sorted(entries, key=lambda entry: (round(entry[0], 6), -entry[1], entry[2], entry[3]))
+
+
+def _found(problem: Problem, inner: _Sums, outer: _Sums, cost: float, delivery: float, place: int, row: int) -> Found:
+    options = []
+    for sums, at in ((outer, place), (inner, row)):
+        options += [int(part) for part in np.unravel_index(sums.order[at], sums.sizes)] if sums.sizes else []
+    return Found(tuple(options), cost, delivery)

@@ -1,0 +1,234 @@
+"""The test in the field: slip from counted turns, from a distance, or from two speeds; how far off it may be; a verdict.
+
+Every reading is checked; a slip below zero or of 100 percent and more is refused with what to look at.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from rigcalc.core.equation import Equation
+from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.core.working import Working, working
+from rigcalc.equations import slip_test as book
+from rigcalc.equations.traction_wheel import slip_from_distance, slip_from_turns
+from rigcalc.models.ballast.advice import front_band
+from rigcalc.models.ballast.mass_curve import with_mass
+from rigcalc.models.bare import GRAVITY, bare
+from rigcalc.models.limits import STEER_SHARE, caps
+from rigcalc.models.measure import Measure
+from rigcalc.models.operating_point import solve
+from rigcalc.models.rig import Rig
+
+HALF_TURN = 0.5
+TURNS_MOST = 10_000
+
+
+@dataclass(frozen=True)
+class SlipTest:
+    """A slip that was measured. slip, low, high are shares; low to high is what the readings' error allows.
+
+    how: "turns", "distance" or "speeds". wrong_base: what dividing by the ground covered would give; None for speeds.
+    turns_for_a_point: turns to count so that slip is sure to one point; None for speeds. working: formula, numbers, source.
+    """
+
+    how: str
+    slip: float
+    low: float
+    high: float
+    wrong_base: float | None
+    turns_for_a_point: int | None
+    working: Working
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """What a measured slip means. state: "inside", "high", "low", or "unsure" where the error reaches over an end.
+
+    to_edge, to_middle: kg to add (above zero) or take off so that slip meets the nearer end, or the middle, of its band;
+    None without a rig or where no mass does it. front, rear: how to_edge is spread. reached is the slip at the mass wished.
+    """
+
+    state: str
+    band: tuple[float, float]
+    band_source: str
+    to_edge: float | None
+    to_middle: float | None
+    front: float | None
+    rear: float | None
+
+
+def from_turns(loaded: float, unloaded: float, error: float = HALF_TURN) -> SlipTest:
+    """Slip from wheel turns over one marked distance, under load and without. error: how far each count may be off, turns.
+
+    Raises InputError for counts that can't be, or that give a slip below zero.
+    """
+    faults = _counts(("turns under load", loaded), ("turns without load", unloaded)) + _errors(error)
+    if not faults and unloaded > loaded:
+        faults.append(_below_zero("turns without load", f"{unloaded:g}, more than the {loaded:g} under load"))
+    if faults:
+        raise InputError(faults)
+    slip = float(slip_from_turns.bare(loaded, unloaded))
+    corners = [slip_from_turns.bare(max(loaded + a, 1e-9), unloaded + b) for a in (-error, error) for b in (-error, error)]
+    wrong = float(book.slip_over_unloaded_turns.bare(loaded, unloaded))
+    one_turn = float(book.slip_count_error.bare(error, slip, 1.0))
+    return _made("turns", slip, corners, wrong, one_turn, slip_from_turns, (loaded, unloaded))
+
+
+def from_distance(turns: float, circumference: Measure, distance: Measure, error: float = HALF_TURN) -> SlipTest:
+    """Slip from the distance covered in counted turns. circumference: distance for one turn without load, measured by
+    driving unloaded on the same ground, not with a tape around the tyre. Raises InputError."""  # fmt: skip
+    faults = _counts(("turns", turns)) + _errors(error)
+    lengths = {}
+    for name, measure in (("distance for one turn", circumference), ("distance", distance)):
+        lengths[name] = measure.to("m")
+        if lengths[name] <= 0:
+            faults.append(Fault(name, shown(str(measure)), "a length above zero", "15 ft"))
+    around, along = lengths["distance for one turn"], lengths["distance"]
+    if not faults and along > turns * around:
+        faults.append(
+            _below_zero("distance", f"{distance}, more than the {turns * around:.4g} m of {turns:g} turns without slip")
+        )
+    if faults:
+        raise InputError(faults)
+    slip = float(slip_from_distance.bare(turns, around, along))
+    corners = [slip_from_distance.bare(max(turns + a, 1e-9), around, along) for a in (-error, error)]
+    wrong = float(book.slip_over_ground_distance.bare(turns, around, along))
+    return _made("distance", slip, corners, wrong, error * (1 - slip), slip_from_distance, (turns, around, along))
+
+
+def from_speeds(ground: Measure, wheel: Measure) -> SlipTest:
+    """Slip from ground speed (radar or satellite) and wheel speed read together. Each may be off by half its last digit.
+
+    Raises InputError.
+    """
+    faults, speeds = [], {}
+    for name, measure in (("ground speed", ground), ("wheel speed", wheel)):
+        speeds[name] = measure.to("km/h")
+        if speeds[name] <= 0:
+            faults.append(Fault(name, shown(str(measure)), "a speed above zero", "5.4 mph"))
+    slow, fast = speeds["ground speed"], speeds["wheel speed"]
+    if not faults and slow > fast:
+        faults.append(_below_zero("ground speed", f"{ground}, more than the wheel speed of {wheel}"))
+    if faults:
+        raise InputError(faults)
+    off = [_half_digit(measure) for measure in (ground, wheel)]
+    corners = [book.slip_from_speeds.bare(slow + a * off[0], fast + b * off[1]) for a in (-1, 1) for b in (-1, 1)]
+    slip = float(book.slip_from_speeds.bare(slow, fast))
+    return _made("speeds", slip, corners, None, 0.0, book.slip_from_speeds, (slow, fast))
+
+
+def verdict(test: SlipTest, rig: Rig | None = None, band: tuple[float, float] | None = None) -> Verdict:
+    """Say what a measured slip means, and with a rig how much mass to move and where.
+
+    The model's draft is set so that it slips as measured at today's mass; the mass is then changed until slip meets the
+    band. band: (low, high) as shares; default: what the tables say for the rig's ground. Raises InputError without either.
+    """
+    source = "as typed"
+    if band is None:
+        if rig is None:
+            raise InputError([Fault("slip test", "neither a rig nor a band", "one of them", "a rig file, or --band '8 to 13'")])
+        c = caps(rig, bare(rig))
+        band, source = (c.slip_low, c.slip_high), c.slip_source
+    low, high = band
+    if not 0 <= low < high < 1:
+        raise InputError([Fault("slip band", f"{100 * low:g} to {100 * high:g} %", "two shares, the low one first", "8 to 13")])
+    if test.low > high:
+        state = "high"
+    elif test.high < low:
+        state = "low"
+    elif low <= test.low and test.high <= high:
+        state = "inside"
+    else:
+        state = "unsure"
+    edge = high if test.slip > high else low if test.slip < low else None
+    if rig is None:
+        return Verdict(state, band, source, None, None, None, None)
+    to_middle = mass_for_slip(rig, test.slip, (low + high) / 2)
+    to_edge = 0.0 if edge is None else mass_for_slip(rig, test.slip, edge)
+    front, rear = (None, None) if to_edge is None else where(rig, to_edge)
+    return Verdict(state, band, source, to_edge, to_middle, front, rear)
+
+
+def mass_for_slip(rig: Rig, measured: float, wished: float) -> float | None:
+    """Give the kg to add (or take off, below zero) so that a tractor which slips `measured` would slip `wished`.
+
+    None where the model can't slip as measured, or no mass from a third to three times today's gives it.
+    """
+    b = bare(rig)
+    draft = _where_it_meets(lambda x: solve(b, draft_factor=x).slip, measured, 0.02, 50.0)
+    if draft is None or not 0 < wished < 1:
+        return None
+    now = b.weight / GRAVITY * 1000
+    scale = _where_it_meets(lambda x: -solve(with_mass(b, x * now), draft_factor=draft).slip, -wished, 1 / 3, 3.0)
+    return None if scale is None else (scale - 1) * now
+
+
+def where(rig: Rig, change: float) -> tuple[float, float]:
+    """Spread a change of mass in kg over front and rear axle, so that the share on the front comes into its band.
+
+    Added mass goes first to the axle that is short of it, and none is taken from the other; the front keeps enough to steer.
+    """
+    front, rear = rig.tractor.front_axle_mass.to("kg"), rig.tractor.rear_axle_mass.to("kg")
+    band = front_band(rig)
+    share = front / (front + rear)
+    if band is not None:
+        share = min(max(share, band.low), band.high)
+    share = max(share, STEER_SHARE)
+    wished = share * (front + rear + change) - front
+    on_front = min(max(wished, min(change, 0.0)), max(change, 0.0))
+    return on_front, change - on_front
+
+
+def _where_it_meets(rising: Any, level: float, low: float, high: float) -> float | None:
+    """Find where a rising function passes `level` between low and high; NaN counts as beyond the level."""
+    grid = np.geomspace(low, high, 129)
+    for _ in range(4):
+        values = np.nan_to_num(rising(grid), nan=np.inf if level > 0 else -np.inf)
+        over = values >= level
+        if over[0] or not over.any():
+            return None
+        first = int(over.argmax())
+        grid = np.linspace(grid[first - 1], grid[first], 65)
+    return float(grid[-1])
+
+
+def _made(
+    how: str, slip: float, corners: list[Any], wrong: float | None, one_turn: float, eq: Equation, values: tuple[float, ...]
+) -> SlipTest:
+    if slip >= 1:
+        raise InputError([Fault("slip", f"{100 * slip:.0f} %", "a slip below 100 percent", "the counts again")])
+    # The error goes down as the turns go up: from that of a single turn to one point.
+    turns = math.ceil(one_turn / 0.01 - 1e-9) if one_turn else None
+    ends = [min(max(float(corner), 0.0), 1.0) for corner in corners]
+    shown_working = working(eq, dict(zip((s.name for s in eq.takes), values, strict=True)))
+    return SlipTest(how, slip, min(ends), max(ends), wrong, turns, shown_working)
+
+
+def _counts(*counts: tuple[str, float]) -> list[Fault]:
+    return [
+        Fault(name, f"{count:g}", f"a count above zero and at most {TURNS_MOST:,}", "10")
+        for name, count in counts
+        if not (math.isfinite(count) and 0 < count <= TURNS_MOST)
+    ]
+
+
+def _errors(error: float) -> list[Fault]:
+    fine = math.isfinite(error) and 0 <= error <= 1
+    return [] if fine else [Fault("error of a count", f"{error:g}", "a part of a turn, from 0 to 1", "0.5")]
+
+
+def _below_zero(where: str, got: str) -> Fault:
+    return Fault(where, got, "no more than that, for slip can't be below zero", "the two the other way round, perhaps")
+
+
+def _half_digit(measure: Measure) -> float:
+    """Half of the last digit that was typed, in km/h: 5.4 mph is off by up to 0.05 mph."""
+    match = re.match(r"\s*[\d,]*\.?(\d*)", measure.text)
+    places = len(match[1]) if match and "." in measure.text else 0
+    return 0.5 * 10.0**-places * measure.to("km/h") / measure.value

@@ -1,0 +1,253 @@
+"""Tyres: the load that each carries, the pressure that it asks for by its own table, and what another pressure would do."""
+
+from __future__ import annotations
+
+import csv
+import io
+import math
+import re
+from dataclasses import dataclass, replace
+from typing import Any
+
+import numpy as np
+from pydantic_core import PydanticCustomError
+
+from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.core.tables import table
+from rigcalc.core.units import factor
+from rigcalc.equations import inflation as book
+from rigcalc.models.bare import GRAVITY, BareRig, bare
+from rigcalc.models.operating_point import solve
+from rigcalc.models.rig import Gear, Rig
+from rigcalc.models.rig_ballast import check_table
+
+LARGEST_TABLE = 64 * 1024  # characters
+_HEADER = re.compile(r"(pressure|load)[ (\[]+([A-Za-z]+)[)\]]?")
+_NUMBER = re.compile(r"\d+(\.\d+)?")
+
+
+@dataclass(frozen=True)
+class InflationTable:
+    """A tyre's own table: pressures in kPa and the kg that one tyre carries at each, both rising."""
+
+    pressures: tuple[float, ...]
+    loads: tuple[float, ...]
+    source: str = ""
+
+    def load_at(self, pressure: Any) -> Any:
+        """Give the kg that the table allows at a pressure in kPa; NaN outside the table."""
+        return np.interp(pressure, self.pressures, self.loads, left=np.nan, right=np.nan)[()]
+
+
+@dataclass(frozen=True)
+class Inflation:
+    """The pressure that a load asks for: kPa (None where nothing is known or the table ends), how it was found, words.
+
+    how: "table", "lowest" (the load is under the table's first row), "over" (past its last row), "law" (generic law, a
+    makeshift), "unknown".
+    """
+
+    pressure: float | None
+    how: str
+    text: str
+
+
+@dataclass(frozen=True)
+class TyreLoad:
+    """One axle in one situation: kg on each tyre or track, capacity in kg (None where unknown), share used, pressure."""
+
+    axle: str
+    when: str
+    each: float
+    capacity: float | None
+    used: float | None
+    inflation: Inflation
+
+
+def read_table(text: str) -> InflationTable:
+    """Read a table of pressures and loads from text or CSV, strictly.
+
+    The first line names both columns with their units, in either order: `pressure psi, load lb`. Every line after it holds
+    two numbers. Blank lines and lines that begin with # are passed over. Raises InputError that lists every bad line.
+    """
+    what = "inflation table"
+    if len(text) > LARGEST_TABLE:
+        raise InputError([Fault(what, f"more than {LARGEST_TABLE // 1024} KiB", "a table of a few lines")])
+    lines = [(place, row) for place, row in enumerate(csv.reader(io.StringIO(text)), 1)
+             if any(cell.strip() for cell in row) and not row[0].lstrip().startswith("#")]  # fmt: skip
+    example = "pressure psi, load lb"
+    if not lines:
+        raise InputError([Fault(what, "nothing", "a line of headings and two or more rows", example)])
+    place, head = lines[0]
+    headings = [_HEADER.fullmatch(cell.strip().lower() if "pressure" not in cell.lower() else cell.strip()) for cell in head]
+    names = [match[1] for match in headings if match]
+    if sorted(names) != ["load", "pressure"] or len(head) != 2:
+        raise InputError([Fault(f"{what}, line {place}", shown(",".join(head)), "both columns with their units", example)])
+    faults, scales = [], {}
+    for match in headings:
+        assert match is not None
+        target = "kPa" if match[1] == "pressure" else "kg"
+        try:
+            scales[match[1]] = factor(match[2], target)
+        except InputError:
+            faults.append(Fault(f"{what}, line {place}", shown(match[2]), f"a unit that converts to {target}", example))
+    rows: list[tuple[float, float]] = []
+    for place, cells in lines[1:]:
+        cells = [cell.strip() for cell in cells]
+        if len(cells) != 2 or not all(_NUMBER.fullmatch(cell) for cell in cells):
+            faults.append(Fault(f"{what}, line {place}", shown(",".join(cells)), "two numbers above zero", "12, 6800"))
+        elif not all(float(cell) > 0 for cell in cells):
+            faults.append(Fault(f"{what}, line {place}", shown(",".join(cells)), "two numbers above zero", "12, 6800"))
+        else:
+            rows.append((float(cells[0]), float(cells[1])))
+    if faults:
+        raise InputError(faults)
+    columns = dict(zip(names, zip(*rows, strict=True), strict=True)) if rows else {"pressure": (), "load": ()}
+    return _table([p * scales["pressure"] for p in columns["pressure"]], [m * scales["load"] for m in columns["load"]])
+
+
+def table_of(gear: Gear | None) -> InflationTable | None:
+    """Give the table that a rig file holds for an axle's tyres."""
+    tyre = gear.tyre if gear else None
+    if tyre is None or tyre.pressures is None or tyre.loads is None:
+        return None
+    return InflationTable(tuple(p.to("kPa") for p in tyre.pressures), tuple(m.to("kg") for m in tyre.loads), tyre.table_from)
+
+
+def mounting_factor(count: int) -> float:
+    """Give the share of its load that a tyre may carry, from how many stand on its axle: 2 single, 4 dual, 6 triple."""
+    name = "single" if count <= 2 else "dual" if count <= 4 else "triple"
+    return float(table("tyre_rules")[name]["value"])
+
+
+def required_inflation(load: float, known: InflationTable | None, pair: tuple[float, float] | None = None) -> Inflation:
+    """Give the pressure that a load in kg on one tyre asks for.
+
+    known: the tyre's own table; between its rows by a straight line, never past its ends. pair: (kg, kPa) known to go
+    together, for the generic law where there is no table.
+    """
+    if not math.isfinite(load) or load < 0:
+        raise InputError([Fault("load on a tyre", f"{load:g} kg", "a load from 0 kg up")])
+    if known is not None:
+        loads, pressures = known.loads, known.pressures
+        if load > loads[-1]:
+            return Inflation(None, "over", f"{load:.0f} kg is more than the table's {loads[-1]:.0f} kg: too much for this tyre")
+        if load <= loads[0]:
+            return Inflation(pressures[0], "lowest", "the table's lowest pressure; it goes no lower")
+        row = int(np.searchsorted(loads, load))
+        found = book.inflation_between_rows.bare(load, loads[row - 1], loads[row], pressures[row - 1], pressures[row])
+        return Inflation(float(found), "table", "by the tyre's own table")
+    if pair is not None:
+        exponent = table("tyre_rules")["inflation_exponent"]
+        found = book.inflation_by_law.bare(pair[1], load, pair[0], exponent["value"])
+        return Inflation(float(found), "law", "by a generic law, from memory: a makeshift; put in the tyre's own table")
+    return Inflation(None, "unknown", "not known: put in the tyre's own table of loads and pressures")
+
+
+def tyre_loads(rig: Rig, loads: dict[str, tuple[float, float]]) -> tuple[TyreLoad, ...]:
+    """Give what each tyre or track carries. loads: situation -> (front, rear) axle load in kg."""
+    out = []
+    for side, (axle, gear) in enumerate((("front", rig.tractor.front), ("rear", rig.tractor.rear))):
+        if gear is None:
+            continue
+        count = (gear.tracks if gear.kind == "track" else gear.tyres) or 1
+        capacity, pair = _capacity(gear), _known_pair(gear)
+        for when, both in loads.items():
+            total = sum(both) if rig.tractor.front is None else both[side]
+            each = max(total, 0.0) / count
+            needs = (Inflation(None, "unknown", "a track") if gear.kind == "track"
+                     else required_inflation(each, table_of(gear), pair))  # fmt: skip
+            out.append(TyreLoad(axle, when, each, capacity, each / capacity if capacity else None, needs))
+    return tuple(out)
+
+
+@dataclass(frozen=True)
+class PressureEffect:
+    """What other pressures would do on one axle, 1-d arrays over pressure (kPa): deflection ratio, contact area of one tyre
+    in m2, mobility number, slip of the tractor. NaN where the table says nothing or the tractor can't pull."""  # fmt: skip
+
+    axle: str
+    pressures: Any
+    deflection_ratio: Any
+    contact_area: Any
+    mobility: Any
+    slip: Any
+
+
+def pressure_effect(rig: Rig, axle: str, pressures: Any, known: InflationTable | None = None) -> PressureEffect:
+    """Work out what pressures (kPa, 1-d) would do on the "front" or "rear" axle at this job.
+
+    Deflection is taken in proportion to load over the load that the table lists at the pressure. Raises InputError without
+    a table.
+    """
+    gear = rig.tractor.front if axle == "front" else rig.tractor.rear
+    known = known or table_of(gear)
+    b = bare(rig)
+    own = b.front if axle == "front" else b.rear
+    if known is None or own is None or own.kind == "track":
+        raise InputError([Fault(f"{axle} tyres", "no table of loads and pressures", "the tyre's own table",
+                                'pressures = ["12 psi", …] and loads = ["6800 lb", …]')])  # fmt: skip
+    pressures = np.asarray(pressures, float)
+    p = solve(b)
+    load = float(p.front_load if axle == "front" else p.rear_load) / own.count
+    ratio = book.deflection_at_pressure.bare(own.deflection_ratio, load * 1000 / GRAVITY, known.load_at(pressures))
+    changed = solve(_with_deflection(b, axle, ratio))
+    return PressureEffect(
+        axle, pressures, ratio, book.contact_area_from_inflation.bare(load, pressures),
+        changed.front_mobility if axle == "front" else changed.rear_mobility, changed.slip,
+    )  # fmt: skip
+
+
+def roller_shares(rig: Rig) -> tuple[float, float] | None:
+    """Give the shares of a two-track tractor's load on its front and rear rollers under pull; None for other tractors.
+
+    The moment balance, with `wheelbase` as the distance between the end rollers and the axle masses as weighed under them.
+    """
+    b = bare(rig)
+    if b.front is not None or not b.front_weight:
+        return None
+    from rigcalc.equations.balance import center_of_gravity_ahead, front_axle_load, rear_axle_load
+
+    ahead = center_of_gravity_ahead.bare(b.front_weight, b.weight, b.wheelbase)
+    pull = float(solve(b).drawbar_pull)
+    front = front_axle_load.bare(b.weight, ahead, b.center_height, b.wheelbase, pull, b.drawbar_height, b.hitch_load,
+                                 b.hitch_behind, b.grade)  # fmt: skip
+    rear = rear_axle_load.bare(b.weight, b.grade, b.hitch_load, front)
+    return float(front / (front + rear)), float(rear / (front + rear))
+
+
+def _with_deflection(b: BareRig, axle: str, ratio: Any) -> BareRig:
+    gear = b.front if axle == "front" else b.rear
+    assert gear is not None
+    changed = replace(gear, deflection_ratio=ratio)
+    return replace(b, front=changed) if axle == "front" else replace(b, rear=changed)
+
+
+def _capacity(gear: Gear) -> float | None:
+    if gear.kind == "track":
+        if gear.pressure_limit is None or gear.track_width is None or gear.contact_length is None:
+            return None
+        return gear.pressure_limit.to("kPa") * gear.track_width.to("m") * gear.contact_length.to("m") * 1000 / GRAVITY
+    known = [gear.load_limit_each.to("kg")] if gear.load_limit_each else []
+    if gear.tyre and gear.tyre.load_index is not None:
+        listed = book.listed_load_index_mass.bare(gear.tyre.load_index)
+        known.append(float(book.tyre_capacity.bare(listed, mounting_factor(gear.tyres or 2))))
+    if gear.tyre and gear.tyre.loads:
+        known.append(gear.tyre.loads[-1].to("kg"))
+    return min(known) if known else None
+
+
+def _known_pair(gear: Gear) -> tuple[float, float] | None:
+    """Give (kg, kPa) that the rig file says go together: the load limit at the pressure it is driven at."""
+    if gear.load_limit_each is None or gear.tyre is None or gear.tyre.inflation is None:
+        return None
+    return gear.load_limit_each.to("kg"), gear.tyre.inflation.to("kPa")
+
+
+def _table(pressures: list[float], loads: list[float], source: str = "") -> InflationTable:
+    try:
+        check_table(pressures, loads)
+    except PydanticCustomError as error:
+        about = error.context or {}
+        raise InputError([Fault("inflation table", about["got"], about["expected"], about["type_this"])]) from None
+    return InflationTable(tuple(pressures), tuple(loads), source)
