@@ -90,11 +90,11 @@ def sheet_data(answer: Answer, **about: str | None) -> Sheet:
         settings=_settings(answer, given["gear"]) if go else (),
         readings=readings(answer) if go else (),
         first=_first(answer) if go else "",
-        ways=() if go else tuple(line.text for line in answer.reverse[:3]),
+        ways=() if go else _ways(answer),
         limits=_limits(answer),
         unknown=", ".join(m.title for m in answer.margins if m.limit is None and "pressure" not in m.name),
         sure=_sure(answer),
-        season=answer.season_text,
+        season=answer.season_text if go else "",
         notes=answer.notes[:MOST_NOTES],
         cautions=answer.cautions,
         sources=_sources(answer),
@@ -140,6 +140,12 @@ def _first(answer: Answer) -> str:
     return f"{LIMITS[deepest.binds].title}, at {say(deepest.value, deepest.unit, answer.units)}"
 
 
+def _ways(answer: Answer) -> tuple[str, ...]:
+    """Give what would work instead: the reverse answers that have a value, or why none has."""
+    asked = answer.reverse[:3]
+    return tuple(line.text for line in asked if line.value is not None) or tuple(line.text for line in asked)
+
+
 def _limits(answer: Answer) -> tuple[LimitRow, ...]:
     known = sorted((m for m in answer.margins if m.used is not None), key=lambda m: -(m.used or 0))
     return tuple(_limit(margin, margin.name == answer.binding.name) for margin in known)
@@ -148,7 +154,7 @@ def _limits(answer: Answer) -> tuple[LimitRow, ...]:
 def _limit(margin: Margin, first: bool) -> LimitRow:
     used = margin.used or 0.0
     full = percent(used) if math.isfinite(used) and used < 100 else "none left"
-    title = margin.title if margin.hard or margin.name == "slip" else f"{margin.title} (advice)"
+    title = f"{margin.title} (advice)" if margin.name in ("critical_depth", "extreme_depth") else margin.title
     return LimitRow(title, full, round(min(max(used, 0.0), 1.25), 3), _STATES[margin.state], margin.text, first)
 
 

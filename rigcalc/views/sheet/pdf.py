@@ -26,7 +26,9 @@ def sheet_pdf(answer: Answer, *, paper: str = "a4", **about: str | None) -> byte
     try:
         import typst
     except ImportError:
-        raise InputError([Fault("sheet", "no typst here", "the extra that makes PDFs", "uv pip install 'rigcalc[sheet]'")]) from None
+        raise InputError(
+            [Fault("sheet", "no typst here", "the extra that makes PDFs", "uv pip install 'rigcalc[sheet]'")]
+        ) from None
     folder, font = _font()
     inputs = {
         "sheet": json.dumps(asdict(data), ensure_ascii=False),
@@ -36,8 +38,8 @@ def sheet_pdf(answer: Answer, *, paper: str = "a4", **about: str | None) -> byte
     }
     # The machine's own fonts are left out, so that the same sheet has the same bytes on every machine.
     made = typst.compile(
-        (_HERE / "page.typ").read_bytes(), root=str(_HERE), format="pdf", sys_inputs=inputs,
-        ignore_system_fonts=True, font_paths=[str(folder)] if folder else [],
+        _HERE / "page.typ", root=_HERE, format="pdf", sys_inputs=inputs,
+        ignore_system_fonts=True, font_paths=[folder] if folder else [],
     )  # fmt: skip
     return bytes(made)
 

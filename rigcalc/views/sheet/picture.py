@@ -11,7 +11,7 @@ from rigcalc.models.shown import number, to_shown
 from rigcalc.models.sure import chance_over
 
 WIDTH, HEIGHT = 320, 150
-_LEFT, _RIGHT, _TOP, _BOTTOM = 38, 8, 20, 24
+_LEFT, _RIGHT, _TOP, _BOTTOM = 34, 24, 20, 24
 _COUNT = 33
 _STEPS = (0.5, 1, 2, 5, 10, 20, 50)
 

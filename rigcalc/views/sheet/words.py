@@ -30,7 +30,9 @@ def clean(text: str, longest: int) -> str:
 
 def clean_about(about: dict[str, str | None]) -> dict[str, str]:
     """Clean the optional texts of a sheet. Raises InputError for one that isn't text, or that the sheet doesn't have."""
-    faults = [Fault(name, "a text that the sheet has no room for", f"one of {', '.join(ROOM)}") for name in about if name not in ROOM]
+    faults = [
+        Fault(name, "a text that the sheet has no room for", f"one of {', '.join(ROOM)}") for name in about if name not in ROOM
+    ]
     faults += [
         Fault(name, type(value).__name__, "text", f'{name}="…"')
         for name, value in about.items()
