@@ -1,0 +1,187 @@
+"""One fact of physics for every equation, that holds whatever the coefficients: a sign, a limit, a direction, a balance.
+
+A new equation needs a line here; the last test says so.
+"""
+
+import numpy as np
+import pytest
+from numpy import exp, inf, pi, sqrt, tan
+
+from rigcalc.equations import load_all
+
+BOOK = load_all()
+UP = np.linspace(0.05, 1, 40)
+
+
+def rises(values):
+    return bool((np.diff(values) > 0).all())
+
+
+def falls(values):
+    return bool((np.diff(values) < 0).all())
+
+
+def same(a, b):
+    return bool(np.allclose(a, b, rtol=1e-12, atol=1e-12))
+
+
+# name -> (the fact in words, the fact)
+FACTS = {
+    # balance
+    "center_of_gravity_ahead": ("all weight on the front: above the front axle", lambda f: f(200, 200, 3.0) == 3.0),
+    "front_axle_load": ("pull at the hitch lightens the front", lambda f: falls(f(200, 1.5, 1, 3, 60 * UP, 0.5, 0, 1, 0))),
+    "rear_axle_load": ("what isn't on the front is on the rear", lambda f: f(200, 0, 10, 80) + 80 == 210),
+    "grade_resistance": ("downhill it pushes as hard as it holds back uphill", lambda f: f(200, -5) == -f(200, 5) != 0),
+    "implement_rolling_resistance": ("no weight, no resistance", lambda f: f(0.1, 0) == 0 < f(0.1, 1)),
+    "dynamic_weight_transfer": ("no draft, no gain", lambda f: f(0.65, 0) == 0 < f(0.2, 1)),
+    "ballast_mass": ("twice the power asks for twice the mass", lambda f: f(200, 60) == 2 * f(100, 60)),
+    # ballast
+    "front_axle_gain": ("a piece above the rear axle adds nothing in front", lambda f: f(500, 0, 3) == 0 < f(500, 1, 3)),
+    "rear_axle_gain": ("a piece ahead of the front axle takes load off the rear", lambda f: f(500, 4, 3) < 0 < f(500, 2, 3)),
+    "front_share": ("between nothing and all", lambda f: f(0, 9) == 0 and f(9, 9) == 1),
+    "tool_center_behind": ("a tool that lifts the front hangs behind",
+        lambda f: f(3000, 2000, 3, 1000) == 3 and f(3, 3, 3, 1) == 0),
+    "front_mass_with_tool": ("heavy enough, it lifts the front wheels",
+        lambda f: f(3000, 4000, 2.5, 3) < 0 < f(3000, 400, 2.5, 3)),
+    "lifting_pull": ("a lower hitch needs more pull to lift the front", lambda f: falls(f(200, 1.5, 1, 0, 5, 1, 0.3 + UP))),
+    "liquid_mass": ("water in a full tyre weighs a kilogram a litre", lambda f: f(400, 1, 1, 1) == 400),
+    "brine_gain_over_water": ("more salt, more weight, and nothing past the table",
+                              lambda f: rises(f(np.linspace(0.15, 0.55, 9))) and bool(np.isnan(f(5.0)))),
+    "brine_density": ("no salt, water", lambda f: f(1.0, 0) == 1.0 < f(1.0, 0.2)),
+    # capacity
+    "theoretical_field_capacity": ("10 km/h and 1 m make a hectare an hour", lambda f: f(10, 1) == 1),
+    "effective_field_capacity": ("never over the theoretical", lambda f: rises(f(8, 5, UP)) and f(10, 1, 1.0) == 1),
+    "field_efficiency_from_time": ("one when nothing is lost", lambda f: f(7, 7) == 1 > f(6, 7)),
+    "working_width_for": ("faster, narrower", lambda f: falls(f(10, 10 * UP, 5))),
+    "days_needed": ("longer days, fewer of them", lambda f: falls(f(100, 4, 24 * UP))),
+    "area_per_day": ("more days, less each", lambda f: falls(f(100, 30 * UP))),
+    "share_of_days": ("all of them", lambda f: f(7, 7) == 1),
+    "days_there_are": ("no fit day, none", lambda f: f(0, 30) == 0 and f(1, 30) == 30),
+    # draft
+    "implement_draft": ("no depth, no draft, and faster is never lighter",
+                        lambda f: f(1, 91, 5.4, 0, 8, 15, 0) == 0 and rises(f(1, 91, 5.4, 0.1, 12 * UP, 15, 30))),
+    "implement_draft_by_width": ("half the width, half the draft",
+        lambda f: same(2 * f(1, 390, 19, 0, 8, 2, 10), f(1, 390, 19, 0, 8, 4, 10))),
+    "draft_without_depth": ("standing still the constant term is left", lambda f: f(1, 600, 3, 0, 2) == 1200),
+    "specific_draft": ("a bigger cross-section shares the same draft", lambda f: falls(f(50, 5 * UP, 0.3))),
+    "draft_from_specific": ("no width, no draft", lambda f: f(60, 0, 0.3) == 0 < f(60, 1, 0.3)),
+    "drawbar_power": ("1 kN at 1 m/s is 1 kW", lambda f: same(f(1, 3.6), 1)),
+    "pull_from_power": ("faster, less pull", lambda f: falls(f(100, 10 * UP)) and same(f(1, 3.6), 1)),
+    # fuel
+    "fuel_rate_average": ("no work, no fuel", lambda f: f(0) == 0 < f(1)),
+    "specific_fuel_consumption": ("best at full load", lambda f: falls(f(UP)) and f(0.01) > 3 * f(1.0)),
+    "partial_throttle_multiplier": ("full throttle changes nothing, less saves",
+        lambda f: same(f(UP, 1.0), 1) and bool((f(UP, 0.8) < 1).all())),
+    "fuel_rate": ("idling burns too", lambda f: 0 < f(150, 0) < f(150, 1)),
+    "fuel_per_area": ("more acres an hour, less fuel an acre", lambda f: falls(f(50, 9 * UP))),
+    "fuel_rate_from_efficiency": ("a better engine burns less", lambda f: falls(f(150, 4 * UP))),
+    "def_use": ("a share of the fuel", lambda f: f(100, 0.04) == 4),
+    # gear down
+    "engine_speed_in_gear": ("a higher gear turns the engine slower", lambda f: falls(f(8, 8 + 8 * UP)) and f(8, 8) == 1),
+    "torque_used": ("the same power from a slower engine is more torque", lambda f: falls(f(0.6, UP))),
+    "torque_available": ("at rated speed it is rated torque; at the peak the whole rise",
+        lambda f: f(0.4, 1, 0.65) == 1 and same(f(0.4, 0.65, 0.65), 1.4)),
+    "torque_reserve": ("none when all is used", lambda f: f(1.2, 1.2) == 0 < f(1, 1.2)),
+    # inflation
+    "listed_load_index_mass": ("rises all along the list; nothing between its lines",
+        lambda f: rises(f(np.arange(0.0, 181.0))) and bool(np.isnan(f(120.5)))),
+    "tyre_capacity": ("duals carry less each", lambda f: f(5000, 0.88) < f(5000, 1) == 5000),
+    "inflation_between_rows": ("goes through both rows",
+        lambda f: f(2000, 2000, 3000, 80, 120) == 80 and f(3000, 2000, 3000, 80, 120) == 120),
+    "inflation_by_law": ("gives the pair back, and more load asks for more air",
+                         lambda f: f(120, 3000, 3000, 0.585) == 120 and rises(f(120, 3000 * UP, 3000, 0.585))),
+    "deflection_at_pressure": ("rated load, rated deflection", lambda f: f(0.2, 3000, 3000) == 0.2),
+    "contact_area_from_inflation": ("softer tyres stand on more ground", lambda f: falls(f(30, 200 * UP))),
+    "contact_area_quick": ("smaller than the tyre seen from the side", lambda f: f(0.6, 2.0) < 0.6 * 2.0),
+    "stress_depth": ("at the surface stress is the pressure; a bigger patch reaches deeper",
+                     lambda f: f(0.3, 100, 99.999, 5) < 0.05 < f(0.3, 100, 20, 5) < f(0.6, 100, 20, 5)),
+    # power
+    "net_flywheel_power": ("never over the gross", lambda f: f(300, 1) == 300 > f(300, 0.92)),
+    "pto_power": ("never over the flywheel's", lambda f: f(300, 1) == 300 > f(300, 0.9)),
+    "axle_power_from_pto": ("never over the shaft's", lambda f: f(300, 1) == 300 > f(300, 0.96)),
+    "drawbar_power_from_pto": ("never over the shaft's", lambda f: f(300, 1) == 300 > f(300, 0.77)),
+    "axle_power": ("1 kN at 1 m/s is 1 kW", lambda f: f(1, 1) == 1),
+    "no_slip_speed": ("without slip the wheels go as the tractor goes", lambda f: f(8, 0) == 8 and rises(f(8, 0.9 * UP))),
+    "rated_power_for": ("a lighter load asks for a bigger engine", lambda f: f(100, 1) == 100 < f(100, 0.8)),
+    # slip test
+    "slip_from_speeds": ("spinning on the spot is a slip of one", lambda f: f(0, 8) == 1 and f(8, 8) == 0),
+    "slip_count_error": ("more turns, a finer count", lambda f: falls(f(0.25, 0.1, 100 * UP))),
+    "slip_over_ground_distance": ("the wrong base reads high", lambda f: f(10, 6, 50) > 1 - 50 / 60),
+    "slip_over_unloaded_turns": ("the wrong base reads high", lambda f: f(11, 10) > 1 / 11),
+    # soil
+    "texture_class": ("the corners", lambda f: [f(100, 0), f(0, 0), f(0, 100)] == ["sand", "silt", "clay"]),
+    "critical_depth": ("a wider point goes deeper", lambda f: rises(f(6, 10 * UP))),
+    # tracks
+    "track_thrust_limit": ("clean sand grips by load alone, wet clay by area alone",
+                           lambda f: same(f(3, 0, 100, 30), 100 * tan(pi / 6)) and f(3, 20, 100, 0) == 60),
+    "track_thrust": ("builds up with slip, never to the limit",
+        lambda f: rises(f(100, 0.02, 2, UP)) and f(100, 0.02, 2, 1.0) < 100),
+    "ground_pressure": ("longer tracks press less", lambda f: falls(f(100, 4 * UP))),
+    "track_sinkage": ("firmer ground, less sinkage",
+        lambda f: falls(f(50, 5, 3000 * UP, 0.7, 0.9)) and f(0, 5, 1500, 0.7, 0.9) == 0),
+    "compaction_resistance": ("the work of pressing in, for each metre: nothing where it doesn't sink",
+                              lambda f: f(4, 0.7, 5, 1500, 0.9, 0) == 0 and rises(f(4, 0.7, 5, 1500, 0.9, 0.2 * UP))),
+    "belt_loss": ("no load, no loss", lambda f: f(0.07, 0) == 0 < f(0.07, 1)),
+    # wheels
+    "mobility_number": ("heavier load, softer ground to the wheel", lambda f: falls(f(1000, 0.6, 2, 60 * UP, 0.2))),
+    "gross_traction_ratio_bias": ("what is left at no slip and no strength is the rolling constant",
+                                  lambda f: f(50, 0) == 0.04 == f(0, 0.2) and same(f(inf, inf), 0.92)),
+    "gross_traction_ratio_radial": ("rises with slip and with firmness",
+        lambda f: rises(f(50, UP)) and rises(f(80 * UP, 0.1)) and f(50, 0) == 0.0325),
+    "motion_resistance_ratio_bias": ("on endless firm ground the rolling constant is left", lambda f: f(inf, 0.1) == 0.04),
+    "motion_resistance_ratio_radial": ("softer ground, more resistance",
+        lambda f: falls(f(80 * UP, 0.1)) and f(inf, 0.1) == 0.0325),
+    "net_traction_ratio": ("a wheel that only carries itself pulls nothing", lambda f: f(0.1, 0.1) == 0),
+    "tractive_efficiency": ("one only without slip and resistance; nothing when it spins on the spot",
+                            lambda f: f(0, 0.5, 0.5) == 1 and f(1, 0.4, 0.5) == 0),
+    "cone_index_after_pass": ("never softer, and firm ground stays as it is",
+        lambda f: same(f(1000, 1e3), 1000) and f(1000, 10) > 1000),
+    "travel_reduction": ("no load, no slip", lambda f: f(5, 5) == 0 and f(0, 5) == 1),
+    "slip_from_turns": ("as many turns, no slip", lambda f: f(10, 10) == 0 < f(11, 10) < 1),
+    "slip_from_distance": ("a metre lost in ten is a slip of a tenth", lambda f: same(f(2, 5, 9), 0.1)),
+    "travel_speed_from_engine": ("one turn a second of a 1/pi m wheel is 1 m/s", lambda f: same(f(1 / pi, 60, 1), 3.6)),
+    # tyres
+    "section_height": ("a square section", lambda f: f(0.6, 1) == 0.6),
+    "section_height_from_rim": ("no tyre, no height", lambda f: same(f(1.06, 1.0), 0)),
+    "tyre_deflection": ("unloaded, the axle is half a diameter up", lambda f: f(2.0, 1.0) == 0 < f(2.0, 0.9)),
+    "deflection_ratio": ("flat on the rim", lambda f: f(0.4, 0.4) == 1),
+    "rolling_radius": ("unloaded it is the free radius; loaded it lies between",
+        lambda f: f(2.0, 1.0) == 1 and 0.9 < f(2.0, 0.9) < 1),
+    "load_index_mass": ("80 steps are a factor of ten", lambda f: same(f(160), 10 * f(80))),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", sorted(FACTS))
+def test_fact(name):
+    words, fact = FACTS[name]
+    assert fact(BOOK[name].bare), f"{name}: {words}"
+
+
+def test_no_equation_lacks_a_fact():
+    assert sorted(set(BOOK) - set(FACTS)) == [], "give each of these a fact above"
+
+
+def test_work_of_compaction_is_the_area_under_the_pressure_curve():
+    """The resistance of one metre of track is the integral of the pressure that gives each sinkage."""
+    kc, kphi, n, width, depth = 5.0, 1500.0, 0.9, 0.7, 0.1
+    sinkage = np.linspace(0, depth, 20_001)
+    pressure = (kc / width + kphi) * sinkage**n
+    assert same(BOOK["track_sinkage"].bare(pressure[1:], kc, kphi, width, n), sinkage[1:])
+    work = float(np.sum((pressure[1:] + pressure[:-1]) / 2 * np.diff(sinkage))) * width
+    assert BOOK["compaction_resistance"].bare(1, width, kc, kphi, n, depth) == pytest.approx(work, rel=1e-6)
+
+
+def test_track_thrust_is_the_mean_of_the_shear_along_the_contact():
+    """Janosi and Hanamoto: shear at x from the front of the track is 1 - exp(-s x / K) of the limit."""
+    limit, modulus, length = 120.0, 0.025, 2.2
+    for slip in (0.01, 0.05, 0.2, 0.9):
+        x = (np.arange(200_000) + 0.5) / 200_000 * length
+        mean = float(np.mean(1 - exp(-slip * x / modulus)))
+        assert BOOK["track_thrust"].bare(limit, modulus, length, slip) == pytest.approx(limit * mean, rel=1e-8)
+
+
+def test_wheels_and_tracks_lose_to_the_square_root_of_softness():
+    """Slip drag of both tyre kinds is the same half of slip over the root of the mobility number."""
+    for kind in ("bias", "radial"):
+        motion = BOOK[f"motion_resistance_ratio_{kind}"].bare
+        assert motion(36.0, 0.2) - motion(36.0, 0.0) == pytest.approx(0.5 * 0.2 / sqrt(36.0))
