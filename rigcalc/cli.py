@@ -8,15 +8,13 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from rigcalc.cli_common import EXIT_BAD_INPUT, EXIT_DOES_NOT, EXIT_WORKS, changed, typed_units, units_option
+from rigcalc.cli_sheet import sheet
+from rigcalc import cli_ballast
 from rigcalc.core.errors import Fault, InputError, RigcalcError
 
 if TYPE_CHECKING:
     from rich.console import Console
-
-    from rigcalc.models.rig import Rig
-
-EXIT_WORKS, EXIT_DOES_NOT, EXIT_BAD_INPUT = 0, 1, 2
-_units = click.option("--units", type=click.Choice(["us", "si"]), help="Units shown (default: as the rig's depth is typed).")
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -28,13 +26,16 @@ def cli() -> None:
     """
 
 
+cli.add_command(sheet)
+
+
 @cli.command()
 @click.argument("rig", required=False)
 @click.option("--depth", help='Working depth, such as "14 in".')
 @click.option("--speed", help='Travel speed, such as "5.5 mph".')
 @click.option("--tools", help="Number of shanks, such as 13.")
 @click.option("--texture", help='USDA texture class, such as "silty clay loam".')
-@_units
+@units_option
 @click.option("--working", "with_working", is_flag=True, help="Show every equation with its numbers and source.")
 @click.option("--json", "as_json", is_flag=True, help="Print JSON with units and nothing else.")
 @click.option("--seed", default=0, show_default=True, help="Seed of the draws behind 'how sure'.")
@@ -46,10 +47,10 @@ def size(
     from rigcalc.models.answer import size as answer_for
     from rigcalc.models.rig_file import DEMO_RIGS, load_rig
 
-    loaded = _changed(load_rig(rig or DEMO_RIGS[0]), depth, speed, tools, texture)
+    loaded = changed(load_rig(rig or DEMO_RIGS[0]), depth, speed, tools, texture)
     if seed < 0:
         raise InputError([Fault("--seed", str(seed), "a whole number from 0 up", "--seed 0")])
-    answer = answer_for(loaded, units=units or _typed_units(loaded), seed=seed)
+    answer = answer_for(loaded, units=units or typed_units(loaded), seed=seed)
     if as_json:
         import json
 
@@ -93,6 +94,10 @@ def find(word: tuple[str, ...]) -> None:
         raise InputError([Fault("find", repr(wanted), "a word of an equation or tool", "rigcalc find slip")])
 
 
+cli.add_command(cli_ballast.ballast)
+cli.add_command(cli_ballast.sliptest)
+
+
 def _place(eq: Any) -> str:
     return f"{eq.__module__.replace('.', '/')}.py:{eq.bare.__code__.co_firstlineno}"
 
@@ -124,28 +129,6 @@ def check(rig: str) -> None:
     loaded = load_rig(rig)
     implement, work = loaded.implement, loaded.work
     click.echo(f"{rig}: in order. {implement.tools} shanks, {work.depth} deep at {work.speed}.")
-
-
-def _changed(rig: Rig, depth: str | None, speed: str | None, tools: str | None, texture: str | None) -> Rig:
-    from rigcalc.models.rig_file import replaced
-
-    changes: dict[str, Any] = {}
-    if depth is not None:
-        changes["work.depth"] = depth
-    if speed is not None:
-        changes["work.speed"] = speed
-    if tools is not None:
-        try:
-            changes["implement.tools"] = int(tools)
-        except ValueError:
-            raise InputError([Fault("--tools", repr(tools[:60]), "a whole number from 1 to 200", "--tools 13")]) from None
-    if texture is not None:
-        changes |= {"ground.texture": texture, "ground.sand": None, "ground.clay": None}
-    return replaced(rig, changes) if changes else rig
-
-
-def _typed_units(rig: Rig) -> str:
-    return "us" if rig.work.depth.unit in ("in", "ft", "yd") else "si"
 
 
 def _console() -> Console:
