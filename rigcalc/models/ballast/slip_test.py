@@ -61,6 +61,7 @@ class Verdict:
     to_middle: float | None
     front: float | None
     rear: float | None
+    with_rig: bool
 
 
 def from_turns(loaded: float, unloaded: float, error: float = HALF_TURN) -> SlipTest:
@@ -148,11 +149,11 @@ def verdict(test: SlipTest, rig: Rig | None = None, band: tuple[float, float] | 
         state = "unsure"
     edge = high if test.slip > high else low if test.slip < low else None
     if rig is None:
-        return Verdict(state, band, source, None, None, None, None)
+        return Verdict(state, band, source, None, None, None, None, False)
     to_middle = mass_for_slip(rig, test.slip, (low + high) / 2)
     to_edge = 0.0 if edge is None else mass_for_slip(rig, test.slip, edge)
     front, rear = (None, None) if to_edge is None else where(rig, to_edge)
-    return Verdict(state, band, source, to_edge, to_middle, front, rear)
+    return Verdict(state, band, source, to_edge, to_middle, front, rear, True)
 
 
 def mass_for_slip(rig: Rig, measured: float, wished: float) -> float | None:

@@ -1,0 +1,202 @@
+"""Everything that is said about a tractor's ballast, in one object: as it stands, advice, physics, plan, tyres, cautions."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from rigcalc.core.tables import table
+from rigcalc.core.working import Working, working
+from rigcalc.equations import ballast as book
+from rigcalc.equations.balance import ballast_mass
+from rigcalc.models.ballast.advice import Advice, Band, advice, front_band, mass_band
+from rigcalc.models.ballast.at_hand import Liquid, liquid_of, overfilled
+from rigcalc.models.ballast.gear_down import GearChoice, gear_choices
+from rigcalc.models.ballast.jobs import Jobs, jobs
+from rigcalc.models.ballast.limits import Check, checks, raised_tool, situations, tipping, weight_limits
+from rigcalc.models.ballast.mass_curve import Curve, delivery_of, mass_curve
+from rigcalc.models.ballast.plan import Plan, make_plan, tipping_of
+from rigcalc.models.ballast.tyres import TyreLoad, roller_shares, tyre_loads
+from rigcalc.models.ballast.words import plan_sentence
+from rigcalc.models.bare import GRAVITY, BareRig, bare
+from rigcalc.models.limits import caps
+from rigcalc.models.operating_point import solve
+from rigcalc.models.rig import Rig
+from rigcalc.models.shown import System, percent, say
+
+
+@dataclass(frozen=True)
+class Stands:
+    """The tractor as it stands. loads: situation -> (front, rear) in kg; per_power in kg for each kW at the PTO; shares.
+
+    slip and delivery are NaN where it can't pull the job.
+    """
+
+    front_mass: float
+    rear_mass: float
+    front_share: float
+    front_share_pull: float
+    per_power: float
+    slip: float
+    delivery: float
+    tractive_efficiency: float
+    loads: dict[str, tuple[float, float]]
+
+
+@dataclass(frozen=True)
+class BallastAnswer:
+    """What rigcalc says about ballast for one rig and job. Bare numbers: kg, kPa, kN, m, shares.
+
+    tip and tip_after: (share used, lifting pull in kN, most pull in kN) now and with the plan; None on two tracks. gears is
+    empty without [gears]. rollers: shares on front and rear rollers of a two-track tractor, else None.
+    """
+
+    rig: Rig
+    units: System
+    sentence: str
+    stands: Stands
+    checks: tuple[Check, ...]
+    advice: tuple[Advice, ...]
+    mass_band: Band | None
+    front_band: Band | None
+    jobs: Jobs
+    curve: Curve
+    plan: Plan
+    tip: tuple[float, float, float] | None
+    tip_after: tuple[float, float, float] | None
+    tyres: tuple[TyreLoad, ...]
+    rollers: tuple[float, float] | None
+    liquids: tuple[Liquid, ...]
+    gears: tuple[GearChoice, ...]
+    notes: tuple[str, ...]
+    cautions: tuple[str, ...]
+    bare_rig: BareRig = field(repr=False)
+
+    @property
+    def works(self) -> bool:
+        """True where a set at hand brings everything into place."""
+        return self.plan.works
+
+    @cached_property
+    def working(self) -> tuple[Working, ...]:
+        """The equations of statics and advice with their numbers. Slip's own stand in `rigcalc size --working`."""
+        b, s = self.bare_rig, self.stands
+        total = s.front_mass + s.rear_mass
+        steps = [working(book.front_share, {"front_mass": s.front_mass, "mass": total})]
+        if b.front is not None:
+            ahead = s.front_mass / total * b.wheelbase
+            steps.append(working(book.lifting_pull, {
+                "weight": b.weight, "center_ahead": ahead, "center_height": b.center_height, "grade": b.grade,
+                "hitch_load": b.hitch_load, "hitch_behind": b.hitch_behind, "drawbar_height": b.drawbar_height,
+            }))  # fmt: skip
+        for row in self.advice:
+            if row.per_power is not None:
+                power = row.high / row.per_power[1]
+                steps.append(working(ballast_mass, {"power": power, "mass_per_power": row.per_power[1]}))
+        for axle, gear in (("front", self.rig.tractor.front), ("rear", self.rig.tractor.rear)):
+            liquid = next((found for found in self.liquids if found.axle == axle), None)
+            if liquid and liquid.fill and gear and gear.tyre and gear.tyre.volume:
+                volume = gear.tyre.volume.to("L")
+                steps.append(working(book.liquid_mass, {
+                    "tyre_volume": volume, "fill": liquid.fill, "liquid_density": liquid.density,
+                    "filled_tyres": liquid.full_mass / volume / liquid.density,
+                }))  # fmt: skip
+        return tuple(steps)
+
+
+def ballast(rig: Rig, job: str = "this", *, units: System = "us") -> BallastAnswer:
+    """Answer the question of ballast for a rig.
+
+    job: "light", "this" (the rig file's own) or "full" (rated power at this speed). units: the system of the words.
+    Raises InputError for a job that has no best mass, and for what the rig file gets wrong.
+    """
+    b = bare(rig)
+    c = caps(rig, b)
+    found = jobs(b, c)
+    plan = make_plan(rig, job)
+    factor = plan.job.draft_factor
+    p = solve(b, draft_factor=factor)
+    front, rear = rig.tractor.front_axle_mass.to("kg"), rig.tractor.rear_axle_mass.to("kg")
+    at = situations(rig, b, factor)
+    loads = {"at rest": at.rest, "under pull": at.pull, "on the road": at.road}
+    if at.raised is not None and at.raised is not at.road:
+        loads["tool raised"] = at.raised
+    said = {when: (x[0] * front + x[1] * rear + x[2], y[0] * front + y[1] * rear + y[2]) for when, (x, y) in loads.items()}
+    stands = Stands(
+        front_mass=front,
+        rear_mass=rear,
+        front_share=float(book.front_share.bare(front, front + rear)),
+        front_share_pull=said["under pull"][0] / sum(said["under pull"]),
+        per_power=(front + rear) / b.rated_pto,
+        slip=float(p.slip),
+        delivery=float(delivery_of(p)),
+        tractive_efficiency=float(p.tractive_efficiency),
+        loads=said,
+    )
+    liquids = tuple(x for x in (liquid_of("front", rig.tractor.front), liquid_of("rear", rig.tractor.rear)) if x is not None)
+    return BallastAnswer(
+        rig=rig,
+        units=units,
+        sentence=plan_sentence(plan, units),
+        stands=stands,
+        checks=checks(weight_limits(rig, b, factor), front, rear),
+        advice=advice(rig),
+        mass_band=mass_band(rig),
+        front_band=front_band(rig),
+        jobs=found,
+        curve=mass_curve(b, draft_factor=factor),
+        plan=plan,
+        tip=tipping(b, factor),
+        tip_after=tipping_of(rig, plan.chosen, plan.job) if plan.chosen else None,
+        tyres=tyre_loads(rig, said),
+        rollers=roller_shares(rig),
+        liquids=liquids,
+        gears=gear_choices(rig) if rig.gears and float(solve(b).engine_share) > 0 else (),
+        notes=_notes(rig, b, plan, units),
+        cautions=cautions(rig),
+        bare_rig=b,
+    )
+
+
+def cautions(rig: Rig) -> tuple[str, ...]:
+    """Give the cautions that go with weights, liquids, tyres and the road; those of a liquid only where it is used."""
+    liquids = {tyre.liquid for gear in (rig.tractor.front, rig.tractor.rear) if gear and (tyre := gear.tyre) and tyre.liquid}
+    only_with = {
+        "calcium_chloride": {"calcium_chloride", "calcium_chloride_strong"},
+        "methanol": {"washer_fluid"},
+        "ethylene_glycol": {"glycol_half"},
+    }
+    return tuple(
+        row["text"]
+        for row in table("cautions")
+        if row["when"] in ("ballast", "tyres", "road") and (row["id"] not in only_with or liquids & only_with[row["id"]])
+    )
+
+
+def _notes(rig: Rig, b: BareRig, plan: Plan, units: System) -> tuple[str, ...]:
+    out = []
+    for axle in overfilled(rig):
+        out.append(f"The {axle} tyres hold more liquid than the usual 75 %: no cushion of air is left, and they burst sooner.")
+    if not rig.ballast and plan.sets == 1:
+        out.append("The rig file lists no pieces: add [[ballast]] sections for what is at hand (see docs/ballast.md).")
+    setup = rig.setup
+    if raised_tool(rig) is None and setup is not None and setup.hitching == "mounted":
+        out.append("The tool is mounted, but was not weighed raised: whether the front still steers then is not checked. Put "
+                   "front_raised and rear_raised under [scale], or raised_mass and raised_behind under [setup].")  # fmt: skip
+    if setup is None or setup.mass_limit is None:
+        out.append("The maker's limit on mass with ballast is not known: put mass_limit under [setup].")
+    if setup is None or setup.road_front_limit is None or setup.road_rear_limit is None:
+        out.append("The law's axle limits on the road are not known: put road_front_limit and road_rear_limit under [setup].")
+    hints = plan.job.best
+    if hints is not None and plan.job.name == "this":
+        mass = b.weight / GRAVITY * 1000
+        if mass > hints.high:
+            out.append(
+                f"The best mass is for this job alone ({percent(plan.job.engine_share)} of rated power). Heavier jobs want "
+                f"more: see the other jobs before weights come off, or plan for them with the full job."
+            )
+    out.append("Pressure is taken to follow the load, so that the tyres keep their deflection; the center of gravity keeps its "
+               f"height of {say(b.center_height, 'm', units)}.")  # fmt: skip
+    out.append("Grip comes from equations of the standard that stand here from memory: the top is flat, so a range is shown. "
+               "Let a slip test in the field decide (rigcalc sliptest).")  # fmt: skip
+    return tuple(out)

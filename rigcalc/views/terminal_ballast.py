@@ -1,0 +1,194 @@
+"""Ballast and slip test in a terminal: the plan first, then how it stands, limits, physics, advice, tyres, gears."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from rich.console import Console, RenderableType
+from rich.padding import Padding
+from rich.table import Table
+from rich.text import Text
+
+from rigcalc.models.ballast import words
+from rigcalc.models.ballast.answer import BallastAnswer
+from rigcalc.models.ballast.gear_down import best_gear
+from rigcalc.models.ballast.slip_test import SlipTest, Verdict
+from rigcalc.models.shown import System, number, percent, say
+from rigcalc.views.terminal import rows
+
+_FULLEST = 8  # limits shown; the rest are counted
+
+
+def print_ballast(answer: BallastAnswer, console: Console) -> None:
+    """Print a whole answer on ballast."""
+    for part in ballast_parts(answer):
+        console.print(part)
+
+
+def ballast_parts(answer: BallastAnswer) -> Iterable[RenderableType]:
+    """Give the answer's parts in the order in which they are read."""
+    plan, units = answer.plan, answer.units
+    yield Text(answer.sentence, style="bold green" if answer.works else "bold red")
+    shown = plan.chosen or plan.nearest
+    if shown is not None and shown.changes:
+        yield from _headed("The pieces" if plan.chosen else "The nearest set, which still misses", rows(
+            (step.name, words.step_text(step, units)) for step in shown.changes
+        ))  # fmt: skip
+    yield from _headed("Sets compared", _sets(answer))
+    yield from _headed("As it stands", _stands(answer))
+    yield from _headed("Limits on weight, the fullest first", _limits(answer))
+    yield from _headed("What the physics says", _jobs(answer))
+    yield from _headed("What tables advise", _advice(answer))
+    yield from _headed("Tyres", _tyres(answer))
+    if answer.gears:
+        yield from _headed("Gear up, throttle down", _gears(answer))
+    yield from _headed("Notes", _list(answer.notes))
+    yield from _headed("Cautions", _list(answer.cautions))
+
+
+def print_slip_test(test: SlipTest, found: Verdict, units: System, console: Console) -> None:
+    """Print a slip test: what was measured, the formula, the verdict."""
+    style = {"inside": "bold green", "unsure": "bold yellow"}.get(found.state, "bold red")
+    console.print(Text(words.verdict_text(found, units), style=style))
+    console.print(Text(f"\n{words.slip_text(test)}"))
+    step = test.working
+    left = step.text.split(" = ", 1)[0]
+    console.print(Padding(Text(f"\n{step.text}\n{left} = {step.text_numbers} = {step.result}"), (0, 0, 0, 2)))
+    console.print(Padding(Text(f"{step.source} ({step.sure})", style="italic"), (0, 0, 0, 2)))
+    console.print(Padding(Text(f"band: {found.band_source}", style="italic"), (0, 0, 0, 2)))
+
+
+def _headed(title: str, body: RenderableType) -> Iterable[RenderableType]:
+    yield Text(f"\n{title}", style="bold")
+    yield Padding(body, (0, 0, 0, 2))
+
+
+def _list(lines: Iterable[str]) -> Table:
+    table = Table.grid(padding=(0, 1, 0, 0))
+    for line in lines:
+        table.add_row("-", Text(line))
+    return table
+
+
+def _sets(answer: BallastAnswer) -> Table:
+    plan, units = answer.plan, answer.units
+    pairs = [("now", words.set_text(plan.now, units))]
+    for name, found in (("plan", plan.chosen), ("runner-up", plan.runner_up), ("nearest", plan.nearest)):
+        if found is not None:
+            pairs.append((name, words.set_text(found, units)))
+    if plan.runner_up is not None:
+        orders = "; ".join(words.step_short(step) for step in plan.runner_up.changes) or "leave it as it stands"
+        pairs.append(("", f"the runner-up: {orders}"))
+    how = f"{plan.sets:,} set{'s' if plan.sets > 1 else ''} at hand"
+    pairs.append(
+        ("", how + (", every one looked at" if plan.method == "every set" else ", too many to walk: integer programme"))
+    )
+    return rows(pairs)
+
+
+def _stands(answer: BallastAnswer) -> Table:
+    s, units = answer.stands, answer.units
+    table = _columns(("", "left"), ("front axle", "right"), ("rear axle", "right"), ("front share", "right"))
+    for when, (front, rear) in s.loads.items():
+        share = percent(front / (front + rear))
+        table.add_row(when, say(front, "kg", units), say(rear, "kg", units), share)
+    per = f"{number(s.per_power / 0.45359237 * 0.74569987)} lb/hp" if units == "us" else f"{number(s.per_power)} kg/kW"
+    table.add_row(f"{per} at the PTO", "", "", "")
+    if answer.rollers:
+        table.add_row("rollers under pull", percent(answer.rollers[0]), percent(answer.rollers[1]), "")
+    return table
+
+
+def _limits(answer: BallastAnswer) -> Table:
+    table = _columns(("limit", "left"), ("used", "right"), ("", "left"), ("", "left"))
+    shown = [c for place, c in enumerate(answer.checks) if place < _FULLEST or not c.holds or c.name.startswith("steer")]
+    for check in shown:
+        word, style = ("holds", "green") if check.holds else ("PASSED", "bold red")
+        table.add_row(check.title, percent(check.used), Text(word, style=style), words.check_text(check, answer.units))
+    if answer.tip is not None:
+        used, lifts, most = answer.tip
+        word, style = ("holds", "green") if used <= 1 else ("PASSED", "bold red")
+        text = f"lifts at {say(lifts, 'kN', answer.units)}; the tyres hold {say(most, 'kN', answer.units)} then"
+        table.add_row("pull that lifts the front axle", percent(used), Text(word, style=style), text)
+    rest = len(answer.checks) - len(shown)
+    if rest:
+        table.add_row(Text(f"{rest} more hold with more to spare", style="dim"))
+    return table
+
+
+def _jobs(answer: BallastAnswer) -> Table:
+    pairs: list[tuple[str, Any]] = []
+    for job in answer.jobs.jobs:
+        pairs.append((job.title, words.job_text(job, answer.units)))
+    pairs.append(("all", words.jobs_text(answer.jobs, answer.units)))
+    curve = answer.curve
+    if curve.best is not None:
+        low, high = curve.mass[0], curve.mass[-1]
+        for place in sorted({int(abs(curve.mass - mass).argmin()) for mass in (low, curve.mass_now, curve.best.mass, high)}):
+            depth = max(curve.front_depth[place], curve.rear_depth[place])
+            fuel = f"{_or_not(curve.fuel_per_area[place], 'L/ha', answer)} of fuel"
+            arrives = f"{_share(curve.delivery[place])} delivered, {_share(curve.slip[place])} slip"
+            pairs.append((say(curve.mass[place], "kg", answer.units),
+                          f"{arrives}, {fuel}, 50 kPa in the soil down to {_or_not(depth, 'm', answer)}"))  # fmt: skip
+    return rows(pairs)
+
+
+def _advice(answer: BallastAnswer) -> Table:
+    units = answer.units
+    pairs = [("mass", words.mass_band_text(answer.mass_band, units)), ("front share", words.front_band_text(answer.front_band))]
+    for row in answer.advice:
+        if row.per_power is not None:
+            span = (
+                say(row.high, "kg", units)
+                if row.low == row.high
+                else f"{say(row.low or 0, 'kg', units)} to {say(row.high, 'kg', units)}"
+            )
+        else:
+            span = f"at most {percent(row.high)}" if row.low is None else f"{percent(row.low)} to {percent(row.high)}"
+        pairs.append((row.kind, f"{span}: {row.condition}; {row.who} ({row.sure})"))
+    return rows(pairs)
+
+
+def _tyres(answer: BallastAnswer) -> Table:
+    table = _columns(("axle", "left"), ("when", "left"), ("on each", "right"), ("used", "right"), ("pressure", "left"))
+    for load in answer.tyres:
+        needs = load.inflation
+        pressure = say(needs.pressure, "kPa", answer.units) + ", " if needs.pressure is not None else ""
+        used = percent(load.used) if load.used is not None else "not known"
+        table.add_row(load.axle, load.when, say(load.each, "kg", answer.units), used, pressure + needs.text)
+    for liquid in answer.liquids:
+        freezes = "freezing point not known" if liquid.freezes is None else f"freezes at {_temperature(liquid.freezes, answer)}"
+        table.add_row(liquid.axle, "liquid", say(liquid.mass, "kg", answer.units), "",
+                      f"{liquid.liquid.replace('_', ' ')}, {percent(liquid.fill)} full; {freezes} ({liquid.sure})")  # fmt: skip
+    return table
+
+
+def _gears(answer: BallastAnswer) -> Table:
+    table = _columns(("gear", "left"), ("engine", "right"), ("torque left", "right"), ("fuel", "right"), ("saved", "right"),
+                     ("", "left"))  # fmt: skip
+    best = best_gear(answer.gears)
+    for gear in answer.gears:
+        engine = f"{number(gear.rpm)} rpm" if gear.rpm else percent(gear.engine_speed)
+        word = "best" if gear is best else gear.why
+        table.add_row(gear.name, engine, percent(gear.reserve), say(gear.fuel, "L/h", answer.units), percent(gear.saved), word)
+    return table
+
+
+def _columns(*columns: tuple[str, str]) -> Table:
+    table = Table(box=None, pad_edge=False, show_header=True, header_style="dim")
+    for title, side in columns:
+        table.add_column(title, justify=side)  # type: ignore[arg-type]
+    return table
+
+
+def _share(value: Any) -> str:
+    return percent(value) if value == value else "nothing"
+
+
+def _or_not(value: Any, unit: str, answer: BallastAnswer) -> str:
+    return say(value, unit, answer.units) if value == value else "no end"
+
+
+def _temperature(value: float, answer: BallastAnswer) -> str:
+    return f"{number(value * 1.8 + 32, 2)} °F" if answer.units == "us" else f"{number(value, 2)} °C"
