@@ -10,7 +10,7 @@ from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
-from rigcalc.models.ballast import words
+from rigcalc.models.ballast import words, words_slip
 from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.models.ballast.gear_down import best_gear
 from rigcalc.models.ballast.slip_test import SlipTest, Verdict
@@ -50,8 +50,8 @@ def ballast_parts(answer: BallastAnswer) -> Iterable[RenderableType]:
 def print_slip_test(test: SlipTest, found: Verdict, units: System, console: Console) -> None:
     """Print a slip test: what was measured, the formula, the verdict."""
     style = {"inside": "bold green", "unsure": "bold yellow"}.get(found.state, "bold red")
-    console.print(Text(words.verdict_text(found, units), style=style))
-    console.print(Text(f"\n{words.slip_text(test)}"))
+    console.print(Text(words_slip.verdict_text(found, units), style=style))
+    console.print(Text(f"\n{words_slip.slip_text(test)}"))
     step = test.working
     left = step.text.split(" = ", 1)[0]
     console.print(Padding(Text(f"\n{step.text}\n{left} = {step.text_numbers} = {step.result}"), (0, 0, 0, 2)))
