@@ -138,7 +138,9 @@ def _console() -> Console:
 
 
 @cli.command()
-@click.option("--host", default="127.0.0.1", show_default=True, help="Address to listen on; beyond this computer a token is asked for.")
+@click.option(
+    "--host", default="127.0.0.1", show_default=True, help="Address to listen on; beyond this computer a token is asked for."
+)
 @click.option("--port", default=8866, show_default=True, type=click.IntRange(1, 65535))
 @click.option("--token", help="Token to ask for, 16 letters or more (default: made anew beyond this computer, none on it).")
 @click.option("--browser/--no-browser", default=True, help="Open the browser.")
@@ -151,7 +153,9 @@ def app(host: str, port: int, token: str | None, browser: bool) -> None:
     except ValueError as error:
         raise InputError([Fault("--token", "one too short", str(error), "rigcalc app --host … without --token")]) from None
     except ModuleNotFoundError as error:
-        raise InputError([Fault("rigcalc app", f"no {error.name}", "the app's libraries", "pip install 'rigcalc[app]'")]) from None
+        raise InputError(
+            [Fault("rigcalc app", f"no {error.name}", "the app's libraries", "pip install 'rigcalc[app]'")]
+        ) from None
 
 
 def main() -> None:
