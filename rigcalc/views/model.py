@@ -194,7 +194,8 @@ class AppModel(HasTraits):
     def to_query(self) -> str:
         """Give the state as the query of a link: what differs from the defaults, short names where there are some."""
         names = {path: name for name, path in self.short_names.items()}
-        pairs = [(names.get(path, path), text) for path, text in self.inputs.items() if text != self.base().get(path)]
+        base = self.base()
+        pairs = [(names.get(path, path), text) for path, text in self.inputs.items() if text != base.get(path)]
         if self.system != "us":
             pairs.append(("units", self.system))
         return urlencode(pairs)

@@ -40,7 +40,7 @@ class SizeApp(App):
     model: SizeModel
 
     def __init__(self, model: SizeModel | None = None):
-        self.worked = False
+        self.opened: set[str] = set()
         super().__init__(model or SizeModel())
 
     def parts(self) -> Sequence[ipywidgets.Widget]:
@@ -55,18 +55,22 @@ class SizeApp(App):
         entries.add_class("rig-stay")
         left = ipywidgets.VBox([entries])
         left.add_class("rig-left")
-        return (
+        self.folds: list[Panel] = []
+        pictures = self._pictures()
+        parts = (
             panel("Answer", lambda: words.verdict(self.answer), "rig-answer rig-across", live="polite"),
             panel("Drawing of the rig", self._drawing, "rig-drawing"),
             left,
             panel("In the cab", lambda: words.facts(self.answer), "rig-facts"),
             panel("Limits", lambda: words.limits(self.answer), "rig-limits"),
-            self._pictures(),
+            pictures,
             panel("How far it goes", lambda: words.reverse(self.answer), acts={"try": self.try_reverse}),
-            panel("Numbers", lambda: words.numbers(self.answer)),
-            panel("Working", lambda: words.working(self.answer, self.worked), acts={"working": self.work_out}),
+            panel("Numbers", lambda: words.numbers(self.answer, "numbers" in self.opened), acts={"open": self.unfold}),
+            panel("Working", lambda: words.working(self.answer, "working" in self.opened), acts={"open": self.unfold}),
             panel("Notes and cautions", lambda: words.notes(self.answer)),
         )
+        self.folds += [part for part in parts if isinstance(part, Panel) and part.name in ("Numbers", "Working")]
+        return parts
 
     @property
     def answer(self) -> Answer | None:
@@ -95,10 +99,11 @@ class SizeApp(App):
         unit = "" if found.unit == "1" else found.unit
         self.model.edit({path: _stepped(field, found.value, unit, self.model.system, down=True)})
 
-    def work_out(self, _value: Any) -> None:
-        """Work out the steps, now that somebody wants to see them."""
-        self.worked = True
-        next(part for part in self.children if getattr(part, "label", "") == "Working").refresh()
+    def unfold(self, name: Any) -> None:
+        """Make the inside of a fold, now that somebody wants to see it; from then on it is kept up to date."""
+        self.opened.add(str(name))
+        for panel in self.folds:
+            panel.refresh()
 
     def bar_acts(self) -> Mapping[str, Any]:
         """Give what the bar's choice of rig does."""
@@ -127,7 +132,8 @@ class SizeApp(App):
             figure = Figure(self.model, _describe(self, source), title, on_tap=taps)
             note = "Tap a point to set depth and speed." if taps else ""
             head = Panel(self.model, _static(f"<h2>{esc(title)}</h2>" + (f"<p>{note}</p>" if note else "")), title)
-            twin = Panel(self.model, _twin(self, name, source), f"table of {title}")
+            twin = Panel(self.model, _twin(self, name, source), f"table of {title}", {"open": self.unfold})
+            self.folds.append(twin)
             box = ipywidgets.VBox([head, figure, twin])
             box.add_class("rig-picture")
             if name == "limits":
@@ -155,8 +161,11 @@ def _twin(app: SizeApp, name: str, source: Any) -> Any:
     def write() -> str:
         if app.answer is None:
             return ""
-        twin: Twin = source.twin(app.answer)
-        return fold(f"twin-{name}", "The same as a table", table(twin.caption, twin.heads, twin.rows))
+        inside = ""
+        if f"twin-{name}" in app.opened:
+            twin: Twin = source.twin(app.answer)
+            inside = table(twin.caption, twin.heads, twin.rows)
+        return fold(f"twin-{name}", "The same as a table", inside, ask="open", value=f"twin-{name}")
 
     return write
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
+from functools import cache
 from typing import Any, ClassVar
 
 from rigcalc.core.errors import Fault, InputError, shown
@@ -120,7 +121,7 @@ class SizeModel(AppModel):
     def base(self) -> Mapping[str, str]:
         """Give what a link is measured against: the demo rig it names."""
         name = self.inputs.get("rig", DEMO_RIGS[0])
-        return {"rig": DEMO_RIGS[0], **flat(demo_rig(name if name in DEMO_RIGS else DEMO_RIGS[0]))}
+        return _flat_demo(name if name in DEMO_RIGS else DEMO_RIGS[0])
 
     def inputs_from_link(self, known: Mapping[str, str]) -> dict[str, str]:
         """Give the demo rig that a link names with its changes; an empty text takes an entry out."""
@@ -147,6 +148,11 @@ class SizeModel(AppModel):
     def to_toml(self) -> str:
         """Write the rig file. Raises InputError while an entry can't be used."""
         return rig_text(rig_from(nested(self.inputs)))
+
+
+@cache
+def _flat_demo(name: str) -> Mapping[str, str]:
+    return {"rig": DEMO_RIGS[0], **flat(demo_rig(name))}
 
 
 def _demo(name: str) -> Rig:

@@ -133,11 +133,13 @@ def path_of(question: str) -> str | None:
     return _SETS.get(question)
 
 
-def numbers(answer: Answer | None) -> str:
-    """Give every number with the range that 8 fields in 10 fall into."""
+def numbers(answer: Answer | None, wanted: bool) -> str:
+    """Give every number with the range that 8 fields in 10 fall into; made only when its fold was opened once."""
     if answer is None:
         return ""
     rows = []
+    if not wanted:
+        return fold("numbers", "Every number, with its range", "", ask="open", value="numbers")
     for name, title in _NAMES.items():
         value = float(getattr(answer.point.bare, name))
         low, _, high, unit = answer.sure.bands.get(name, (None, None, None, UNITS[name]))
@@ -145,7 +147,7 @@ def numbers(answer: Answer | None) -> str:
         rows.append((title, _say(value, UNITS[name], answer) if value == value else "none: it can't pull", band))
     inside = table("Every number", ("What", "Here", "In 8 fields of 10"), rows)
     season = f"<p>{esc(answer.season_text)}</p>" if answer.season else ""
-    return fold("numbers", "Every number, with its range", season + inside)
+    return fold("numbers", "Every number, with its range", season + inside, ask="open", value="numbers")
 
 
 def _say(value: float | None, unit: str, answer: Answer) -> str:
@@ -171,7 +173,7 @@ def working(answer: Answer | None, wanted: bool) -> str:
     inside = "".join(_step(index, step) for index, step in enumerate(steps)) or "<p>Being worked out …</p>"
     if answer is None:
         inside = "<p>There is no answer to work out.</p>"
-    return fold("working", "How each number is worked out", inside, ask="working")
+    return fold("working", "How each number is worked out", inside, ask="open", value="working")
 
 
 def _step(index: int, step: Working) -> str:

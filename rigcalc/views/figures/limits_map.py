@@ -14,8 +14,8 @@ from rigcalc.models.operating_point import solve
 from rigcalc.models.shown import percent, say
 from rigcalc.views.figures.common import Twin, axis, even_depths, label, layout, shown, unit_of
 
-_DEPTHS = np.linspace(5, 60, 56)  # cm
-_SPEEDS = np.linspace(3, 15, 61)  # km/h
+_DEPTHS = np.linspace(5, 60, 45)  # cm
+_SPEEDS = np.linspace(3, 15, 49)  # km/h
 
 
 def describe(answer: Answer) -> dict[str, Any]:
