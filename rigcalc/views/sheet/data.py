@@ -54,8 +54,10 @@ class Sheet:
     verdict: str
     word: str
     sentence: str
+    settings_title: str
     settings: tuple[Setting, ...]
     readings: tuple[Reading, ...]
+    first_title: str
     first: str
     ways: tuple[str, ...]
     limits: tuple[LimitRow, ...]
@@ -87,8 +89,10 @@ def sheet_data(answer: Answer, **about: str | None) -> Sheet:
         verdict=verdict,
         word=word,
         sentence=answer.sentence,
+        settings_title="As asked for, though it slips too much" if verdict == "care" else "Set this",
         settings=_settings(answer, given["gear"]) if go else (),
         readings=readings(answer) if go else (),
+        first_title=f"{'Past its limit; it' if verdict == 'care' else 'Going deeper, this'} gives out first",
         first=_first(answer) if go else "",
         ways=() if go else _ways(answer),
         limits=_limits(answer),
