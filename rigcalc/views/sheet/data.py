@@ -92,7 +92,7 @@ def sheet_data(answer: Answer, **about: str | None) -> Sheet:
         settings_title="As asked for, though it slips too much" if verdict == "care" else "Set this",
         settings=_settings(answer, given["gear"]) if go else (),
         readings=readings(answer) if go else (),
-        first_title=f"{'Past its limit; it' if verdict == 'care' else 'Going deeper, this'} gives out first",
+        first_title="Past its limit already" if verdict == "care" else "Going deeper, this gives out first",
         first=_first(answer) if go else "",
         ways=() if go else _ways(answer),
         limits=_limits(answer),

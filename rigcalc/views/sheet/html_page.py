@@ -75,7 +75,8 @@ def _middle(s: Sheet) -> list[str]:
         for item in s.readings
     )
     return [
-        f"<section><h2>{esc(s.settings_title)}</h2>{_settings(s.settings[:2], ' is-large')}{_settings(s.settings[2:])}</section>",
+        f"<section><h2>{esc(s.settings_title)}</h2>"
+        f"{_settings(s.settings[:2], ' is-large')}{_settings(s.settings[2:])}</section>",
         f'<section><h2>The screen should show</h2><ul class="cells">{screen}</ul>'
         "<p><b>Outside that: stop and look.</b> Depth, points, tyres, weight, a wet or a hard spot.</p></section>",
         f'<p class="first">{esc(s.first_title)} <b>{esc(s.first)}</b></p>',
