@@ -17,8 +17,9 @@ class Fault:
 
     def __str__(self) -> str:
         """Give the fault as one line of plain words."""
-        line = f"{self.where}: got {self.got}; expected {self.expected}."
-        return f"{line} Type {self.type_this}" if self.type_this else line
+        where = self.where if len(self.where) <= 100 else f"{self.where[:100]}…"
+        line = f"{where}: got {self.got}; expected {self.expected}."
+        return printable(f"{line} Type {self.type_this}" if self.type_this else line)
 
 
 class RigcalcError(ValueError):
@@ -40,6 +41,11 @@ class DeclarationError(RigcalcError):
 def shown(value: object, longest: int = 60) -> str:
     """Give `value` as a short, safe, one-line text for an error message."""
     text = value if isinstance(value, str) else repr(value)
-    text = "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in text[: longest + 1])
+    text = printable(text[: longest + 1])
     text = text if len(text) <= longest else text[:longest] + "…"
     return f"'{text}'" if isinstance(value, str) else text
+
+
+def printable(text: str) -> str:
+    """Give `text` with a mark in place of what a terminal would obey rather than show."""
+    return "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in text)

@@ -28,16 +28,19 @@ def load_rig(path: str | Path) -> Rig:
     """Read a rig file, or a demo rig by its name. Raises InputError that lists every fault."""
     if str(path) in DEMO_RIGS:
         return demo_rig(str(path))
-    file = Path(path)
-    if not file.is_file():
-        demos = ", ".join(DEMO_RIGS)
-        raise InputError([Fault("rig file", shown(str(path)), "a file that exists", f"a path, or one of {demos}")])
-    with file.open("rb") as stream:
-        data = stream.read(LARGEST_FILE + 1)
+    demos = ", ".join(DEMO_RIGS)
+    try:
+        if not (file := Path(path)).is_file():
+            raise InputError([Fault("rig file", shown(str(path)), "a file that exists", f"a path, or one of {demos}")])
+        with file.open("rb") as stream:
+            data = stream.read(LARGEST_FILE + 1)
+    except OSError as error:
+        got = f"{shown(str(path))} ({error.strerror})"
+        raise InputError([Fault("rig file", got, "a file that can be read", f"a path, or one of {demos}")]) from None
     if len(data) > LARGEST_FILE:
         raise InputError([Fault("rig file", f"more than {LARGEST_FILE // 1024} KiB", "a rig file of a few KiB")])
     try:
-        return read_rig(data.decode("utf-8"))
+        return read_rig(data.decode("utf-8-sig"))  # some editors put a mark in front
     except UnicodeDecodeError:
         raise InputError([Fault("rig file", "bytes that are not text", "a TOML text file in UTF-8", "rigcalc new")]) from None
 
