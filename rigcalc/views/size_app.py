@@ -18,7 +18,7 @@ from rigcalc.views.fields import Number
 from rigcalc.views.figures import axle_loads, chance, limits_map, power_flow, slip_curve
 from rigcalc.views.figures.common import Twin, unit_of
 from rigcalc.views.figures.widget import Figure
-from rigcalc.views.html import esc, fold, table
+from rigcalc.views.html import button, esc, fold, table
 from rigcalc.views.panel import Panel
 from rigcalc.views.size_fields import groups, setting
 from rigcalc.views.size_model import SizeModel
@@ -65,6 +65,7 @@ class SizeApp(App):
             panel("Limits", lambda: words.limits(self.answer), "rig-limits"),
             pictures,
             panel("How far it goes", lambda: words.reverse(self.answer), acts={"try": self.try_reverse}),
+            panel("Setup sheet", self._sheet, acts={"sheet": self.save_sheet}),
             panel("Numbers", lambda: words.numbers(self.answer, "numbers" in self.opened), acts={"open": self.unfold}),
             panel("Working", lambda: words.working(self.answer, "working" in self.opened), acts={"open": self.unfold}),
             panel("Notes and cautions", lambda: words.notes(self.answer)),
@@ -98,6 +99,29 @@ class SizeApp(App):
         field = next(field for section in setting() for field in section.fields if field.path == path)
         unit = "" if found.unit == "1" else found.unit
         self.model.edit({path: _stepped(field, found.value, unit, self.model.system, down=True)})
+
+    def save_sheet(self, kind: Any) -> None:
+        """Let the browser save the setup sheet, as `pdf` or `html`."""
+        from rigcalc.views.sheet import sheet_html, sheet_pdf
+
+        if self.answer is None:
+            raise InputError([Fault("setup sheet", "an entry that can't be used", "a rig that has an answer")])
+        about = {path.removeprefix("sheet."): text for path, text in self.model.sheet().items() if text.strip()}
+        paper = about.pop("paper", "a4")
+        if kind == "pdf":
+            self.page.save("setup-sheet.pdf", sheet_pdf(self.answer, paper=paper, **about), "application/pdf")
+        else:
+            self.page.save("setup-sheet.html", sheet_html(self.answer, paper=paper, **about).encode(), "text/html")
+
+    def _sheet(self) -> str:
+        off = self.answer is None
+        return (
+            "<h2>Setup sheet for the cab</h2><p>One page: what to set, what the screen should show, when to stop and look. "
+            "Who, where and when stand under the entries.</p>"
+            + button("sheet", "Save as PDF", "pdf", disabled=off)
+            + " "
+            + button("sheet", "Save as HTML", "html", disabled=off)
+        )
 
     def unfold(self, name: Any) -> None:
         """Make the inside of a fold, now that somebody wants to see it; from then on it is kept up to date."""

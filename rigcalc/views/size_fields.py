@@ -57,7 +57,7 @@ def setting() -> tuple[Section, ...]:
 @cache
 def groups() -> tuple[Section, ...]:
     """Give what belongs to the machine and the ground, folded."""
-    return (_ground(), _implement(), _tractor(), _axle("front", "Front axle"), _axle("rear", "Rear axle"), _job())
+    return (_ground(), _implement(), _tractor(), _axle("front", "Front axle"), _axle("rear", "Rear axle"), _job(), _sheet())
 
 
 def _ground() -> Section:
@@ -199,4 +199,19 @@ def _job() -> Section:
             Text("farm", "Farm"),
             Text("note", "Note"),
         ),
+    )
+
+
+def _sheet() -> Section:
+    return Section(
+        "On the setup sheet",
+        (
+            Text("sheet.who", "Who"),
+            Text("sheet.where", "Where"),
+            Text("sheet.when", "When"),
+            Text("sheet.gear", "Gear"),
+            Text("sheet.comment", "Comment"),
+            Choice("sheet.paper", "Paper", (("a4", "A4"), ("letter", "Letter"))),
+        ),
+        note="All of it may stay empty.",
     )

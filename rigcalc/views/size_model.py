@@ -15,7 +15,7 @@ from rigcalc.views.model import AppModel
 from rigcalc.views.size_fields import STARTS, groups, setting
 
 _TYRE_ONLY = frozenset(
-    "tyres section_width diameter rim_diameter static_loaded_radius deflection_ratio load_limit_each".split()
+    "tyre tyres section_width diameter rim_diameter static_loaded_radius deflection_ratio load_limit_each".split()
 )
 _TRACK_ONLY = frozenset(["tracks", "track_width", "contact_length", "pressure_limit"])
 _COUNTS = frozenset(["tools", "tyres", "tracks", "load_index", "filled_tyres"])
@@ -47,7 +47,12 @@ def nested(inputs: Mapping[str, str]) -> dict[str, Any]:
     """Give texts by path as the nested data of a rig; what has no meaning as chosen is left out."""
     data: dict[str, Any] = {}
     for path, text in inputs.items():
-        if path == "rig" or out_of_use(inputs, path) or (not text.strip() and path not in ("farm", "note")):
+        if (
+            path == "rig"
+            or path.startswith("sheet.")
+            or out_of_use(inputs, path)
+            or (not text.strip() and path not in ("farm", "note"))
+        ):
             continue
         *way, last = path.split(".")
         part = data
@@ -59,12 +64,12 @@ def nested(inputs: Mapping[str, str]) -> dict[str, Any]:
 
 def out_of_use(inputs: Mapping[str, str], path: str) -> bool:
     """Say whether a path has no meaning as chosen: tyres of a tracked axle, sand where a texture is named."""
-    *way, last = path.split(".")
-    if len(way) == 2:
+    way = path.split(".")
+    if path.startswith(("tractor.front.", "tractor.rear.")):
         kind = inputs.get(f"{way[0]}.{way[1]}.kind", "")
         if kind == "none":
             return True
-        return last in (_TYRE_ONLY if kind == "track" else _TRACK_ONLY)
+        return way[2] in (_TYRE_ONLY if kind == "track" else _TRACK_ONLY)
     return path in ("ground.sand", "ground.clay") and bool(inputs.get("ground.texture", ""))
 
 
@@ -84,7 +89,7 @@ def _typed(name: str, text: str) -> Any:
 class SizeModel(AppModel):
     """`results` is the Answer. An entry that can't be used leaves no answer, only what to type instead."""
 
-    defaults: ClassVar = {"rig": DEMO_RIGS[0], **flat(demo_rig())}
+    defaults: ClassVar = {"rig": DEMO_RIGS[0], **flat(demo_rig()), "sheet.paper": "a4"}
     short_names: ClassVar = {
         **{"depth": "work.depth", "speed": "work.speed", "shanks": "implement.tools", "spacing": "implement.spacing"},
         **{"texture": "ground.texture", "surface": "ground.surface", "slope": "ground.grade", "power": "tractor.rated_power"},
@@ -116,7 +121,7 @@ class SizeModel(AppModel):
 
     def start_from_demo(self, name: str) -> None:
         """Start anew from a demo rig. Raises InputError for a name that is none."""
-        self.replace_all({"rig": name, **flat(_demo(name))})
+        self.replace_all({"rig": name, **flat(_demo(name)), **self.sheet()})
 
     def base(self) -> Mapping[str, str]:
         """Give what a link is measured against: the demo rig it names."""
@@ -126,9 +131,13 @@ class SizeModel(AppModel):
     def inputs_from_link(self, known: Mapping[str, str]) -> dict[str, str]:
         """Give the demo rig that a link names with its changes; an empty text takes an entry out."""
         name = known.get("rig", DEMO_RIGS[0])
-        start = {"rig": name, **flat(_demo(name))}
+        start = {"rig": name, **flat(_demo(name)), "sheet.paper": "a4"}
         paths = {field.path for section in (*setting(), *groups()) for field in section.fields} | set(start)
         return {**start, **{path: text for path, text in known.items() if path in paths or _may_be(path)}}
+
+    def sheet(self) -> dict[str, str]:
+        """Give the entries that go on the setup sheet alone; they outlive a change of rig."""
+        return {path: text for path, text in self.inputs.items() if path.startswith("sheet.")}
 
     def gone(self) -> dict[str, str]:
         """Give the entries of the demo rig that were taken out."""
@@ -143,7 +152,7 @@ class SizeModel(AppModel):
 
     def inputs_from_toml(self, text: str) -> dict[str, str]:
         """Read a rig file strictly."""
-        return {"rig": DEMO_RIGS[0], **flat(read_rig(text))}
+        return {"rig": DEMO_RIGS[0], **flat(read_rig(text)), **self.sheet()}
 
     def to_toml(self) -> str:
         """Write the rig file. Raises InputError while an entry can't be used."""
@@ -152,7 +161,7 @@ class SizeModel(AppModel):
 
 @cache
 def _flat_demo(name: str) -> Mapping[str, str]:
-    return {"rig": DEMO_RIGS[0], **flat(demo_rig(name))}
+    return {"rig": DEMO_RIGS[0], **flat(demo_rig(name)), "sheet.paper": "a4"}
 
 
 def _demo(name: str) -> Rig:
@@ -163,4 +172,4 @@ def _demo(name: str) -> Rig:
 
 def _may_be(path: str) -> bool:
     """Say whether a path may stand in a rig without being on the page, such as a rim diameter or the ballast."""
-    return path.split(".")[0] in Rig.model_fields
+    return path.split(".")[0] in (*Rig.model_fields, "sheet")

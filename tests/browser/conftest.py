@@ -59,7 +59,8 @@ class Served:
             free.bind(("127.0.0.1", 0))
             self.port = free.getsockname()[1]
         self.url = f"http://localhost:{self.port}/"
-        call = f"serve(port={self.port}, open_browser=False, pool={pool}, apps=Path({str(folder)!r}), **{more!r})"
+        apps = f"Path({str(folder)!r})" if folder else "None"
+        call = f"serve(port={self.port}, open_browser=False, pool={pool}, apps={apps}, **{more!r})"
         code = f"from pathlib import Path; from rigcalc.views.serve import serve; {call}"
         self.log = log
         with log.open("w") as out:

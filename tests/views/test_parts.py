@@ -40,7 +40,7 @@ def test_an_edit_moves_answer_state_picture_and_address(app, form, sent):
     before = app.children[4].spec
     form._heard(form, {"kind": "edit", "path": "depth", "text": "10", "live": False}, None)
     assert form.state["depth"]["text"] == "10 in"
-    assert "56.77 kN" in app.children[1].html
+    assert "56.77 kN" in app.children[0].html
     assert app.children[4].spec != before
     assert app.page.query == "depth=10+in"
     assert sent == [({"kind": "done"}, None)]
@@ -51,7 +51,7 @@ def test_messages_that_make_no_sense_do_no_harm(app, form, sent):
         form._heard(form, message, None)
         app.bar._heard(app.bar, message, None)
         app.page._heard(app.page, message, None)
-    assert "45.42 kN" in app.children[1].html
+    assert "45.42 kN" in app.children[0].html
 
 
 def test_a_fault_stands_at_its_field_and_in_the_box(app, form):
@@ -66,8 +66,8 @@ def test_a_fault_stands_at_its_field_and_in_the_box(app, form):
 
 def test_hostile_names_are_escaped_in_every_part(app):
     app.model.edit({"name": HOSTILE})
-    assert "<script>" not in app.children[1].html
-    assert esc(HOSTILE) in app.children[1].html
+    assert "<script>" not in app.children[0].html
+    assert esc(HOSTILE) in app.children[0].html
 
 
 def test_units_undo_files(app, form, sent):

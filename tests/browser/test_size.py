@@ -1,0 +1,253 @@
+"""The sizing app in a real browser, as a person uses it."""
+
+import re
+
+import pytest
+from conftest import Served
+from playwright.sync_api import expect
+
+from rigcalc.models import demo_rig, read_rig, replaced, size
+
+pytestmark = pytest.mark.usefixtures("watched")
+HOSTILE = "<script>document.title='taken'</script>\"'><img src=x onerror=\"document.title='taken'\"> $x$ `a` 🚜 & "
+
+
+@pytest.fixture(scope="session")
+def size_server(tmp_path_factory):
+    server = Served(None, tmp_path_factory.mktemp("served") / "size.log", pool=2)
+    yield server
+    server.stop()
+
+
+@pytest.fixture
+def app(page, size_server):
+    page.goto(f"{size_server.url}app/size")
+    expect(page.locator(".rig-sentence")).to_be_visible()
+    return page
+
+
+def fill(page, label, text):
+    field = page.get_by_label(label, exact=True)
+    field.fill(text)
+    field.press("Enter")
+    return field
+
+
+def expected(changes, rig=None, units="us"):
+    return size(replaced(rig or demo_rig(), changes), units=units)
+
+
+def unfold(page, title):
+    page.locator("summary", has_text=re.compile(f"^{re.escape(title)}")).first.click()
+
+
+def first_words(answer):
+    return answer.sentence.split(": ", 1)[-1].split(". ")[0]
+
+
+def test_every_entry_moves_the_answer_of_the_models(app):
+    sentence = app.locator(".rig-sentence")
+    expect(sentence).to_contain_text(first_words(expected({})))
+    fill(app, "Depth", "35 cm")
+    expect(sentence).to_contain_text(first_words(expected({"work.depth": "35 cm"})))
+    app.get_by_label("Speed, slider").focus()
+    app.keyboard.press("ArrowRight")
+    now = {"work.depth": "35 cm", "work.speed": "5.75 mph"}
+    expect(sentence).to_contain_text(first_words(expected(now)))
+    app.get_by_role("button", name="Shanks: more").click()
+    now["implement.tools"] = 16
+    expect(sentence).to_contain_text(first_words(expected(now)))
+    unfold(app, "Ground")
+    app.get_by_label("Soil texture").select_option("clay")
+    now["ground.texture"] = "clay"
+    expect(sentence).to_contain_text(first_words(expected(now)))
+    expect(app.locator(".rig-drawing svg")).to_contain_text("13.8 in")
+    for _ in range(4):
+        app.get_by_role("button", name="Undo").click()
+    expect(sentence).to_contain_text(first_words(expected({})))
+
+
+def test_an_impossible_rig_explains_itself_and_a_typo_gives_no_number(app):
+    fill(app, "Shanks", "60")
+    expect(app.locator(".rig-word")).to_have_text("No")
+    expect(app.locator(".rig-sentence")).to_contain_text("60 shanks")
+    fill(app, "Shanks", "many")
+    expect(app.locator(".rig-word")).to_have_text("No answer")
+    expect(app.get_by_role("alert").filter(has_text="many")).to_be_visible()
+    expect(app.locator(".rig-cards")).to_have_count(0)
+    fill(app, "Shanks", "15")
+    expect(app.locator(".rig-word")).to_have_text("Yes")
+
+
+def test_units_demo_rigs_and_reverse_answers(app):
+    app.get_by_role("button", name="cm, kg, km/h").click()
+    expect(app.locator(".rig-sentence")).to_contain_text(first_words(expected({}, units="si")))
+    expect(app.get_by_label("Depth", exact=True)).to_have_value("30.48 cm")
+    app.get_by_role("button", name="in, lb, mph").click()
+    expect(app.get_by_label("Depth", exact=True)).to_have_value("12 in")
+    app.get_by_label("Start from").select_option("tracks")
+    expect(app.locator(".rig-sentence")).to_contain_text(first_words(expected({}, demo_rig("tracks"))))
+    expect(app).to_have_url(re.compile(r"rig=tracks"))
+    unfold(app, "Rear axle")
+    expect(app.locator('[data-path="tractor.rear.track_width"]')).to_be_visible()
+    expect(app.locator('[data-path="tractor.rear.diameter"]')).to_be_hidden()
+    app.locator(".rig-cards li", has_text="Most shanks").get_by_role("button", name="Try it").click()
+    most = next(each for each in expected({}, demo_rig("tracks")).reverse if each.question == "most tools")
+    expect(app.get_by_label("Shanks", exact=True)).to_have_value(f"{most.value:.0f}")
+
+
+def test_a_new_running_gear_brings_what_it_needs(app):
+    unfold(app, "Rear axle")
+    app.locator('[data-path="tractor.rear.kind"] select').select_option("track")
+    expect(app.locator('[data-path="tractor.rear.track_width"] .rig-typed')).to_have_value("30 in")
+    expect(app.locator(".rig-word")).not_to_have_text("No answer")
+    unfold(app, "Front axle")
+    app.locator('[data-path="tractor.front.kind"] select').select_option("none")
+    expect(app.locator(".rig-word")).not_to_have_text("No answer")
+
+
+def test_a_tap_on_the_limits_sets_depth_and_speed(app):
+    plot = app.locator(".rig-plot").first
+    plot.scroll_into_view_if_needed()
+    expect(plot).to_have_attribute("data-drawn", re.compile(r"\d+"))
+    where = plot.evaluate(
+        """p => { const f = p._fullLayout, b = p.getBoundingClientRect();
+        return [b.left + f._size.l + f.xaxis.d2p(4.02), b.top + f._size.t + f.yaxis.d2p(14.1)]; }"""
+    )
+    app.mouse.click(*where)
+    expect(app.get_by_label("Depth", exact=True)).to_have_value("14 in")
+    expect(app.get_by_label("Speed", exact=True)).to_have_value("4 mph")
+    expect(app.locator(".rig-sentence")).to_contain_text("14 in deep at 4 mph")
+
+
+def test_working_numbers_and_twins_open_with_the_right_numbers(app):
+    answer = expected({})
+    unfold(app, "How each number is worked out")
+    step = app.locator("summary", has_text=f"{answer.working[0].title}: {answer.working[0].result}")
+    step.click()
+    expect(app.locator("math").first).to_be_visible()
+    unfold(app, "Every number")
+    expect(app.locator("table", has_text="Tractive efficiency")).to_contain_text("79 %")
+    for fold in app.locator("summary", has_text="The same as a table").all():
+        fold.click()
+    expect(app.locator("table", has_text="Axle loads")).to_contain_text("25,100 lbf")
+    expect(app.locator("table caption")).to_have_count(6)
+
+
+def test_a_link_opens_the_rig_that_it_names(page, size_server):
+    page.goto(f"{size_server.url}app/size?rig=front_wheel_assist&depth=9in&speed=4.5mph&shanks=5&units=si")
+    rig = demo_rig("front_wheel_assist")
+    changes = {"work.depth": "9 in", "work.speed": "4.5 mph", "implement.tools": 5}
+    expect(page.locator(".rig-sentence")).to_contain_text(first_words(expected(changes, rig, "si")))
+    page.goto(f"{size_server.url}app/size?rig=../../etc/passwd&depth=<b>")
+    expect(page.get_by_role("alert").filter(has_text="front_wheel_assist")).to_be_visible()
+
+
+def test_the_setup_sheet_holds_the_right_numbers(app, tmp_path):
+    fill(app, "Depth", "10 in")
+    unfold(app, "On the setup sheet")
+    fill(app, "Where", HOSTILE)
+    expect(app.locator(".rig-sentence")).to_contain_text("10 in deep")
+    for kind in ("PDF", "HTML"):
+        with app.expect_download() as saved:
+            app.get_by_role("button", name=f"Save as {kind}").click()
+        saved.value.save_as(tmp_path / saved.value.suggested_filename)
+    text = (tmp_path / "setup-sheet.html").read_text(encoding="utf-8")
+    assert "10 in" in text
+    assert "<script>document" not in text
+    from pypdf import PdfReader
+
+    pages = PdfReader(tmp_path / "setup-sheet.pdf").pages
+    assert len(pages) == 1
+    words = " ".join(pages[0].extract_text().split())
+    assert "10 in" in words
+    assert "5.5 mph" in words
+
+
+def test_save_and_load_give_the_same_rig(app, tmp_path):
+    fill(app, "Depth", "0.31 m")
+    unfold(app, "Season, farm and notes")
+    fill(app, "Farm", HOSTILE)
+    unfold(app, "File and screen")
+    with app.expect_download() as saved:
+        app.get_by_role("button", name="Save file").click()
+    kept = tmp_path / "rig.toml"
+    saved.value.save_as(kept)
+    rig = read_rig(kept.read_text(encoding="utf-8"))
+    assert (rig.work.depth.text, rig.farm) == ("0.31 m", HOSTILE)
+    app.get_by_label("Start from").select_option("tracks")
+    expect(app.get_by_label("Depth", exact=True)).to_have_value("14 in")
+    app.get_by_label("Open a file").set_input_files(kept)
+    expect(app.get_by_label("Farm", exact=True)).to_have_value(HOSTILE)
+    expect(app.locator("[data-path='work.depth'] .rig-typed")).to_have_value("12.2 in")
+    assert "taken" not in app.title()
+
+
+@pytest.mark.parametrize("label", ["Depth", "Shanks", "Name of the tractor", "Name of the implement", "Note"])
+def test_hostile_text_in_any_field_is_only_text(app, label):
+    for title in ("Tractor", "Implement", "Season, farm and notes"):
+        unfold(app, title)
+    fill(app, label, HOSTILE * 3)
+    fill(app, "Speed", "5 mph")
+    expect(app.get_by_label("Speed", exact=True)).to_have_value("5 mph")
+    expect(app.get_by_label(label, exact=True)).to_have_value(HOSTILE * 3)
+    assert app.locator("img[src=x]").count() == 0
+    assert "taken" not in app.title()
+    assert app.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth")
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("size_", [(1280, 800), (390, 844), (1024, 768)])
+def test_nothing_for_axe_to_find_and_nothing_overflows(app, violations, scheme, size_):
+    app.set_viewport_size({"width": size_[0], "height": size_[1]})
+    unfold(app, "File and screen")
+    app.get_by_role("button", name=scheme.capitalize()).click()
+    for title in ("Ground", "How each number", "Every number", "The drawing in words"):
+        unfold(app, title)
+    app.locator(".rig-plot").first.scroll_into_view_if_needed()
+    expect(app.locator(".rig-plot").first).to_have_attribute("data-drawn", re.compile(r"\d+"))
+    assert violations(app) == []
+    assert app.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth")
+
+
+def test_the_whole_way_by_keyboard_and_at_twice_the_size(app):
+    # 200 percent zoom is a window of half the size.
+    app.set_viewport_size({"width": 640, "height": 400})
+    depth = app.get_by_label("Depth", exact=True)
+    for _ in range(40):
+        app.keyboard.press("Tab")
+        if depth.evaluate("e => e === document.activeElement"):
+            break
+    else:
+        pytest.fail("the depth can't be reached by keyboard")
+    app.keyboard.press("Control+a")
+    app.keyboard.type("10 in")
+    app.keyboard.press("Enter")
+    expect(app.locator(".rig-sentence")).to_contain_text("10 in deep")
+    app.keyboard.press("Tab")
+    app.keyboard.press("Tab")
+    app.keyboard.press("End")
+    expect(depth).to_have_value("24.0 in")
+    reached = set()
+    for _ in range(60):
+        app.keyboard.press("Tab")
+        reached.add(app.evaluate("document.activeElement.textContent.slice(0, 40)"))
+    assert {"Ground", "Tractor", "Season, farm and notes", "The same as a table"} <= reached
+    assert app.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth")
+
+
+def test_nothing_moves_when_motion_is_unwanted(app):
+    app.emulate_media(reduced_motion="reduce")
+    moving = app.evaluate("document.getAnimations().length")
+    assert moving == 0
+
+
+def test_a_stopped_server_is_said(watched, page, tmp_path):
+    server = Served(None, tmp_path / "stopped.log", pool=1)
+    try:
+        page.goto(f"{server.url}app/size")
+        expect(page.locator(".rig-sentence")).to_be_visible()
+        server.stop()
+        expect(page.locator("#rig-banner")).to_contain_text("rigcalc app", timeout=20_000)
+    finally:
+        server.stop()
