@@ -144,6 +144,7 @@ def test_files_are_saved_and_opened_and_bad_ones_refused(tiny, tmp_path):
     tiny.get_by_label("Depth", exact=True).fill("10 in")
     tiny.get_by_label("Depth", exact=True).press("Enter")
     expect(sentence(tiny)).to_have_text("trial: 56.77 kN")
+    tiny.locator("summary", has_text="File and screen").click()
     with tiny.expect_download() as saved:
         tiny.get_by_role("button", name="Save file").click()
     kept = tmp_path / "kept.toml"
@@ -181,6 +182,7 @@ def test_two_people_at_once_don_t_see_each_other(tiny, browser, tiny_server):
 @pytest.mark.parametrize("size", [(1280, 800), (390, 844)])
 def test_nothing_for_axe_to_find(tiny, violations, scheme, size):
     tiny.set_viewport_size({"width": size[0], "height": size[1]})
+    tiny.locator("summary", has_text="File and screen").click()
     tiny.get_by_role("button", name=scheme.capitalize()).click()
     assert tiny.evaluate("document.documentElement.dataset.theme") == scheme
     assert violations(tiny) == []
