@@ -1,8 +1,8 @@
 """The exact search: of all sets of pieces, the one that keeps every limit with the least mass handled.
 
 Every set is one option of each choice. Axle gains and handled mass add up, so the sets are walked as outer sums: an inner
-block of options sorted by what they cost to handle, and an outer list sorted the same way. Once two sets are found, every
-set that costs more than the second is passed over without being looked at; none is left out that could win.
+block of options sorted by what they cost to handle, and an outer list sorted the same way. Once enough sets are found that
+keep the straight limits, every set that costs more is passed over; none is left out that could win.
 """
 
 from __future__ import annotations
@@ -14,9 +14,10 @@ from typing import Any
 
 import numpy as np
 
-INNER = 16_384  # most sets in an inner block: its arrays stay in the processor's cache
-_FIRST = 64  # sets whose delivery is worked out first; each further lot is eight times as large
+INNER = 16_384  # most sets looked at in one go: their arrays stay in the processor's cache
+FIRST = 64  # sets whose delivery is worked out first; each further lot is sixteen times as large
 _SLACK = 1e-9  # kg: rounding of sums must not part two sets that cost the same
+_KEPT = 1e-6  # kg: rounding is forgiven, so that a set which lies on a limit keeps it
 
 Accept = Callable[[Any, Any], tuple[Any, Any]]
 
@@ -54,29 +55,65 @@ class Found:
 
 
 def search(problem: Problem, wanted: int = 2) -> list[Found]:
-    """Give the `wanted` best sets, best first: least mass handled, then most delivered. Fewer where fewer pass."""
+    """Give the `wanted` best sets, best first: least mass handled, then most delivered. Fewer where fewer pass.
+
+    First the cheapest sets that keep the straight limits; then the delivery of those alone. Where too few of them pass, more
+    are taken, up to all.
+    """
     inner, outer = _parted(problem)
-    best: list[tuple[float, float, int, int]] = []
+    lot = FIRST
+    while True:
+        cost, places, rows = _cheapest(problem, inner, outer, lot)
+        fits, delivery = problem.accept(
+            problem.front + outer.front[places] + inner.front[rows], problem.rear + outer.rear[places] + inner.rear[rows]
+        )
+        passing = np.flatnonzero(fits)
+        order = np.lexsort((rows[passing], places[passing], -delivery[passing], np.round(cost[passing], 6)))
+        best = passing[order[:wanted]]
+        # Below the dearest set of the lot none is missing, so what passes there is final.
+        whole = cost.size < lot
+        if whole or (best.size == wanted and cost[best[-1]] < cost.max() - _SLACK):
+            return [_found(problem, inner, outer, cost[k], delivery[k], places[k], rows[k]) for k in best]
+        lot *= 16
+
+
+def _cheapest(problem: Problem, inner: _Sums, outer: _Sums, lot: int) -> tuple[Any, Any, Any]:
+    """Give handled mass and places (outer, inner) of the `lot` cheapest sets that keep the straight limits.
+
+    More where the last cost the same, fewer where there are no more.
+    """
+    inside = [a * inner.front + b * inner.rear for a, b, _ in problem.rows]
+    outside = [a * (problem.front + outer.front) + b * (problem.rear + outer.rear) + c for a, b, c in problem.rows]
+    ends = [(float(part.min()), float(part.max())) for part in inside]
+    alive = np.ones(outer.handled.size, bool)
+    for out, (least, _) in zip(outside, ends, strict=True):
+        alive &= out + least <= _KEPT
+    places = np.flatnonzero(alive)
+    many = max(1, INNER // inner.handled.size)
+    cost, where, rows = np.zeros(0), np.zeros(0, int), np.zeros(0, int)
     bound = np.inf
-    for place in range(outer.handled.size):
-        spent = outer.handled[place]
-        if spent + inner.handled[0] > bound + _SLACK:
+    for start in range(0, places.size, many):
+        batch = places[start : start + many]
+        spent = outer.handled[batch]
+        if spent[0] + inner.handled[0] > bound + _SLACK:
             break
-        count = int(np.searchsorted(inner.handled, bound - spent + _SLACK, side="right"))
-        front, rear = problem.front + outer.front[place], problem.rear + outer.rear[place]
-        passing = np.flatnonzero(_keeps(problem.rows, inner.front[:count], inner.rear[:count], front, rear))
-        start, step = 0, _FIRST
-        while start < passing.size and spent + inner.handled[passing[start]] <= bound + _SLACK:
-            lot = passing[start : start + step]
-            fits, delivery = problem.accept(front + inner.front[lot], rear + inner.rear[lot])
-            for row in np.flatnonzero(fits):
-                cost = float(spent + inner.handled[lot[row]])
-                if cost <= bound + _SLACK:
-                    best.append((cost, float(delivery[row]), place, int(lot[row])))
-                    best = _sorted(best)[:wanted]
-                    bound = best[-1][0] if len(best) == wanted else np.inf
-            start, step = start + step, step * 8
-    return [_found(problem, inner, outer, *entry) for entry in best]
+        count = int(np.searchsorted(inner.handled, bound - spent[0] + _SLACK, side="right"))
+        keeps = inner.handled[:count] <= (bound + _SLACK - spent)[:, None]
+        for part, out, (_, most) in zip(inside, outside, ends, strict=True):
+            taken = out[batch]
+            if taken.max() + most > _KEPT:
+                keeps &= part[:count] <= (_KEPT - taken)[:, None]
+        found = np.flatnonzero(keeps)
+        if not found.size:
+            continue
+        new, row = np.divmod(found, count)
+        cost = np.concatenate([cost, spent[new] + inner.handled[row]])
+        where, rows = np.concatenate([where, batch[new]]), np.concatenate([rows, row])
+        if cost.size >= lot:
+            bound = float(np.partition(cost, lot - 1)[lot - 1])
+            kept = cost <= bound + _SLACK
+            cost, where, rows = cost[kept], where[kept], rows[kept]
+    return cost, where, rows
 
 
 def nearest(problem: Problem, scale: float, floor: float) -> tuple[Found, float]:
@@ -194,11 +231,11 @@ class _Sums:
 
 
 def _parted(problem: Problem) -> tuple[_Sums, _Sums]:
-    """Part the choices into an inner block of at most INNER sets and the rest."""
+    """Part the choices into an inner block of some thousand sets at most and the rest."""
     sizes = problem.sizes
     cut = len(sizes)
     total = 1
-    while cut > 0 and (total * sizes[cut - 1] <= INNER or cut == len(sizes)):
+    while cut > 0 and (total * sizes[cut - 1] <= INNER // 4 or cut == len(sizes)):
         cut -= 1
         total *= sizes[cut]
     return _sums(problem, cut, len(sizes)), _sums(problem, 0, cut)
@@ -217,20 +254,8 @@ def _sums(problem: Problem, first: int, last: int) -> _Sums:
                  problem.sizes[first:last])  # fmt: skip
 
 
-def _keeps(rows: tuple[tuple[float, float, float], ...], fronts: Any, rears: Any, front: float, rear: float) -> Any:
-    keeps = np.ones(fronts.shape, bool)
-    for a, b, c in rows:
-        # Rounding is forgiven to a millionth of a kilogram, so that a set which lies on a limit keeps it.
-        keeps &= a * fronts + b * rears <= 1e-6 - (c + a * front + b * rear)
-    return keeps
-
-
-def _sorted(entries: list[tuple[float, float, int, int]]) -> list[tuple[float, float, int, int]]:
-    return sorted(entries, key=lambda entry: (round(entry[0], 6), -entry[1], entry[2], entry[3]))
-
-
 def _found(problem: Problem, inner: _Sums, outer: _Sums, cost: float, delivery: float, place: int, row: int) -> Found:
     options = []
     for sums, at in ((outer, place), (inner, row)):
         options += [int(part) for part in np.unravel_index(sums.order[at], sums.sizes)] if sums.sizes else []
-    return Found(tuple(options), cost, delivery)
+    return Found(tuple(options), float(cost), float(delivery))

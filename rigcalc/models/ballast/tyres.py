@@ -22,7 +22,7 @@ from rigcalc.models.rig import Gear, Rig
 from rigcalc.models.rig_ballast import check_table
 
 LARGEST_TABLE = 64 * 1024  # characters
-_HEADER = re.compile(r"(pressure|load)[ (\[]+([A-Za-z]+)[)\]]?")
+_HEADER = re.compile(r"((?i:pressure|load))[ (\[]+([A-Za-z]+)[)\]]?")
 _NUMBER = re.compile(r"\d+(\.\d+)?")
 
 
@@ -79,24 +79,21 @@ def read_table(text: str) -> InflationTable:
     if not lines:
         raise InputError([Fault(what, "nothing", "a line of headings and two or more rows", example)])
     place, head = lines[0]
-    headings = [_HEADER.fullmatch(cell.strip().lower() if "pressure" not in cell.lower() else cell.strip()) for cell in head]
-    names = [match[1] for match in headings if match]
+    headings = [match for cell in head if (match := _HEADER.fullmatch(cell.strip()))]
+    names = [match[1].lower() for match in headings]
     if sorted(names) != ["load", "pressure"] or len(head) != 2:
         raise InputError([Fault(f"{what}, line {place}", shown(",".join(head)), "both columns with their units", example)])
     faults, scales = [], {}
-    for match in headings:
-        assert match is not None
-        target = "kPa" if match[1] == "pressure" else "kg"
+    for name, match in zip(names, headings, strict=True):
+        target = "kPa" if name == "pressure" else "kg"
         try:
-            scales[match[1]] = factor(match[2], target)
+            scales[name] = factor(match[2], target)
         except InputError:
             faults.append(Fault(f"{what}, line {place}", shown(match[2]), f"a unit that converts to {target}", example))
     rows: list[tuple[float, float]] = []
     for place, cells in lines[1:]:
         cells = [cell.strip() for cell in cells]
-        if len(cells) != 2 or not all(_NUMBER.fullmatch(cell) for cell in cells):
-            faults.append(Fault(f"{what}, line {place}", shown(",".join(cells)), "two numbers above zero", "12, 6800"))
-        elif not all(float(cell) > 0 for cell in cells):
+        if len(cells) != 2 or not all(_NUMBER.fullmatch(cell) and float(cell) > 0 for cell in cells):
             faults.append(Fault(f"{what}, line {place}", shown(",".join(cells)), "two numbers above zero", "12, 6800"))
         else:
             rows.append((float(cells[0]), float(cells[1])))

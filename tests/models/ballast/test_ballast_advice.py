@@ -1,0 +1,72 @@
+"""What the tables advise: which rows fit, in kilograms, with who says it."""
+
+import pytest
+from ballast_rigs import plain
+
+from rigcalc.core.tables import table
+from rigcalc.models.ballast.advice import _HITCHINGS, _SPEEDS, advice, front_band, mass_band
+from rigcalc.models.rig_file import replaced
+
+
+def test_every_row_of_the_table_is_understood():
+    for row in table("weight_advice"):
+        if row["transfer"]:
+            continue
+        speed_words = "mph" in row["condition"]
+        assert speed_words == (row["advice"] in _SPEEDS), row["advice"]
+        assert speed_words or row["condition"] in (*_HITCHINGS, "field", "limit"), row["condition"]
+
+
+def test_mass_by_hand():
+    # 200 PTO hp at 5 mph, front-wheel assist: 130 lb/hp by the manual's middle row is 26,000 lb.
+    rig = plain("front_wheel_assist", tractor__rated_power="200 hp", tractor__maximum_power=None, tractor__power_rating="pto",
+                work__speed="5 mph")  # fmt: skip
+    rows = {(row.condition, row.who.split(" ")[0]): row for row in advice(rig) if row.kind == "mass"}
+    manual = next(row for key, row in rows.items() if key[0] == "4.5 to 5.4 mph")
+    assert manual.high == pytest.approx(26000 * 0.45359237)
+    band = mass_band(rig)
+    assert band.low == pytest.approx(100 * 200 * 0.45359237)
+    assert band.high == pytest.approx(145 * 200 * 0.45359237)
+
+
+@pytest.mark.parametrize(("speed", "per_hp"), [("4 mph", {110}), ("5 mph", {100}), ("6 mph", {90})])
+def test_faster_is_lighter(speed, per_hp):
+    rig = plain(work__speed=speed, tractor__power_rating="pto")
+    found = {
+        round(row.per_power[1] / 0.45359237 * 0.7456998716) for row in advice(rig) if "PM 2089G" in row.who and row.per_power
+    }
+    assert found == per_hp
+
+
+@pytest.mark.parametrize(
+    ("name", "changes", "low", "high"),
+    [
+        ("four_wheel_drive", {}, 0.51, 0.55),
+        ("four_wheel_drive", {"setup": {"hitching": "mounted"}}, 0.51, 0.65),
+        ("front_wheel_assist", {}, 0.30, 0.35),
+        ("front_wheel_assist", {"setup": {"front_suspension": True}}, 0.35, 0.35),
+        ("front_wheel_assist", {"setup": {"front_share_low": "38 percent", "front_share_high": "41 percent"}}, 0.38, 0.41),
+        ("front_wheel_assist", {"tractor.drive": "2WD", "tractor.front.driven": False}, 0.20, 0.25),
+    ],
+)
+def test_front_band(name, changes, low, high):
+    band = front_band(replaced(plain(name), changes))
+    if "front_suspension" in str(changes):
+        # A suspended axle has its own row, 40 to 55; the bound of 35 is for those without.
+        assert band.low >= 0.35
+        assert band.high == pytest.approx(0.55)
+        return
+    assert (band.low, band.high) == pytest.approx((low, high))
+
+
+def test_tracks_have_no_advice():
+    assert advice(plain("tracks")) == ()
+    assert mass_band(plain("tracks")) is None
+    assert front_band(plain("tracks")) is None
+
+
+def test_every_piece_of_advice_says_who_and_how_sure():
+    for name in ("four_wheel_drive", "front_wheel_assist"):
+        for row in advice(plain(name)):
+            assert row.who
+            assert row.sure in ("read in print", "from memory", "restated", "common practice")

@@ -1,0 +1,81 @@
+"""Gear up, throttle down: engine speed, torque and fuel by hand."""
+
+import pytest
+from ballast_rigs import plain
+
+from rigcalc.core.errors import InputError
+from rigcalc.models.ballast.gear_down import best_gear, gear_choices
+from rigcalc.models.bare import bare
+from rigcalc.models.operating_point import solve
+from rigcalc.models.rig_file import replaced
+
+GEARS = {"speeds": ["4.4 mph", "5.8 mph", "7 mph", "9 mph", "14 mph"], "names": ["a", "b", "c", "d", "e"]}
+
+
+def test_by_hand():
+    rig = replaced(plain(), {"gears": {**GEARS, "rated_speed": "2000 rpm"}})
+    p = solve(bare(rig))
+    choices = gear_choices(rig)
+    assert [choice.name for choice in choices] == ["b", "c", "d", "e"]  # gear a is too slow for this ground speed
+    for choice in choices:
+        ratio = float(p.no_slip_speed) / choice.gear_speed
+        load = float(p.engine_share)
+        assert choice.engine_speed == pytest.approx(ratio)
+        assert choice.rpm == pytest.approx(2000 * ratio)
+        assert choice.torque_used == pytest.approx(load / ratio)
+        # No torque rise is known, so none is counted on: the reserve is what rated torque leaves.
+        assert choice.reserve == pytest.approx(1 - load / ratio)
+        multiplier = 1 - (ratio - 1) * (0.45 * load - 0.877)
+        assert choice.saved == pytest.approx(1 - multiplier)
+        assert choice.fuel == pytest.approx((0.22 * load + 0.096) * bare(rig).rated_pto * multiplier)
+
+
+def test_higher_gear_saves_more_and_leaves_less():
+    choices = gear_choices(replaced(plain(), {"gears": GEARS}))
+    assert [c.saved for c in choices] == sorted(c.saved for c in choices)
+    assert [c.reserve for c in choices] == sorted((c.reserve for c in choices), reverse=True)
+    assert choices[-1].why == "below the lowest engine speed"
+    best = best_gear(choices)
+    assert best.fits
+    assert all(best.fuel <= c.fuel for c in choices if c.fits)
+
+
+def test_torque_rise_is_a_line_from_rated_speed_to_its_peak():
+    rig = replaced(plain(), {"gears": {**GEARS, "rated_speed": "2000 rpm", "torque_rise": "40 percent",
+                                       "torque_peak_speed": "1400 rpm"}})  # fmt: skip
+    choices = {c.name: c for c in gear_choices(rig)}
+    expected = 1 + 0.4 * (1 - choices["b"].engine_speed) / 0.3
+    assert choices["b"].torque_there == pytest.approx(expected)
+    assert choices["e"].torque_there < 1.4
+
+
+def test_a_loaded_engine_finds_no_gear():
+    rig = replaced(plain(work__depth="16 in", work__speed="8 mph"), {"gears": {"speeds": ["8 mph", "10.5 mph"]}})
+    choices = gear_choices(rig)
+    assert best_gear(choices) is None
+    assert choices[0].why
+
+
+@pytest.mark.parametrize(
+    ("gears", "words"),
+    [
+        ({"speeds": ["5 mph", "4 mph"]}, "don't rise"),
+        ({"speeds": []}, "don't rise"),
+        ({"speeds": ["5 mph", "6 mph"], "names": ["one"]}, "a name for each"),
+        ({"speeds": ["5 mph"], "lowest_speed": "1400 rpm"}, "rated_speed"),
+        ({"speeds": ["5 mph"], "rated_speed": "2000 rpm", "lowest_speed": "2100 rpm"}, "below the rated one"),
+        ({"speeds": ["5 mph"], "rated_speed": "2000 rpm", "torque_rise": "30 percent"}, "only one of"),
+        ({"speeds": ["5 kg"]}, "converts to km/h"),
+    ],
+)
+def test_gears_that_make_no_sense_are_refused(gears, words):
+    with pytest.raises(InputError, match=words):
+        replaced(plain(), {"gears": gears})
+
+
+def test_no_gears_and_no_pull_are_refused():
+    with pytest.raises(InputError, match=r"\[gears\]"):
+        gear_choices(plain())
+    rig = replaced(plain(work__depth="40 in", ground__surface="soft"), {"gears": GEARS})
+    with pytest.raises(InputError, match="can't pull"):
+        gear_choices(rig)
