@@ -11,7 +11,7 @@ import click
 from rigcalc import cli_ballast
 from rigcalc.cli_common import EXIT_BAD_INPUT, EXIT_DOES_NOT, EXIT_WORKS, changed, typed_units, units_option
 from rigcalc.cli_sheet import sheet
-from rigcalc.core.errors import Fault, InputError, RigcalcError
+from rigcalc.core.errors import Fault, InputError, RigcalcError, printable
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -128,7 +128,7 @@ def check(rig: str) -> None:
 
     loaded = load_rig(rig)
     implement, work = loaded.implement, loaded.work
-    click.echo(f"{rig}: in order. {implement.tools} shanks, {work.depth} deep at {work.speed}.")
+    click.echo(f"{printable(rig)}: in order. {implement.tools} shanks, {work.depth} deep at {work.speed}.")
 
 
 def _console() -> Console:

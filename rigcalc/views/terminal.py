@@ -11,6 +11,7 @@ from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
+from rigcalc.core.errors import printable
 from rigcalc.core.working import Working
 from rigcalc.models.answer import Answer
 from rigcalc.models.shown import System, chance, number, percent, say, to_shown
@@ -79,7 +80,7 @@ def _rig_line(answer: Answer) -> str:
     rig, p, units = answer.rig, answer.point.bare, answer.units
     parts = [rig.farm, rig.tractor.name, rig.implement.name]
     width = f"{say(p.width, 'm', units)} wide, {say(p.field_capacity, 'ha/h', units)}" if answer.point.pulls else ""
-    return "; ".join(part for part in (*parts, width) if part)
+    return printable("; ".join(part for part in (*parts, width) if part))  # names come from a file that others may have made
 
 
 def _takes(answer: Answer) -> Table:
