@@ -42,6 +42,15 @@ class App(ipywidgets.VBox):
         """Give the parts of the page in the order in which they are read; the first stands above the faults."""
         raise NotImplementedError
 
+    @staticmethod
+    def entries(*forms: ipywidgets.Widget) -> ipywidgets.VBox:
+        """Put forms where the entries stand: in a column that stays in sight on a wide screen, in the flow on a phone."""
+        stay = ipywidgets.VBox(list(forms))
+        stay.add_class("rig-stay")
+        left = ipywidgets.VBox([stay])
+        left.add_class("rig-left")
+        return left
+
     def bar_extra(self) -> str:
         """Give more HTML for the bar."""
         return ""

@@ -51,16 +51,13 @@ class SizeApp(App):
             return Panel(model, write, name, acts, look=look, role="region", label=name, **more)
 
         first = Form(model, setting(), "Depth, speed and shanks", folds=False)
-        entries = ipywidgets.VBox([first, Form(model, groups(), "Ground, implement and tractor")])
-        entries.add_class("rig-stay")
-        left = ipywidgets.VBox([entries])
-        left.add_class("rig-left")
+        entries = self.entries(first, Form(model, groups(), "Ground, implement and tractor"))
         self.folds: list[Panel] = []
         pictures = self._pictures()
         parts = (
             panel("Answer", lambda: words.verdict(self.answer), "rig-answer rig-across", live="polite"),
             panel("Drawing of the rig", self._drawing, "rig-drawing"),
-            left,
+            entries,
             panel("In the cab", lambda: words.facts(self.answer), "rig-facts"),
             panel("Limits", lambda: words.limits(self.answer), "rig-limits"),
             pictures,

@@ -25,7 +25,7 @@ def app():
 
 @pytest.fixture
 def form(app):
-    return next(part for part in app.children if getattr(part, "label", "") == "Set it")
+    return app.children[3].children[0].children[0]
 
 
 @pytest.fixture

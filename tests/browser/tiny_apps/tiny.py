@@ -51,10 +51,13 @@ class TinyApp(App):
         )
         form = Form(model, (Section("Set it", FIELDS[:2]),), "Set it", folds=False)
         more = Form(model, (Section("Ground", FIELDS[2:], open=True),), "Ground")
-        form.add_class("rig-left")
-        more.add_class("rig-left")
         picture = Figure(model, self.picture, "Pull over depth and speed", on_tap=self.tap)
-        return answer, form, picture, more, Panel(model, self.rows, "the table", role="region", label="Numbers of the trial")
+        return (
+            answer,
+            self.entries(form, more),
+            picture,
+            Panel(model, self.rows, "the table", role="region", label="Numbers of the trial"),
+        )
 
     def answer(self):
         found = self.model.results
