@@ -151,15 +151,17 @@ def _advice(answer: BallastAnswer) -> Table:
 
 
 def _tyres(answer: BallastAnswer) -> Table:
-    table = _columns(("axle", "left"), ("when", "left"), ("on each", "right"), ("used", "right"), ("pressure", "left"))
+    table = _columns(("axle", "left"), ("when", "left"), ("on each", "right"), ("used", "right"), ("on the ground", "right"),
+                     ("pressure it asks for", "left"))  # fmt: skip
     for load in answer.tyres:
         needs = load.inflation
         pressure = say(needs.pressure, "kPa", answer.units) + ", " if needs.pressure is not None else ""
         used = percent(load.used) if load.used is not None else "not known"
-        table.add_row(load.axle, load.when, say(load.each, "kg", answer.units), used, pressure + needs.text)
+        ground = say(load.ground_pressure, "kPa", answer.units)
+        table.add_row(load.axle, load.when, say(load.each, "kg", answer.units), used, ground, pressure + needs.text)
     for liquid in answer.liquids:
         freezes = "freezing point not known" if liquid.freezes is None else f"freezes at {_temperature(liquid.freezes, answer)}"
-        table.add_row(liquid.axle, "liquid", say(liquid.mass, "kg", answer.units), "",
+        table.add_row(liquid.axle, "liquid", say(liquid.mass, "kg", answer.units), "", "",
                       f"{liquid.liquid.replace('_', ' ')}, {percent(liquid.fill)} full; {freezes} ({liquid.sure})")  # fmt: skip
     return table
 

@@ -177,6 +177,11 @@ def _notes(rig: Rig, b: BareRig, plan: Plan, units: System) -> tuple[str, ...]:
     out = []
     for axle in overfilled(rig):
         out.append(f"The {axle} tyres hold more liquid than the usual 75 %: no cushion of air is left, and they burst sooner.")
+    for axle, gear in (("front", rig.tractor.front), ("rear", rig.tractor.rear)):
+        if gear and gear.tyre and gear.tyre.load_index is not None and gear.tyre.speed_symbol is not None:
+            row = table("speed_symbols")[gear.tyre.speed_symbol]
+            out.append(f"The load index of the {axle} tyres holds up to {say(row['speed'], 'km/h', units)} "
+                       f"({gear.tyre.speed_symbol}); faster they carry less.")  # fmt: skip
     if not rig.ballast and plan.sets == 1:
         out.append("The rig file lists no pieces: add [[ballast]] sections for what is at hand (see docs/ballast.md).")
     setup = rig.setup

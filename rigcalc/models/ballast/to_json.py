@@ -52,6 +52,7 @@ def ballast_data(answer: BallastAnswer) -> dict[str, Any]:
         },
         "tyres": [
             {"axle": t.axle, "when": t.when, "each": _n(t.each, "kg"), "capacity": _n(t.capacity, "kg"),
+             "ground_pressure": _n(t.ground_pressure, "kPa"),
              "inflation": _n(t.inflation.pressure, "kPa"), "how": t.inflation.how} for t in answer.tyres
         ],
         "gears": [

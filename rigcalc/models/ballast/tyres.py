@@ -16,6 +16,7 @@ from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.tables import table
 from rigcalc.core.units import factor
 from rigcalc.equations import inflation as book
+from rigcalc.equations.traction_track import ground_pressure
 from rigcalc.models.bare import GRAVITY, BareRig, bare
 from rigcalc.models.operating_point import solve
 from rigcalc.models.rig import Gear, Rig
@@ -54,13 +55,17 @@ class Inflation:
 
 @dataclass(frozen=True)
 class TyreLoad:
-    """One axle in one situation: kg on each tyre or track, capacity in kg (None where unknown), share used, pressure."""
+    """One axle in one situation: kg on each tyre or track, capacity in kg (None where unknown), share used, inflation.
+
+    ground_pressure is the mean under a track, or under a tyre on firm ground by a rule of thumb, kPa.
+    """
 
     axle: str
     when: str
     each: float
     capacity: float | None
     used: float | None
+    ground_pressure: float
     inflation: Inflation
 
 
@@ -148,13 +153,14 @@ def tyre_loads(rig: Rig, loads: dict[str, tuple[float, float]]) -> tuple[TyreLoa
         if gear is None:
             continue
         count = (gear.tracks if gear.kind == "track" else gear.tyres) or 1
-        capacity, pair = _capacity(gear), _known_pair(gear)
+        capacity, pair, area = _capacity(gear), _known_pair(gear), _contact_area(gear)
         for when, both in loads.items():
             total = sum(both) if rig.tractor.front is None else both[side]
             each = max(total, 0.0) / count
             needs = (Inflation(None, "unknown", "a track") if gear.kind == "track"
                      else required_inflation(each, table_of(gear), pair))  # fmt: skip
-            out.append(TyreLoad(axle, when, each, capacity, each / capacity if capacity else None, needs))
+            pressure = float(ground_pressure.bare(each * GRAVITY / 1000, area))
+            out.append(TyreLoad(axle, when, each, capacity, each / capacity if capacity else None, pressure, needs))
     return tuple(out)
 
 
@@ -232,6 +238,15 @@ def _capacity(gear: Gear) -> float | None:
     if gear.tyre and gear.tyre.loads:
         known.append(gear.tyre.loads[-1].to("kg"))
     return min(known) if known else None
+
+
+def _contact_area(gear: Gear) -> float:
+    """Contact area of one track or, by the rule of thumb for firm ground, of one tyre, m2."""
+    if gear.track_width is not None and gear.contact_length is not None:
+        return gear.track_width.to("m") * gear.contact_length.to("m")
+    assert gear.section_width is not None
+    assert gear.diameter is not None
+    return float(book.contact_area_quick.bare(gear.section_width.to("m"), gear.diameter.to("m")))
 
 
 def _known_pair(gear: Gear) -> tuple[float, float] | None:

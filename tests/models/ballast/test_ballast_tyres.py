@@ -131,6 +131,14 @@ def test_rollers_of_a_two_track_tractor():
     assert roller_shares(plain()) is None
 
 
+def test_mean_ground_pressure():
+    # A track of 30 in by 2.2 m under 6000 kg: 58.84 kN on 1.6764 m2.
+    track = tyre_loads(plain("tracks"), {"at rest": (12000.0, 10000.0)})[0]
+    assert track.ground_pressure == pytest.approx(6000 * 9.80665e-3 / (0.762 * 2.2))
+    tyre = tyre_loads(plain(), {"at rest": (12000.0, 10000.0)})[0]
+    assert tyre.ground_pressure == pytest.approx(3000 * 9.80665e-3 / (0.71 * 2.05 / 4))
+
+
 def test_load_index_outside_the_list_is_no_number():
     assert np.isnan(book.listed_load_index_mass.bare([-1, 181, 150.5])).all()
     assert book.listed_load_index_mass.bare(0) == 45
