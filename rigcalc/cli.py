@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -160,6 +161,9 @@ def app(host: str, port: int, token: str | None, browser: bool) -> None:
 
 def main() -> None:
     """Run the command line; every fault ends in words and exit code 2, never in a traceback."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")  # an old terminal that lacks a letter shows a mark in its place
     try:
         cli.main(standalone_mode=False)
     except click.exceptions.Exit as error:

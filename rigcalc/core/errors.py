@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+_MOST_LINES = 40  # of a text; a file with more faults than that is no rig file at all
+
 
 @dataclass(frozen=True)
 class Fault:
@@ -31,7 +33,9 @@ class InputError(RigcalcError):
 
     def __init__(self, faults: Iterable[Fault], title: str = "This can't be used as it stands"):
         self.faults: tuple[Fault, ...] = tuple(faults)
-        super().__init__(f"{title}:\n" + "\n".join(f"  - {fault}" for fault in self.faults))
+        lines = [f"  - {fault}" for fault in self.faults[:_MOST_LINES]]
+        more = len(self.faults) - len(lines)
+        super().__init__("\n".join([f"{title}:", *lines, *([f"  - and {more} more"] if more else [])]))
 
 
 class DeclarationError(RigcalcError):

@@ -51,7 +51,7 @@ def read_rig(text: str) -> Rig:
         raise InputError([Fault("rig file", f"more than {LARGEST_FILE // 1024} KiB", "a rig file of a few KiB")])
     try:
         data = tomllib.loads(text)
-    except (tomllib.TOMLDecodeError, RecursionError) as error:
+    except (ValueError, RecursionError) as error:  # TOMLDecodeError is a ValueError; so is a number of too many digits
         got = f"text that breaks off or is not TOML ({str(error)[:120]})"
         raise InputError([Fault("rig file", got, "TOML, as `rigcalc new` writes it", 'for example depth = "12 in"')]) from None
     return rig_from(data)
