@@ -113,7 +113,7 @@ def ballast(rig: Rig, job: str = "this", *, units: System = "us") -> BallastAnsw
     b = bare(rig)
     c = caps(rig, b)
     found = jobs(b, c)
-    plan = make_plan(rig, job)
+    plan = make_plan(rig, job, found_jobs=found)
     factor = plan.job.draft_factor
     p = solve(b, draft_factor=factor)
     front, rear = rig.tractor.front_axle_mass.to("kg"), rig.tractor.rear_axle_mass.to("kg")

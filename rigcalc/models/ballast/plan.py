@@ -13,7 +13,7 @@ import numpy as np
 
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.models.ballast.at_hand import Choice, choices, sets_there_are
-from rigcalc.models.ballast.jobs import Job, jobs
+from rigcalc.models.ballast.jobs import Job, Jobs, jobs
 from rigcalc.models.ballast.limits import Check, WeightLimit, checks, tipping, weight_limits
 from rigcalc.models.ballast.mass_curve import FLAT, delivery_of
 from rigcalc.models.ballast.search import Found, Problem, by_programme, least_excess, nearest, nearest_by_programme, search
@@ -99,14 +99,15 @@ class Plan:
         return self.chosen is not None
 
 
-def make_plan(rig: Rig, job: str = "this", most_sets: int = MOST_SETS) -> Plan:
+def make_plan(rig: Rig, job: str = "this", most_sets: int = MOST_SETS, found_jobs: Jobs | None = None) -> Plan:
     """Choose the pieces for one job: "light", "this" or "full".
 
+    most_sets: a larger space goes to an integer programme. found_jobs: the rig's jobs, where they are worked out already.
     Raises InputError for an unknown job, for a job that has no mass of best delivery, and for a space larger than
     `most_sets` where scipy is missing.
     """
     b = bare(rig)
-    wanted_job = jobs(b, caps(rig, b))[job]
+    wanted_job = (found_jobs or jobs(b, caps(rig, b)))[job]
     if wanted_job.best is None:
         raise InputError([Fault("job", f"'{job}', whose delivery has no best mass", "a job with a pull that grip can give",
                                 "another depth, speed or job")])  # fmt: skip
