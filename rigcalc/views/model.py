@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import json
 import logging
+import os
 from collections import deque
 from collections.abc import Callable, Mapping
 from functools import wraps
@@ -20,6 +21,9 @@ from traitlets import Dict, Enum, HasTraits, Int, Tuple, default
 from rigcalc.core.errors import Fault, InputError, RigcalcError, shown
 
 log = logging.getLogger(__name__)
+# A page never shows a traceback, and in a kernel stderr is the page. RIGCALC_LOG names a file for whoever mends the fault.
+log.addHandler(logging.FileHandler(os.environ["RIGCALC_LOG"]) if os.environ.get("RIGCALC_LOG") else logging.NullHandler())
+log.propagate = False
 
 LONGEST_TEXT = 2000  # letters in one entry
 LONGEST_LINK = 20_000  # letters in one link
@@ -27,7 +31,7 @@ LONGEST_FILE = 200_000  # letters in one file
 
 
 def faults_of(error: BaseException, where: str) -> tuple[Fault, ...]:
-    """Turn an exception into faults in plain words. The traceback goes to the log, for the people who mend it."""
+    """Turn an exception into faults in plain words. The traceback goes to the file that RIGCALC_LOG names."""
     if isinstance(error, InputError):
         return error.faults
     if isinstance(error, RigcalcError):

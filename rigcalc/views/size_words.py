@@ -36,7 +36,7 @@ def verdict(answer: Answer | None) -> str:
     if answer is None:
         return (
             '<p class="rig-verdict is-none"><span class="rig-word">No answer</span>'
-            '<span class="rig-sentence">An entry can\'t be used. What to type stands below.</span></p>'
+            '<span class="rig-sentence">Something needs mending first; it stands below.</span></p>'
         )
     word, rest = split_sentence(answer.sentence)
     state = "over" if not answer.works else "tight" if (answer.binding.used or 0) >= 0.9 else "ok"

@@ -1,6 +1,5 @@
 """The app model with no kernel and no widget: change sets, undo, faults, links, files."""
 
-import logging
 import subprocess
 import sys
 from typing import ClassVar
@@ -43,8 +42,7 @@ def test_bad_input_gives_faults_and_no_number_until_mended():
     assert (model.results, model.faults) == (10, ())
 
 
-def test_an_error_in_the_program_becomes_words(caplog):
-    caplog.set_level(logging.CRITICAL)
+def test_an_error_in_the_program_becomes_words():
     model = Doubling()
     model.edit({"a.word": "crash"})
     assert model.results is None
@@ -53,8 +51,7 @@ def test_an_error_in_the_program_becomes_words(caplog):
     assert (model.results, model.faults) == (8, ())
 
 
-def test_a_failing_watcher_is_said_and_the_others_still_run(caplog):
-    caplog.set_level(logging.CRITICAL)
+def test_a_failing_watcher_is_said_and_the_others_still_run():
     model, seen = Doubling(), []
 
     def fails():
@@ -122,3 +119,18 @@ def test_ten_thousand_letters_are_refused():
 def test_the_model_needs_no_widgets():
     code = "import sys, rigcalc.views.model, rigcalc.views.entries; assert 'ipywidgets' not in sys.modules"
     subprocess.run([sys.executable, "-c", code], check=True)
+
+
+def test_a_traceback_never_reaches_the_page_but_the_file_that_was_asked_for(tmp_path):
+    code = (
+        "from rigcalc.views.model import AppModel\n"
+        "class M(AppModel):\n"
+        "    def compute(self, inputs): raise KeyError('on purpose')\n"
+        "M()"
+    )
+    wanted = tmp_path / "faults.log"
+    ran = subprocess.run(
+        [sys.executable, "-c", code], env={"RIGCALC_LOG": str(wanted)}, capture_output=True, text=True, check=True
+    )
+    assert (ran.stdout, ran.stderr) == ("", "")
+    assert "Traceback" in wanted.read_text()
