@@ -17,7 +17,8 @@ from rigcalc.models.operating_point import OperatingPoint, Record, solve
 from rigcalc.models.reverse import Furthest, reverse_answers
 from rigcalc.models.rig import Rig
 from rigcalc.models.season import Season, season
-from rigcalc.models.sentence import margin_text, reverse_text, season_text, sentence
+from rigcalc.models.second_opinion import SecondOpinion, second_opinion
+from rigcalc.models.sentence import doubt, margin_text, reverse_text, season_text, sentence
 from rigcalc.models.shown import System
 from rigcalc.models.sure import Sure, how_sure
 
@@ -74,6 +75,7 @@ class Answer:
     reverse: tuple[Reverse, ...]
     sure: Sure
     best_slip: tuple[float, float, float]
+    second_opinion: SecondOpinion | None
     season: Season | None
     season_text: str
     notes: tuple[str, ...]
@@ -117,21 +119,23 @@ def size(rig: Rig, *, units: System = "us", seed: int = 0) -> Answer:
     sure = how_sure(b, c, seed=seed)
     by_name = {margin.name: margin for margin in margins}
     days = season(rig, p)
+    second = second_opinion(rig, b, p, c)
     return Answer(
         rig=rig,
         units=units,
         point=OperatingPoint(p),
-        sentence=sentence(rig, p, used, values, answers, sure, units),
+        sentence=sentence(rig, p, used, values, answers, sure, doubt(second, p, c), units),
         works=all(share <= 1 for name, share in used.items() if LIMITS[name].hard or name == "slip"),
         margins=margins,
         binding=by_name[str(binding)],
         reverse=tuple(_reverse(answer, units) for answer in answers),
         sure=sure,
         best_slip=best_slip(b),
+        second_opinion=second,
         season=days,
         season_text=season_text(days, units),
-        notes=tuple(notes(rig, b, p, c, units)),
-        cautions=tuple(cautions(p.depth)),
+        notes=tuple(notes(rig, b, p, c, second, units)),
+        cautions=tuple(cautions(p.depth, units)),
         bare_rig=b,
         caps=c,
     )

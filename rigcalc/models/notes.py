@@ -5,18 +5,18 @@ from __future__ import annotations
 import math
 
 from rigcalc.core.tables import table
-from rigcalc.equations.draft import implement_draft
-from rigcalc.models.bare import BareRig, ratio, soil_factor, soil_group_of, texture_of
+from rigcalc.models.bare import BareRig, ratio, soil_group_of, texture_of
 from rigcalc.models.limits import Caps
 from rigcalc.models.operating_point import Point, Record, solve
 from rigcalc.models.rig import Rig
-from rigcalc.models.shown import System, percent, say
+from rigcalc.models.second_opinion import SecondOpinion
+from rigcalc.models.shown import System, in_units, percent, say
 
 
-def notes(rig: Rig, b: BareRig, p: Point, c: Caps, units: System) -> list[str]:
+def notes(rig: Rig, b: BareRig, p: Point, c: Caps, second: SecondOpinion | None, units: System) -> list[str]:
     """Collect the notes for one answer, the weightiest first."""
     return [
-        *_depth(rig, b, p, c, units),
+        *_depth(second, p, c, units),
         *_ranges(b, p, c, units),
         *_load(rig, b, p, c, units),
         *_choices(rig, b, units),
@@ -24,23 +24,18 @@ def notes(rig: Rig, b: BareRig, p: Point, c: Caps, units: System) -> list[str]:
     ]
 
 
-def _depth(rig: Rig, b: BareRig, p: Point, c: Caps, units: System) -> list[str]:
+def _depth(second: SecondOpinion | None, p: Point, c: Caps, units: System) -> list[str]:
     out = []
-    if c.usual_depth and rig.implement.tool.startswith("chisel") and p.depth > c.usual_depth[1]:
-        row = table("d497_draft")["subsoiler_narrow"]
-        group = soil_group_of(rig)
-        force = implement_draft.bare(
-            soil_factor(row, group), row["a_si"], row["b_si"], row["c_si"], p.speed, p.tools, p.depth
-        ) / 1000  # fmt: skip
-        deeper = solve(b.at(soil_factor=soil_factor(row, group), draft_a=row["a_si"], draft_b=row["b_si"], draft_c=row["c_si"]))
-        power = (f"{percent(deeper.engine_share)} of rated power" if math.isfinite(float(deeper.slip))
-                 else "more pull than grip can give")  # fmt: skip
+    if second and c.usual_depth:
+        power = (
+            "more pull than grip can give" if second.engine_share is None else f"{percent(second.engine_share)} of rated power"
+        )
         extreme = "extreme" if c.extreme_depth and p.depth >= c.extreme_depth else "deeper than usual"
         out.append(
             f"{say(p.depth, 'cm', units)} is {extreme} for a chisel, which usually works "
             f"{say(c.usual_depth[0], 'cm', units)} to {say(c.usual_depth[1], 'cm', units)} deep (common practice). The chisel "
-            f"row gives a draft of {say(p.draft, 'kN', units)}; the same table's subsoiler row gives {say(force, 'kN', units)} "
-            f"({power}). The truth may lie nearer the second."
+            f"row gives a draft of {say(p.draft, 'kN', units)}; the same table's subsoiler row gives "
+            f"{say(second.draft, 'kN', units)} ({power}). The truth may lie nearer the second."
         )
     if c.critical_depth and p.depth > c.critical_depth:
         out.append(
@@ -118,12 +113,12 @@ def _rough_way(rig: Rig, p: Point) -> list[str]:
     ]
 
 
-def cautions(depth: float) -> list[str]:
-    """Give the cautions that go with tillage at a depth in cm, from the table of cautions."""
+def cautions(depth: float, units: System = "us") -> list[str]:
+    """Give the cautions that go with tillage at a depth in cm, from the table of cautions, in words of either system."""
     inches = float(depth) / 2.54
     out = []
     for row in table("cautions"):
         when = row["when"]
         if when in ("always", "hitch", "hydraulics") or (when.startswith("depth >") and inches > float(when.split()[2])):
-            out.append(row["text"])
+            out.append(in_units(row["text"], units))
     return out

@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from rigcalc.models.limits import LIMITS, Limit
+from rigcalc.models.limits import LIMITS, Caps, Limit
 from rigcalc.models.operating_point import Point
 from rigcalc.models.reverse import Furthest
 from rigcalc.models.rig import Rig
 from rigcalc.models.season import Season
+from rigcalc.models.second_opinion import SecondOpinion
 from rigcalc.models.shown import System, chance, number, percent, say
 from rigcalc.models.sure import Sure
 
@@ -27,7 +28,14 @@ _PASSED = {
 
 
 def sentence(
-    rig: Rig, p: Point, used: dict[str, Any], values: dict[str, Any], answers: list[Furthest], sure: Sure, units: System
+    rig: Rig,
+    p: Point,
+    used: dict[str, Any],
+    values: dict[str, Any],
+    answers: list[Furthest],
+    sure: Sure,
+    but: str,
+    units: System,
 ) -> str:
     """Say in one or two sentences whether it pulls, how hard, and what gives out first."""
     job = f"{rig.implement.tools} shanks {say(p.depth, 'cm', units)} deep at {say(p.speed, 'km/h', units)}"
@@ -49,13 +57,20 @@ def sentence(
     odds = f"Enough grip and engine in {chance(sure.chance_pulls)} such fields."
     if used["slip"] > 1:
         return (f"It pulls {job}, but with {percent(p.slip)} slip, over the {percent(values['slip'][1])} that the ground "
-                f"asks for: go shallower, slower, or add weight. {odds}")  # fmt: skip
+                f"asks for: go shallower, slower, or add weight. {odds}{but}")  # fmt: skip
     deepest = next(a for a in answers if a.question == "deepest")
     first = ""
     if deepest.value is not None and deepest.binds in LIMITS:
         at = say(deepest.value, "cm", units)
         first = f" Going deeper, {LIMITS[deepest.binds].title} gives out first, at {at}."
-    return f"Yes: it pulls {job} with {load}.{first} {odds}"
+    return f"Yes: it pulls {job} with {load}.{first} {odds}{but}"
+
+
+def doubt(second: SecondOpinion | None, p: Point, c: Caps) -> str:
+    """Say the doubt that goes with an extreme depth where the subsoiler row says that it won't go; empty otherwise."""
+    if second is None or second.goes or c.extreme_depth is None or p.depth < c.extreme_depth:
+        return ""
+    return " But so deep the table may be low: by its row for subsoilers it would not go. Try it before you count on it."
 
 
 def margin_text(limit: Limit, value: float, most: float | None, unit: str, used: float | None, units: System) -> str:

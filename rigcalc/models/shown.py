@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any, Literal
 
 from rigcalc.core.units import factor
@@ -47,6 +48,34 @@ def say(value: Any, unit: str, system: System, digits: int = 3) -> str:
     """
     converted, target = to_shown(float(value), unit, system)
     return f"{number(converted, digits)} {target}".removesuffix(" 1")
+
+
+# What the American texts of our tables hold, and what each unit becomes in a metric text.
+_METRIC = {
+    "in": ("cm", 2.54),
+    "ft": ("m", 0.3048),
+    "lb": ("kg", 0.45359237),
+    "psi": ("kPa", 6.894757),
+    "mph": ("km/h", 1.609344),
+}
+_AMERICAN = re.compile(r"(?<![\w.,])((?:\d[\d,.]* (?:to|or) )?\d[\d,.]*) (in|ft|lb|psi|mph)\b(?! \d)")
+
+
+def in_units(text: str, system: System) -> str:
+    """Give a text of our tables, which are American, in either system.
+
+    >>> in_units("Tile lies 2.5 to 4 ft deep, 12 in at least.", "si")
+    'Tile lies 0.76 to 1.2 m deep, 30 cm at least.'
+    """
+    if system == "us":
+        return text
+
+    def convert(match: re.Match[str]) -> str:
+        unit, scale = _METRIC[match[2]]
+        figures = re.sub(r"\d[\d,.]*", lambda figure: number(float(figure[0].replace(",", "")) * scale, 2), match[1])
+        return f"{figures} {unit}"
+
+    return _AMERICAN.sub(convert, text)
 
 
 def percent(share: Any, digits: int = 2) -> str:

@@ -36,6 +36,10 @@ def answer_data(answer: Answer, with_working: bool = False) -> dict[str, Any]:
                       for name, (low, middle, high, unit) in answer.sure.bands.items()},
         },
         "best_slip": {end: _number(value, "1") for end, value in zip(("low", "best", "high"), answer.best_slip, strict=True)},
+        "second_opinion": None if answer.second_opinion is None else {
+            "row": "subsoiler_narrow", "draft": _number(answer.second_opinion.draft, "kN"),
+            "engine_share": _number(answer.second_opinion.engine_share, "1"), "goes": answer.second_opinion.goes,
+        },
         "season": None if answer.season is None else {
             "area_per_day": _number(answer.season.area_per_day, "ha/day"),
             "fuel_per_day": _number(answer.season.fuel_per_day, "L/day"),
