@@ -10,8 +10,7 @@ from rigcalc.equations.power import net_flywheel_power, pto_power
 from rigcalc.equations.soil import texture_class
 from rigcalc.equations.traction_wheel import motion_resistance_ratio_bias
 from rigcalc.models.rig import Gear, Rig
-
-GRAVITY = 9.80665  # m/s2, standard gravity (exact by definition, CGPM 1901)
+from rigcalc.models.tyre_capacity import GRAVITY, capacity_each
 
 
 @dataclass(frozen=True)
@@ -184,7 +183,7 @@ def _gear(gear: Gear) -> BareGear:
         assert gear.section_width is not None
         assert gear.diameter is not None
         count, width, length = gear.tyres, gear.section_width.to("m"), gear.diameter.to("m")
-    each = gear.load_limit_each
+    each = capacity_each(gear) if gear.kind != "track" else None
     return BareGear(
         kind=gear.kind,
         driven=gear.driven,
@@ -192,7 +191,7 @@ def _gear(gear: Gear) -> BareGear:
         width=width,
         length=length,
         deflection_ratio=deflection_of(gear),
-        load_limit=each.to("kg") * GRAVITY / 1000 * count if each else None,
+        load_limit=each * GRAVITY / 1000 * count if each else None,
         pressure_limit=gear.pressure_limit.to("kPa") if gear.pressure_limit else None,
     )
 

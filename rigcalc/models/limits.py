@@ -13,7 +13,7 @@ import numpy as np
 
 from rigcalc.core.equation import words
 from rigcalc.core.tables import table
-from rigcalc.models.bare import BareRig
+from rigcalc.models.bare import GRAVITY, BareRig
 from rigcalc.models.operating_point import Point, Record
 from rigcalc.models.rig import Rig
 
@@ -82,7 +82,7 @@ def caps(rig: Rig, b: BareRig) -> Caps:
     ratio = table("critical_depth")["usual"]
 
     def axle(mass: Any, gear: Any) -> float | None:
-        known = [limit for limit in (mass.to("kg") * 9.80665 / 1000 if mass else None, gear and gear.load_limit) if limit]
+        known = [limit for limit in (mass.to("kg") * GRAVITY / 1000 if mass else None, gear and gear.load_limit) if limit]
         return min(known) if known else None
 
     return Caps(
@@ -194,14 +194,15 @@ def worst(used: dict[str, Any], hard_only: bool = False) -> tuple[Any, Any]:
 
 def limit_values(b: BareRig, p: Point, c: Caps) -> dict[str, tuple[Any, Any, str]]:
     """Give (value, limit, unit) of every limit at one point, in bare units, for showing."""
-    front_area = b.front.contact_area if b.front else np.nan
+    front_area = b.front.contact_area if b.front and b.front.kind == "track" else np.nan
+    rear_area = b.rear.contact_area if b.rear.kind == "track" else np.nan
     return {
         "engine": (p.engine_power, b.maximum_pto * b.engine_per_pto, "kW"),
         "grip": (p.net_pull, p.peak_pull, "kN"),
         "front_load": (p.front_load, c.front_load, "kN"),
         "rear_load": (p.rear_load, c.rear_load, "kN"),
         "front_pressure": (p.front_load / front_area, c.front_pressure, "kPa"),
-        "rear_pressure": (p.rear_load / b.rear.contact_area, c.rear_pressure, "kPa"),
+        "rear_pressure": (p.rear_load / rear_area, c.rear_pressure, "kPa"),
         "steering": (p.front_load, STEER_SHARE * b.weight, "kN"),
         "hitch_load": (b.hitch_load, c.hitch_load, "kN"),
         "tool_depth": (p.depth, c.tool_depth, "cm"),

@@ -12,7 +12,7 @@ from typing import Any
 
 import numpy as np
 
-from rigcalc.models.bare import BareRig
+from rigcalc.models.bare import GRAVITY, BareRig
 from rigcalc.models.limits import Caps, shares, worst
 from rigcalc.models.operating_point import solve
 
@@ -109,4 +109,4 @@ def _least_mass(b: BareRig, c: Caps) -> Furthest:
     inverse, _, name = _largest(used, start, 20.0, "kg")
     if inverse is None:
         return Furthest("least mass", None, "kg", name)
-    return Furthest("least mass", b.weight / inverse / 9.80665 * 1000, "kg", name)
+    return Furthest("least mass", b.weight / inverse / GRAVITY * 1000, "kg", name)

@@ -50,7 +50,7 @@ class Gear(_Part):
     def _complete(self) -> Gear:
         tyre = ("tyres", "section_width", "diameter")
         track = ("tracks", "track_width", "contact_length")
-        own, other = (track, tyre) if self.kind == "track" else (tyre, track)
+        own, other = (track, tyre) if self.kind == "track" else (tyre, (*track, "pressure_limit"))
         missing = [name for name in own if getattr(self, name) is None]
         extra = [name for name in (*other, *(("tyre",) if own is track else ())) if getattr(self, name) is not None]
         if missing or extra:

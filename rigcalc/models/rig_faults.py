@@ -77,6 +77,8 @@ def fault_of(entry: dict[str, Any]) -> Fault:
             return Fault(where, "nothing", "this section", f"[{where}] and its fields, as in `rigcalc new`")
         return Fault(where, "nothing", "a value: this field must be there", f"{entry['loc'][-1]} = …, as in `rigcalc new`")
     if kind == "extra_forbidden":
+        if entry["loc"][-1] in _known_keys():
+            return Fault(where, "a key that doesn't belong in this section", "it in its own section, as `rigcalc new` shows")
         near = difflib.get_close_matches(str(entry["loc"][-1]), _known_keys(), n=1)
         return Fault(where, "a key that rigcalc doesn't know", "a known key", f"{near[0]}, perhaps" if near else "")
     if kind == "literal_error":

@@ -130,7 +130,7 @@ def _jobs(answer: BallastAnswer) -> Table:
             fuel = f"{_or_not(curve.fuel_per_area[place], 'L/ha', answer)} of fuel"
             arrives = f"{_share(curve.delivery[place])} delivered, {_share(curve.slip[place])} slip"
             pairs.append((say(curve.mass[place], "kg", answer.units),
-                          f"{arrives}, {fuel}, 50 kPa in the soil down to {_or_not(depth, 'm', answer)}"))  # fmt: skip
+                          f"{arrives}, {fuel}, 50 kPa in the soil down to {_or_not(100 * depth, 'cm', answer)}"))  # fmt: skip
     return rows(pairs)
 
 

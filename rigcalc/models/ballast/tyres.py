@@ -21,6 +21,7 @@ from rigcalc.models.bare import GRAVITY, BareRig, bare
 from rigcalc.models.operating_point import solve
 from rigcalc.models.rig import Gear, Rig
 from rigcalc.models.rig_ballast import check_table
+from rigcalc.models.tyre_capacity import capacity_each
 
 LARGEST_TABLE = 64 * 1024  # characters
 _HEADER = re.compile(r"((?i:pressure|load))[ (\[]+([A-Za-z]+)[)\]]?")
@@ -116,12 +117,6 @@ def table_of(gear: Gear | None) -> InflationTable | None:
     return InflationTable(tuple(p.to("kPa") for p in tyre.pressures), tuple(m.to("kg") for m in tyre.loads), tyre.table_from)
 
 
-def mounting_factor(count: int) -> float:
-    """Give the share of its load that a tyre may carry, from how many stand on its axle: 2 single, 4 dual, 6 triple."""
-    name = "single" if count <= 2 else "dual" if count <= 4 else "triple"
-    return float(table("tyre_rules")[name]["value"])
-
-
 def required_inflation(load: float, known: InflationTable | None, pair: tuple[float, float] | None = None) -> Inflation:
     """Give the pressure that a load in kg on one tyre asks for.
 
@@ -153,7 +148,7 @@ def tyre_loads(rig: Rig, loads: dict[str, tuple[float, float]]) -> tuple[TyreLoa
         if gear is None:
             continue
         count = (gear.tracks if gear.kind == "track" else gear.tyres) or 1
-        capacity, pair, area = _capacity(gear), _known_pair(gear), _contact_area(gear)
+        capacity, pair, area = capacity_each(gear), _known_pair(gear), _contact_area(gear)
         for when, both in loads.items():
             total = sum(both) if rig.tractor.front is None else both[side]
             each = max(total, 0.0) / count
@@ -224,20 +219,6 @@ def _with_deflection(b: BareRig, axle: str, ratio: Any) -> BareRig:
     assert gear is not None
     changed = replace(gear, deflection_ratio=ratio)
     return replace(b, front=changed) if axle == "front" else replace(b, rear=changed)
-
-
-def _capacity(gear: Gear) -> float | None:
-    if gear.kind == "track":
-        if gear.pressure_limit is None or gear.track_width is None or gear.contact_length is None:
-            return None
-        return gear.pressure_limit.to("kPa") * gear.track_width.to("m") * gear.contact_length.to("m") * 1000 / GRAVITY
-    known = [gear.load_limit_each.to("kg")] if gear.load_limit_each else []
-    if gear.tyre and gear.tyre.load_index is not None:
-        listed = book.listed_load_index_mass.bare(gear.tyre.load_index)
-        known.append(float(book.tyre_capacity.bare(listed, mounting_factor(gear.tyres or 2))))
-    if gear.tyre and gear.tyre.loads:
-        known.append(gear.tyre.loads[-1].to("kg"))
-    return min(known) if known else None
 
 
 def _contact_area(gear: Gear) -> float:
