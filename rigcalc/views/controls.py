@@ -10,26 +10,36 @@ import anywidget
 import traitlets
 
 from rigcalc.views.entries import completed, show_number, valid_range
-from rigcalc.views.fields import Choice, Field, Number, Section
+from rigcalc.views.fields import Choice, Field, Lines, Number, Section
 from rigcalc.views.model import AppModel
+from rigcalc.views.one_layout import one_layout
 
-_KINDS = {"Number": "number", "Choice": "choice", "Text": "text"}
+_KINDS = {"Number": "number", "Choice": "choice", "Text": "text", "Lines": "lines"}
 
 
 class Form(anywidget.AnyWidget):
-    """Fields in sections. `edit(path, text)` is what typing or sliding does; tests call it without a browser."""
+    """Fields in sections. `edit(path, text)` is what typing or sliding does; tests call it without a browser.
+
+    `set_sections` puts other sections in their place; `titles` are the sections' titles where they follow what was typed.
+    """
 
     _esm = Path(__file__).parent / "browser" / "form.js"
     label = traitlets.Unicode("").tag(sync=True)
     spec = traitlets.List().tag(sync=True)
     state = traitlets.Dict().tag(sync=True)
+    titles = traitlets.List().tag(sync=True)
 
     def __init__(self, model: AppModel, sections: tuple[Section, ...], label: str = "Entries", folds: bool = True):
         self.model = model
         self.fields: dict[str, Field] = {field.path: field for section in sections for field in section.fields}
-        super().__init__(label=label, spec=[_section(section, folds) for section in sections])
+        super().__init__(layout=one_layout(), label=label, spec=[_section(section, folds) for section in sections])
         self.on_msg(self._heard)
         model.watch(self.refresh, label)
+
+    def set_sections(self, sections: tuple[Section, ...]) -> None:
+        """Show these sections from the next refresh on; folds that were open stay open."""
+        self.fields = _by_name(sections)
+        self.spec = [_section(section, self.folds) for section in sections]
 
     def edit(self, path: str, text: str, live: bool = False) -> None:
         """Take one entry as typed; a number without a unit gets the one that stands at the slider."""
@@ -70,6 +80,10 @@ class Form(anywidget.AnyWidget):
             self.send({"kind": "done"})
 
 
+def _by_name(sections: tuple[Section, ...]) -> dict[str, Field]:
+    return {field.path: field for section in sections for field in section.fields}
+
+
 def _section(section: Section, folds: bool) -> dict[str, Any]:
     return {
         **{"title": section.title, "open": section.open, "folds": folds, "note": section.note},
@@ -81,6 +95,8 @@ def _field(field: Field) -> dict[str, Any]:
     spec: dict[str, Any] = {"kind": _KINDS[type(field).__name__], "path": field.path, "label": field.label}
     if isinstance(field, Choice):
         spec["options"] = [list(option) for option in field.options]
+    if isinstance(field, Lines):
+        spec["rows"] = field.rows
     return {**spec, "help": field.help}
 
 

@@ -62,7 +62,17 @@ class Text:
     help: str = ""
 
 
-Field = Number | Choice | Text
+@dataclass(frozen=True)
+class Lines:
+    """Several lines of text, such as a table that is pasted in; `rows` of them are in sight."""
+
+    path: str
+    label: str
+    help: str = ""
+    rows: int = 6
+
+
+Field = Number | Choice | Text | Lines
 
 
 @dataclass(frozen=True)

@@ -79,7 +79,10 @@ class AppModel(HasTraits):
     # what a subclass gives
 
     def compute(self, inputs: Mapping[str, str]) -> Any:
-        """Give the results of `inputs`, or raise InputError with every fault. Must not change the model."""
+        """Give the results of `inputs`, or raise InputError with every fault. Must not change the model.
+
+        Results that have `faults` of their own say what is wrong with one part while the rest stands.
+        """
         raise NotImplementedError
 
     def hides(self, path: str) -> bool:
@@ -154,7 +157,8 @@ class AppModel(HasTraits):
             self._computed_from = wanted
             self.computed += 1
             try:
-                results, faults = self.compute(self.inputs), ()
+                results = self.compute(self.inputs)
+                faults = getattr(results, "faults", ())
             except Exception as error:
                 results, faults = None, faults_of(error, "this page")
             self.results, self._compute_faults = results, tuple(faults)

@@ -122,8 +122,9 @@ function choiceField(spec, key, send) {
 function textField(spec, key, send) {
   const id = `${key}-${spec.path.replaceAll(".", "-")}`;
   const fault = make("span", { id: `${id}-fault`, class: "rig-fault" });
-  const typed = make("input", { id, type: "text", class: "rig-typed rig-line", autocomplete: "off", maxlength: "2000",
-    "aria-describedby": `${id}-help ${id}-fault` });
+  const shared = { id, autocomplete: "off", maxlength: "2000", "aria-describedby": `${id}-help ${id}-fault` };
+  const typed = spec.kind === "lines" ? make("textarea", { ...shared, class: "rig-typed rig-lines", rows: spec.rows, spellcheck: "false" })
+    : make("input", { ...shared, type: "text", class: "rig-typed rig-line" });
   let dirty = false;
   const commit = () => { if (dirty) { dirty = false; send(spec.path, typed.value, false); } };
   typed.addEventListener("input", () => { dirty = true; });
@@ -138,7 +139,7 @@ function textField(spec, key, send) {
   return { root, show };
 }
 
-const MAKERS = { number: numberField, choice: choiceField, text: textField };
+const MAKERS = { number: numberField, choice: choiceField, text: textField, lines: textField };
 
 function render({ model, el }) {
   const key = `rig${++count}`;
@@ -147,18 +148,24 @@ function render({ model, el }) {
   el.classList.add("rig-form");
   el.setAttribute("role", "group");
   el.setAttribute("aria-label", model.get("label"));
-  for (const section of model.get("spec")) {
-    const grid = make("div", { class: "rig-fields" });
-    for (const spec of section.fields) {
-      const field = MAKERS[spec.kind](spec, key, send);
-      fields.set(spec.path, field);
-      grid.append(field.root);
-    }
-    const note = section.note ? make("p", { class: "rig-note" }, section.note) : null;
-    el.append(section.folds
-      ? make("details", { class: "rig-section", open: section.open }, make("summary", {}, make("h2", {}, section.title)), note, grid)
-      : make("section", { class: "rig-section rig-first", "aria-label": section.title }, make("h2", {}, section.title), note, grid));
-  }
+  const build = () => {
+    const open = [...el.querySelectorAll(":scope > details")].map((fold) => fold.open);
+    el.replaceChildren();
+    fields.clear();
+    model.get("spec").forEach((section, place) => {
+      const grid = make("div", { class: "rig-fields" });
+      for (const spec of section.fields) {
+        const field = MAKERS[spec.kind](spec, key, send);
+        fields.set(spec.path, field);
+        grid.append(field.root);
+      }
+      const note = section.note ? make("p", { class: "rig-note" }, section.note) : null;
+      const title = make("h2", {}, section.title);
+      el.append(section.folds
+        ? make("details", { class: "rig-section", open: open[place] ?? section.open }, make("summary", {}, title), note, grid)
+        : make("section", { class: "rig-section rig-first", "aria-label": section.title }, title, note, grid));
+    });
+  };
   const show = () => {
     for (const [path, state] of Object.entries(model.get("state"))) {
       const field = fields.get(path);
@@ -166,10 +173,14 @@ function render({ model, el }) {
       field.root.hidden = Boolean(state.hidden);
       if (!state.hidden) field.show(state);
     }
+    const headings = el.querySelectorAll(":scope > * > summary > h2");
+    model.get("titles").forEach((title, place) => { if (headings[place]) headings[place].textContent = title; });
   };
-  model.on("change:state", show);
-  show();
-  return () => model.off("change:state", show);
+  const again = () => { build(); show(); };
+  model.on("change:state change:titles", show);
+  model.on("change:spec", again);
+  again();
+  return () => { model.off("change:state change:titles", show); model.off("change:spec", again); };
 }
 
 export default { render };
