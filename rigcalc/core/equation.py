@@ -9,6 +9,7 @@ from __future__ import annotations
 import functools
 import sys
 from collections.abc import Callable, Mapping
+from math import isinf
 from typing import Any
 
 import numpy as np
@@ -23,6 +24,7 @@ BOOK: dict[str, Equation] = {}
 CHECKED_UP_TO = 4096  # values: larger arrays are checked for units alone
 _FINITE = sys.float_info.max
 _new = object.__new__
+_ndarray, _float64 = np.ndarray, np.float64
 ndarray = np.ndarray
 
 
@@ -76,7 +78,13 @@ class Equation:
             elif (kind is ndarray and value.size > CHECKED_UP_TO) or _within(value, least, most):
                 continue
             raise self._out_of_bounds(values)
-        result = self.bare(*values)
+        try:
+            result = self.bare(*values)
+        except ArithmeticError:
+            raise self._no_answer(values) from None
+        kind = result.__class__
+        if kind is not float and kind is not _ndarray and (isinf(result) if kind is _float64 else np.iscomplexobj(result)):
+            raise self._no_answer(values)
         if self._made is None:
             return self._wrap(result)
         # The quantity's own constructor takes ten times as long; a test proves both give the same object.
@@ -171,6 +179,12 @@ class Equation:
                 where = f"{self.__name__}: {symbol.name} ({symbol.text})"
                 faults.append(Fault(where, f"{shown(value)}{unit}", f"{least}{most}, finite"))
         return InputError(faults)
+
+    def _no_answer(self, values: list[Any]) -> InputError:
+        """Say that these values, each possible by itself, make the formula divide by zero or leave the real numbers."""
+        given = ", ".join(f"{symbol.name} {shown(value)}{'' if symbol.unit == '1' else ' ' + symbol.unit}"
+                          for symbol, value in zip(self.takes, values, strict=True))  # fmt: skip
+        return InputError([Fault(self.__name__, given, "values for which the formula has an answer (is one of them zero?)")])
 
     def _other_kinds(self, args: tuple[Any, ...]) -> Any:
         if any(_is_labelled(arg) for arg in args):
