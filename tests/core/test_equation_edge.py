@@ -239,3 +239,33 @@ def test_every_unit_of_the_book_is_allowed():
         for symbol in (eq.gives, *eq.takes):
             if symbol.unit not in ("text", "1"):
                 assert set(re.findall(r"[A-Za-z]+", symbol.unit)) <= set(ALLOWED)
+
+
+@every
+def test_at_the_ends_of_what_can_exist(name):
+    """Zero, or another end of a symbol's bounds: an answer in real numbers, or a refusal in words. No arithmetic error."""
+    eq = BOOK[name]
+    for place, symbol in enumerate(eq.takes):
+        for end in (symbol.least, symbol.most):
+            if not np.isfinite(end):
+                continue
+            values = bare_values(eq)
+            values[place] = float(end)
+            try:
+                with np.errstate(all="ignore"):
+                    got = eq(*quantities(eq, values))
+            except InputError as refused:
+                message = str(refused)
+            else:
+                message = ""
+                if eq.gives.unit != "text":
+                    assert isinstance(got.magnitude, (float, np.floating))
+                    assert not np.isinf(got.magnitude)
+            assert not message or symbol.name in message
+
+
+def test_no_answer_says_what_came():
+    with pytest.raises(InputError, match=r"slip 1\.0"):
+        BOOK["no_slip_speed"](Q(8.0, "km/h"), Q(1.0))
+    with pytest.raises(InputError, match="has an answer"):  # a stress that the surface itself doesn't reach
+        BOOK["stress_depth"](Q(0.3, "m**2"), Q(50.0, "kPa"), Q(80.0, "kPa"), Q(5.0))
