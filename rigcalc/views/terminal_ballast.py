@@ -10,11 +10,11 @@ from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
-from rigcalc.models.ballast import words, words_slip
+from rigcalc.models.ballast import words, words_slip, words_tables
 from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.models.ballast.gear_down import best_gear
 from rigcalc.models.ballast.slip_test import SlipTest, Verdict
-from rigcalc.models.shown import System, number, percent, say
+from rigcalc.models.shown import System, percent, say
 from rigcalc.views.terminal import rows
 
 _FULLEST = 8  # limits shown; the rest are counted
@@ -93,8 +93,7 @@ def _stands(answer: BallastAnswer) -> Table:
     for when, (front, rear) in s.loads.items():
         share = percent(front / (front + rear))
         table.add_row(when, say(front, "kg", units), say(rear, "kg", units), share)
-    per = f"{number(s.per_power / 0.45359237 * 0.74569987)} lb/hp" if units == "us" else f"{number(s.per_power)} kg/kW"
-    table.add_row(f"{per} at the PTO", "", "", "")
+    table.add_row(f"{words_tables.per_power_text(s.per_power, units)} at the PTO", "", "", "")
     if answer.rollers:
         table.add_row("rollers under pull", percent(answer.rollers[0]), percent(answer.rollers[1]), "")
     return table
@@ -107,10 +106,11 @@ def _limits(answer: BallastAnswer) -> Table:
         word, style = ("holds", "green") if check.holds else ("PASSED", "bold red")
         table.add_row(check.title, percent(check.used), Text(word, style=style), words.check_text(check, answer.units))
     if answer.tip is not None:
-        used, lifts, most = answer.tip
+        used = answer.tip[0]
         word, style = ("holds", "green") if used <= 1 else ("PASSED", "bold red")
-        text = f"lifts at {say(lifts, 'kN', answer.units)}; the tyres hold {say(most, 'kN', answer.units)} then"
-        table.add_row("pull that lifts the front axle", percent(used), Text(word, style=style), text)
+        text = words_tables.tip_text(answer.tip, answer.units)
+        share = percent(used) if used < 100 else "none left"
+        table.add_row("pull that lifts the front axle", share, Text(word, style=style), text)
     rest = len(answer.checks) - len(shown)
     if rest:
         table.add_row(Text(f"{rest} more hold with more to spare", style="dim"))
@@ -126,11 +126,7 @@ def _jobs(answer: BallastAnswer) -> Table:
     if curve.best is not None:
         low, high = curve.mass[0], curve.mass[-1]
         for place in sorted({int(abs(curve.mass - mass).argmin()) for mass in (low, curve.mass_now, curve.best.mass, high)}):
-            depth = max(curve.front_depth[place], curve.rear_depth[place])
-            fuel = f"{_or_not(curve.fuel_per_area[place], 'L/ha', answer)} of fuel"
-            arrives = f"{_share(curve.delivery[place])} delivered, {_share(curve.slip[place])} slip"
-            pairs.append((say(curve.mass[place], "kg", answer.units),
-                          f"{arrives}, {fuel}, 50 kPa in the soil down to {_or_not(100 * depth, 'cm', answer)}"))  # fmt: skip
+            pairs.append((say(curve.mass[place], "kg", answer.units), words_tables.curve_text(answer, place)))
     return rows(pairs)
 
 
@@ -138,14 +134,7 @@ def _advice(answer: BallastAnswer) -> Table:
     units = answer.units
     pairs = [("mass", words.mass_band_text(answer.mass_band, units)), ("front share", words.front_band_text(answer.front_band))]
     for row in answer.advice:
-        if row.per_power is not None:
-            span = (
-                say(row.high, "kg", units)
-                if row.low == row.high
-                else f"{say(row.low or 0, 'kg', units)} to {say(row.high, 'kg', units)}"
-            )
-        else:
-            span = f"at most {percent(row.high)}" if row.low is None else f"{percent(row.low)} to {percent(row.high)}"
+        span = words_tables.advice_text(row, units)
         pairs.append((row.kind, f"{span}: {row.condition}; {row.who} ({row.sure})"))
     return rows(pairs)
 
@@ -154,15 +143,18 @@ def _tyres(answer: BallastAnswer) -> Table:
     table = _columns(("axle", "left"), ("when", "left"), ("on each", "right"), ("used", "right"), ("on the ground", "right"),
                      ("pressure it asks for", "left"))  # fmt: skip
     for load in answer.tyres:
-        needs = load.inflation
-        pressure = say(needs.pressure, "kPa", answer.units) + ", " if needs.pressure is not None else ""
         used = percent(load.used) if load.used is not None else "not known"
         ground = say(load.ground_pressure, "kPa", answer.units)
-        table.add_row(load.axle, load.when, say(load.each, "kg", answer.units), used, ground, pressure + needs.text)
+        table.add_row(
+            load.axle,
+            load.when,
+            say(load.each, "kg", answer.units),
+            used,
+            ground,
+            words_tables.pressure_text(load, answer.units),
+        )
     for liquid in answer.liquids:
-        freezes = "freezing point not known" if liquid.freezes is None else f"freezes at {_temperature(liquid.freezes, answer)}"
-        table.add_row(liquid.axle, "liquid", say(liquid.mass, "kg", answer.units), "", "",
-                      f"{liquid.liquid.replace('_', ' ')}, {percent(liquid.fill)} full; {freezes} ({liquid.sure})")  # fmt: skip
+        table.add_row(liquid.axle, "liquid", "", "", "", words_tables.liquid_text(liquid, answer.units))
     return table
 
 
@@ -171,9 +163,15 @@ def _gears(answer: BallastAnswer) -> Table:
                      ("", "left"))  # fmt: skip
     best = best_gear(answer.gears)
     for gear in answer.gears:
-        engine = f"{number(gear.rpm)} rpm" if gear.rpm else percent(gear.engine_speed)
         word = "best" if gear is best else gear.why
-        table.add_row(gear.name, engine, percent(gear.reserve), say(gear.fuel, "L/h", answer.units), percent(gear.saved), word)
+        table.add_row(
+            gear.name,
+            words_tables.engine_text(gear),
+            percent(gear.reserve),
+            say(gear.fuel, "L/h", answer.units),
+            percent(gear.saved),
+            word,
+        )
     return table
 
 
@@ -182,15 +180,3 @@ def _columns(*columns: tuple[str, str]) -> Table:
     for title, side in columns:
         table.add_column(title, justify=side)  # type: ignore[arg-type]
     return table
-
-
-def _share(value: Any) -> str:
-    return percent(value) if value == value else "nothing"
-
-
-def _or_not(value: Any, unit: str, answer: BallastAnswer) -> str:
-    return say(value, unit, answer.units) if value == value else "no end"
-
-
-def _temperature(value: float, answer: BallastAnswer) -> str:
-    return f"{number(value * 1.8 + 32, 2)} °F" if answer.units == "us" else f"{number(value, 2)} °C"

@@ -13,7 +13,7 @@ from rigcalc.models.ballast.advice import Advice, Band, advice, front_band, mass
 from rigcalc.models.ballast.at_hand import Liquid, liquid_of, overfilled
 from rigcalc.models.ballast.gear_down import GearChoice, gear_choices
 from rigcalc.models.ballast.jobs import Jobs, jobs
-from rigcalc.models.ballast.limits import Check, checks, raised_tool, situations, tipping, weight_limits
+from rigcalc.models.ballast.limits import Check, Situations, checks, raised_tool, situations, tipping, weight_limits
 from rigcalc.models.ballast.mass_curve import Curve, delivery_of, mass_curve
 from rigcalc.models.ballast.plan import Plan, make_plan, tipping_of
 from rigcalc.models.ballast.tyres import TyreLoad, roller_shares, tyre_loads
@@ -47,8 +47,9 @@ class Stands:
 class BallastAnswer:
     """What rigcalc says about ballast for one rig and job. Bare numbers: kg, kPa, kN, m, shares.
 
-    tip and tip_after: (share used, lifting pull in kN, most pull in kN) now and with the plan; None on two tracks. gears is
-    empty without [gears]. rollers: shares on front and rear rollers of a two-track tractor, else None.
+    tip and tip_after: (share used, lifting pull in kN, most pull in kN) now and with the plan; None on two tracks. tyres and
+    tyres_after: what each carries now and with the plan (empty without one). gears is empty without [gears]. rollers: shares
+    on front and rear rollers of a two-track tractor, else None.
     """
 
     rig: Rig
@@ -65,6 +66,7 @@ class BallastAnswer:
     tip: tuple[float, float, float] | None
     tip_after: tuple[float, float, float] | None
     tyres: tuple[TyreLoad, ...]
+    tyres_after: tuple[TyreLoad, ...]
     rollers: tuple[float, float] | None
     liquids: tuple[Liquid, ...]
     gears: tuple[GearChoice, ...]
@@ -118,10 +120,8 @@ def ballast(rig: Rig, job: str = "this", *, units: System = "us") -> BallastAnsw
     p = solve(b, draft_factor=factor)
     front, rear = rig.tractor.front_axle_mass.to("kg"), rig.tractor.rear_axle_mass.to("kg")
     at = situations(rig, b, factor)
-    loads = {"at rest": at.rest, "under pull": at.pull, "on the road": at.road}
-    if at.raised is not None and at.raised is not at.road:
-        loads["tool raised"] = at.raised
-    said = {when: (x[0] * front + x[1] * rear + x[2], y[0] * front + y[1] * rear + y[2]) for when, (x, y) in loads.items()}
+    said = _loads(at, front, rear)
+    after = plan.chosen
     stands = Stands(
         front_mass=front,
         rear_mass=rear,
@@ -147,8 +147,9 @@ def ballast(rig: Rig, job: str = "this", *, units: System = "us") -> BallastAnsw
         curve=mass_curve(b, draft_factor=factor),
         plan=plan,
         tip=tipping(b, factor),
-        tip_after=tipping_of(rig, plan.chosen, plan.job) if plan.chosen else None,
+        tip_after=tipping_of(rig, after, plan.job) if after else None,
         tyres=tyre_loads(rig, said),
+        tyres_after=tyre_loads(rig, _loads(at, after.front_mass, after.rear_mass)) if after else (),
         rollers=roller_shares(rig),
         liquids=liquids,
         gears=gear_choices(rig) if rig.gears and float(solve(b).engine_share) > 0 else (),
@@ -156,6 +157,14 @@ def ballast(rig: Rig, job: str = "this", *, units: System = "us") -> BallastAnsw
         cautions=cautions(rig),
         bare_rig=b,
     )
+
+
+def _loads(at: Situations, front: float, rear: float) -> dict[str, tuple[float, float]]:
+    """Give situation -> (front, rear) axle load in kg, for static axle masses in kg."""
+    loads = {"at rest": at.rest, "under pull": at.pull, "on the road": at.road}
+    if at.raised is not None and at.raised is not at.road:
+        loads["tool raised"] = at.raised
+    return {when: (x[0] * front + x[1] * rear + x[2], y[0] * front + y[1] * rear + y[2]) for when, (x, y) in loads.items()}
 
 
 def cautions(rig: Rig) -> tuple[str, ...]:

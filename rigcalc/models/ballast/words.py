@@ -62,6 +62,8 @@ def gain(mass: float, units: System) -> str:
 
 def unmet_text(unmet: Unmet, units: System) -> str:
     """Say what can't be met and by how much."""
+    if unmet.name == "delivery" and unmet.alone:
+        return f"delivery stays {percent(unmet.short)} below what counts as good (within 1 % of the best)"
     missed = f"{percent(unmet.short)} short" if unmet.unit == "1" else f"missed by {say(unmet.short, 'kg', units)}"
     return f"{unmet.title} can't be met {'by any set' if unmet.alone else 'together with the rest'}, {missed}"
 
