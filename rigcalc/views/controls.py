@@ -30,8 +30,8 @@ class Form(anywidget.AnyWidget):
     titles = traitlets.List().tag(sync=True)
 
     def __init__(self, model: AppModel, sections: tuple[Section, ...], label: str = "Entries", folds: bool = True):
-        self.model = model
-        self.fields: dict[str, Field] = {field.path: field for section in sections for field in section.fields}
+        self.model, self.folds = model, folds
+        self.fields = _by_name(sections)
         super().__init__(layout=one_layout(), label=label, spec=[_section(section, folds) for section in sections])
         self.on_msg(self._heard)
         model.watch(self.refresh, label)

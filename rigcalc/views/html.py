@@ -45,11 +45,18 @@ def button(act: str, text: str, value: str = "", pressed: bool | None = None, di
 
 
 def fault_list(faults: Iterable[Fault], title: str) -> str:
-    """Give every fault: what it was, what was expected, what to type. Empty when there is none."""
+    """Give every fault: what it was, what was expected, what to type. Empty when there is none.
+
+    Where a fault names its field and then says it in words (`ballast.0.mass: front plates, one weighs`), the words are shown.
+    """
     items = "".join(
-        f"<li><strong>{esc(fault.where)}</strong>: got {esc(fault.got)}; expected {esc(fault.expected)}."
+        f"<li><strong>{esc(_said(fault.where))}</strong>: got {esc(fault.got)}; expected {esc(fault.expected)}."
         + (f" <span>Type {esc(fault.type_this)}</span>" if fault.type_this else "")
         + "</li>"
         for fault in faults
     )
     return f"<h2>{esc(title)}</h2><ul>{items}</ul>" if items else ""
+
+
+def _said(where: str) -> str:
+    return where.partition(": ")[2] or where
