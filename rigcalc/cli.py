@@ -133,9 +133,9 @@ def check(rig: str) -> None:
 
 
 def _console() -> Console:
-    from rich.console import Console
+    from rigcalc.views.terminal import new_console
 
-    return Console(highlight=False, soft_wrap=False)
+    return new_console()
 
 
 @cli.command()

@@ -53,12 +53,10 @@ def ballast(
 
         click.echo(json.dumps(ballast_data(answer), indent=2, ensure_ascii=False))
     else:
-        from rich.console import Console
-
-        from rigcalc.views.terminal import print_working
+        from rigcalc.views.terminal import new_console, print_working
         from rigcalc.views.terminal_ballast import print_ballast
 
-        console = Console(highlight=False, soft_wrap=False)
+        console = new_console()
         print_ballast(answer, console)
         if with_working:
             print_working(answer.working, console)
@@ -86,9 +84,8 @@ def sliptest(
     Give one of three: --loaded and --unloaded; --turns, --per-turn and --distance; or --ground and --wheel. With RIG the
     verdict names a mass. Exit codes: 0 inside the band, 1 not or not sure, 2 bad input.
     """
-    from rich.console import Console
-
     from rigcalc.models.ballast.slip_test import from_distance, from_speeds, from_turns, verdict
+    from rigcalc.views.terminal import new_console
     from rigcalc.views.terminal_ballast import print_slip_test
 
     ways = {
@@ -115,7 +112,7 @@ def sliptest(
         test = from_speeds(_measure("--ground", ground, "km/h", "5.1 mph"), _measure("--wheel", wheel, "km/h", "5.6 mph"))
     known = _rig(rig) if rig or band is None else None
     found = verdict(test, known, _band(band))
-    print_slip_test(test, found, units or (typed_units(known) if known else "us"), Console(highlight=False, soft_wrap=False))
+    print_slip_test(test, found, units or (typed_units(known) if known else "us"), new_console())
     sys.exit(EXIT_WORKS if found.state == "inside" else EXIT_DOES_NOT)
 
 

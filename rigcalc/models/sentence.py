@@ -67,10 +67,13 @@ def sentence(
 
 
 def doubt(second: SecondOpinion | None, p: Point, c: Caps) -> str:
-    """Say the doubt that goes with an extreme depth where the subsoiler row says that it won't go; empty otherwise."""
+    """Say the doubt that goes with an extreme depth where the subsoiler row would stop the rig; empty otherwise."""
     if second is None or second.goes or c.extreme_depth is None or p.depth < c.extreme_depth:
         return ""
-    return " But so deep the table may be low: by its row for subsoilers it would not go. Try it before you count on it."
+    times = number(second.draft / float(p.draft), 2)
+    return (
+        f" But so deep a chisel leaves its row of the table: the subsoiler row asks for {times} times the draft. Try it first."
+    )
 
 
 def margin_text(limit: Limit, value: float, most: float | None, unit: str, used: float | None, units: System) -> str:

@@ -72,7 +72,7 @@ def _headed(title: str, body: RenderableType) -> Iterable[RenderableType]:
 def _list(lines: Iterable[str]) -> Table:
     table = Table.grid(padding=(0, 1, 0, 0))
     for line in lines:
-        table.add_row("-", Text(line))
+        table.add_row("-", safe(line))
     return table
 
 
@@ -136,11 +136,21 @@ def _sure(answer: Answer) -> Text:
     )
 
 
+def new_console() -> Console:
+    """Make the console that every command prints to: names from a file are never read as markup."""
+    return Console(highlight=False, markup=False, emoji=False, soft_wrap=False)
+
+
+def safe(text: object, style: str = "") -> Text:
+    """Give a text that may hold names from a file: what could steer the terminal is replaced by a mark."""
+    return Text("\n".join(printable(line) for line in str(text).split("\n")), style=style)
+
+
 def rows(pairs: Iterable[tuple[str, Any]]) -> Table:
     """Give a plain two-column table."""
     table = Table(box=None, pad_edge=False, show_header=False)
     table.add_column(style="bold")
     table.add_column()
     for left, right in pairs:
-        table.add_row(left, right if isinstance(right, Text) else Text(str(right)))
+        table.add_row(safe(left), right if isinstance(right, Text) else safe(right))
     return table

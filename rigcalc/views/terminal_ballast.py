@@ -8,14 +8,13 @@ from typing import Any
 from rich.console import Console, RenderableType
 from rich.padding import Padding
 from rich.table import Table
-from rich.text import Text
 
 from rigcalc.models.ballast import words, words_slip, words_tables
 from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.models.ballast.gear_down import best_gear
 from rigcalc.models.ballast.slip_test import SlipTest, Verdict
 from rigcalc.models.shown import System, percent, say
-from rigcalc.views.terminal import rows
+from rigcalc.views.terminal import rows, safe
 
 _FULLEST = 8  # limits shown; the rest are counted
 
@@ -29,7 +28,7 @@ def print_ballast(answer: BallastAnswer, console: Console) -> None:
 def ballast_parts(answer: BallastAnswer) -> Iterable[RenderableType]:
     """Give the answer's parts in the order in which they are read."""
     plan, units = answer.plan, answer.units
-    yield Text(answer.sentence, style="bold green" if answer.works else "bold red")
+    yield safe(answer.sentence, style="bold green" if answer.works else "bold red")
     shown = plan.chosen or plan.nearest
     if shown is not None and shown.changes:
         yield from _headed("The pieces" if plan.chosen else "The nearest set, which still misses", rows(
@@ -50,24 +49,24 @@ def ballast_parts(answer: BallastAnswer) -> Iterable[RenderableType]:
 def print_slip_test(test: SlipTest, found: Verdict, units: System, console: Console) -> None:
     """Print a slip test: what was measured, the formula, the verdict."""
     style = {"inside": "bold green", "unsure": "bold yellow"}.get(found.state, "bold red")
-    console.print(Text(words_slip.verdict_text(found, units), style=style))
-    console.print(Text(f"\n{words_slip.slip_text(test)}"))
+    console.print(safe(words_slip.verdict_text(found, units), style=style))
+    console.print(safe(f"\n{words_slip.slip_text(test)}"))
     step = test.working
     left = step.text.split(" = ", 1)[0]
-    console.print(Padding(Text(f"\n{step.text}\n{left} = {step.text_numbers} = {step.result}"), (0, 0, 0, 2)))
-    console.print(Padding(Text(f"{step.source} ({step.sure})", style="italic"), (0, 0, 0, 2)))
-    console.print(Padding(Text(f"band: {found.band_source}", style="italic"), (0, 0, 0, 2)))
+    console.print(Padding(safe(f"\n{step.text}\n{left} = {step.text_numbers} = {step.result}"), (0, 0, 0, 2)))
+    console.print(Padding(safe(f"{step.source} ({step.sure})", style="italic"), (0, 0, 0, 2)))
+    console.print(Padding(safe(f"band: {found.band_source}", style="italic"), (0, 0, 0, 2)))
 
 
 def _headed(title: str, body: RenderableType) -> Iterable[RenderableType]:
-    yield Text(f"\n{title}", style="bold")
+    yield safe(f"\n{title}", style="bold")
     yield Padding(body, (0, 0, 0, 2))
 
 
 def _list(lines: Iterable[str]) -> Table:
     table = Table.grid(padding=(0, 1, 0, 0))
     for line in lines:
-        table.add_row("-", Text(line))
+        table.add_row("-", safe(line))
     return table
 
 
@@ -104,16 +103,16 @@ def _limits(answer: BallastAnswer) -> Table:
     shown = [c for place, c in enumerate(answer.checks) if place < _FULLEST or not c.holds or c.name.startswith("steer")]
     for check in shown:
         word, style = ("holds", "green") if check.holds else ("PASSED", "bold red")
-        table.add_row(check.title, percent(check.used), Text(word, style=style), words.check_text(check, answer.units))
+        table.add_row(check.title, percent(check.used), safe(word, style=style), words.check_text(check, answer.units))
     if answer.tip is not None:
         used = answer.tip[0]
         word, style = ("holds", "green") if used <= 1 else ("PASSED", "bold red")
         text = words_tables.tip_text(answer.tip, answer.units)
         share = percent(used) if used < 100 else "none left"
-        table.add_row("pull that lifts the front axle", share, Text(word, style=style), text)
+        table.add_row("pull that lifts the front axle", share, safe(word, style=style), text)
     rest = len(answer.checks) - len(shown)
     if rest:
-        table.add_row(Text(f"{rest} more hold with more to spare", style="dim"))
+        table.add_row(safe(f"{rest} more hold with more to spare", style="dim"))
     return table
 
 
