@@ -22,7 +22,7 @@ from rigcalc.models.bare import GRAVITY, BareRig, bare
 from rigcalc.models.limits import caps
 from rigcalc.models.operating_point import solve
 from rigcalc.models.rig import Rig
-from rigcalc.models.shown import System, percent, say
+from rigcalc.models.shown import System, in_units, percent, say
 
 
 @dataclass(frozen=True)
@@ -48,8 +48,9 @@ class BallastAnswer:
     """What rigcalc says about ballast for one rig and job. Bare numbers: kg, kPa, kN, m, shares.
 
     tip and tip_after: (share used, lifting pull in kN, most pull in kN) now and with the plan; None on two tracks. tyres and
-    tyres_after: what each carries now and with the plan (empty without one). gears is empty without [gears]. rollers: shares
-    on front and rear rollers of a two-track tractor, else None.
+    tyres_after: what each carries now and with the plan (empty without one). loads_after: axle loads as in Stands, with the
+    plan or, without one, the nearest set. gears is empty without [gears]. rollers: shares on front and rear rollers of a
+    two-track tractor, else None.
     """
 
     rig: Rig
@@ -65,6 +66,7 @@ class BallastAnswer:
     plan: Plan
     tip: tuple[float, float, float] | None
     tip_after: tuple[float, float, float] | None
+    loads_after: dict[str, tuple[float, float]]
     tyres: tuple[TyreLoad, ...]
     tyres_after: tuple[TyreLoad, ...]
     rollers: tuple[float, float] | None
@@ -122,6 +124,8 @@ def ballast(rig: Rig, job: str = "this", *, units: System = "us") -> BallastAnsw
     at = situations(rig, b, factor)
     said = _loads(at, front, rear)
     after = plan.chosen
+    shown = after or plan.nearest or plan.now
+    loads_after = _loads(at, shown.front_mass, shown.rear_mass)
     stands = Stands(
         front_mass=front,
         rear_mass=rear,
@@ -148,13 +152,14 @@ def ballast(rig: Rig, job: str = "this", *, units: System = "us") -> BallastAnsw
         plan=plan,
         tip=tipping(b, factor),
         tip_after=tipping_of(rig, after, plan.job) if after else None,
+        loads_after=loads_after,
         tyres=tyre_loads(rig, said),
-        tyres_after=tyre_loads(rig, _loads(at, after.front_mass, after.rear_mass)) if after else (),
+        tyres_after=tyre_loads(rig, loads_after) if after else (),
         rollers=roller_shares(rig),
         liquids=liquids,
         gears=gear_choices(rig) if rig.gears and float(solve(b).engine_share) > 0 else (),
         notes=_notes(rig, b, plan, units),
-        cautions=cautions(rig),
+        cautions=cautions(rig, units),
         bare_rig=b,
     )
 
@@ -167,7 +172,7 @@ def _loads(at: Situations, front: float, rear: float) -> dict[str, tuple[float, 
     return {when: (x[0] * front + x[1] * rear + x[2], y[0] * front + y[1] * rear + y[2]) for when, (x, y) in loads.items()}
 
 
-def cautions(rig: Rig) -> tuple[str, ...]:
+def cautions(rig: Rig, units: System = "us") -> tuple[str, ...]:
     """Give the cautions that go with weights, liquids, tyres and the road; those of a liquid only where it is used."""
     liquids = {tyre.liquid for gear in (rig.tractor.front, rig.tractor.rear) if gear and (tyre := gear.tyre) and tyre.liquid}
     only_with = {
@@ -176,7 +181,7 @@ def cautions(rig: Rig) -> tuple[str, ...]:
         "ethylene_glycol": {"glycol_half"},
     }
     return tuple(
-        row["text"]
+        in_units(row["text"], units)
         for row in table("cautions")
         if row["when"] in ("ballast", "tyres", "road") and (row["id"] not in only_with or liquids & only_with[row["id"]])
     )

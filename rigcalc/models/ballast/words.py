@@ -28,6 +28,14 @@ def plan_sentence(plan: Plan, units: System) -> str:
     return f"{start} for {job} {reasons}.{_astray(plan, units)}"
 
 
+def why_text(plan: Plan, units: System) -> str:
+    """Say what is wrong with the tractor as it stands; nothing where nothing is."""
+    missed = [f"{check.title}: {check_text(check, units)}" for check in plan.now.checks if not check.holds]
+    if not plan.now.delivery >= plan.wanted:
+        missed.append(f"delivery is {_share(plan.now.delivery)}, {percent(plan.wanted)} would be as good as the best")
+    return f"As it stands, this is out of place: {'; '.join(missed)}." if missed else ""
+
+
 def _astray(plan: Plan, units: System) -> str:
     """Say how far the nearest set is from the masses that deliver best."""
     near, best = plan.nearest, plan.job.best
