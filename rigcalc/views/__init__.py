@@ -6,9 +6,13 @@ from typing import Any
 
 
 def __getattr__(name: str) -> Any:
-    """Give `SizeApp` on first use, so that the terminal never loads a widget."""
+    """Give `SizeApp` or `BallastApp` on first use, so that the terminal never loads a widget."""
     if name == "SizeApp":
         from rigcalc.views.size_app import SizeApp
 
         return SizeApp
+    if name == "BallastApp":
+        from rigcalc.views.ballast.app import BallastApp
+
+        return BallastApp
     raise AttributeError(f"module 'rigcalc.views' has no attribute {name!r}")

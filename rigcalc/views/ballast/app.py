@@ -1,0 +1,151 @@
+"""The ballast app: where should the weight go, and did it work?"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import ipywidgets
+
+from rigcalc.core.errors import Fault, InputError
+from rigcalc.models import DEMO_RIGS, demo_rig, size
+from rigcalc.models.ballast.answer import BallastAnswer
+from rigcalc.views import size_words
+from rigcalc.views.app import App
+from rigcalc.views.ballast import curve, fields, words, words_field
+from rigcalc.views.ballast.bars import bars
+from rigcalc.views.ballast.model import BallastModel
+from rigcalc.views.ballast.rig_inputs import places
+from rigcalc.views.controls import Form
+from rigcalc.views.figures.widget import Figure
+from rigcalc.views.html import esc, table
+from rigcalc.views.panel import Panel
+
+
+class Weights(Form):
+    """One section for each kind of weight at hand; they come and go with the list."""
+
+    model: BallastModel
+
+    def __init__(self, model: BallastModel):
+        self.there: list[int] = []
+        super().__init__(model, (), "Weights at hand")
+        self.add_class("rig-pieces")
+
+    def refresh(self) -> None:
+        """Show the weights that are on the list, each under its name and how many of them are on."""
+        found, told = places(self.model.inputs), self.model.piece
+        with self.hold_sync():
+            if found != self.there:
+                new = set(found) - set(self.there) if self.there else set()
+                self.there = found
+                self.set_sections(tuple(fields.piece(place, told(place), place in new) for place in found))
+            self.titles = [told(place) for place in found]
+            super().refresh()
+
+
+class BallastApp(App):
+    """The whole page. `BallastApp()` starts from the first demo rig; `BallastApp(BallastModel())` from your own model."""
+
+    title = "Where should the weight go?"
+    model: BallastModel
+
+    def __init__(self, model: BallastModel | None = None):
+        self.opened = False
+        super().__init__(model or BallastModel())
+
+    @property
+    def answer(self) -> BallastAnswer | None:
+        """The answer on ballast, None while an entry can't be used."""
+        return self.model.results.ballast if self.model.results else None
+
+    def parts(self) -> Sequence[ipywidgets.Widget]:
+        """Give the parts in reading order."""
+        model = self.model
+
+        def panel(name: str, write: Any, look: str = "", acts: Mapping[str, Any] | None = None, **more: Any) -> Panel:
+            return Panel(model, write, name, acts, look=look, role="region", label=name, **more)
+
+        def told(name: str, write: Any, look: str = "", **acts: Any) -> Panel:
+            return panel(name, lambda: write(self.answer), look, acts)
+
+        weights = Panel(
+            model,
+            lambda: words_field.weights((place, model.piece(place, short=True)) for place in places(model.inputs)),
+            "the weights",
+            {"add": lambda _value: model.add_piece(), "remove": model.remove_piece},
+        )
+        first = Form(model, fields.job(), "The job", folds=False)
+        entries = self.entries(first, weights, Weights(model), Form(model, fields.more(), "Tickets, limits, tyres and machine"))
+        slip = Form(model, fields.slip_test(), "Slip test", folds=False)
+        slip.add_class("rig-test")
+        figure = Figure(model, self._describe, "What the mass does to this job", None, self._twin)
+        figure.add_class("rig-tall")
+        self.working = panel("Working", lambda: size_words.working(self.answer, self.opened), acts={"open": self.unfold})
+        return (
+            panel("Answer", lambda: words.verdict(self.answer), "rig-answer rig-across", live="polite"),
+            told("Where the mass stands", bars, "rig-drawing"),
+            entries,
+            told("After the plan", words.facts, "rig-facts"),
+            told("Plan", words.plan, take=lambda _value: model.take_plan()),
+            told("Limits", words.limits, "rig-limits"),
+            figure,
+            told("Jobs", words.jobs, job=lambda name: model.edit({"plan.job": str(name)})),
+            told("Advice", words.advice),
+            told("Tyres", words_field.tyres),
+            told("Gears", words_field.gears),
+            panel("How to test slip", lambda: words_field.slip_how(model.results)),
+            slip,
+            panel(
+                "Verdict of the slip test",
+                lambda: words_field.slip_verdict(model.results, model.inputs.get("slip.way", "")),
+                live="polite",
+            ),
+            told("Setup sheet", words_field.sheet, sheet=self.save_sheet),
+            self.working,
+            told("Notes and cautions", words.notes),
+        )
+
+    def unfold(self, _name: Any) -> None:
+        """Make the inside of the working, now that somebody wants to see it."""
+        self.opened = True
+        self.working.refresh()
+
+    def save_sheet(self, kind: Any) -> None:
+        """Let the browser save the setup sheet with the ballast on it, as `pdf` or `html`."""
+        from rigcalc.views.sheet import sheet_html, sheet_pdf
+
+        if self.answer is None:
+            raise InputError([Fault("setup sheet", "an entry that can't be used", "a rig that has an answer")])
+        about = {path.removeprefix("sheet."): text for path, text in self.model.sheet().items() if path.startswith("sheet.")}
+        about = {name: text for name, text in about.items() if text.strip()}
+        paper, sized = about.pop("paper", "a4"), size(self.answer.rig, units=self.model.system)
+        if kind == "pdf":
+            made = sheet_pdf(sized, paper=paper, ballast=self.answer, **about)
+            self.page.save("ballast-sheet.pdf", made, "application/pdf")
+        else:
+            made = sheet_html(sized, paper=paper, ballast=self.answer, **about).encode()
+            self.page.save("ballast-sheet.html", made, "text/html")
+
+    def bar_acts(self) -> Mapping[str, Any]:
+        """Give what the bar's choice of rig does."""
+        return {"demo": lambda name: self.model.start_from_demo(str(name)) if name else None}
+
+    def bar_extra(self) -> str:
+        """Give the choice of a rig to start from."""
+        options = "".join(f'<option value="{name}">{esc(demo_rig(name).tractor.name)}</option>' for name in DEMO_RIGS)
+        return (
+            '<label>Start from <select class="rig-choice" data-act="demo" data-focus="demo">'
+            f'<option value="">a demo rig</option>{options}</select></label>'
+        )
+
+    def _describe(self) -> Mapping[str, Any]:
+        if self.answer is None:
+            return {"data": [], "layout": {"annotations": [{"text": "no answer yet", "showarrow": False}]}}
+        return curve.describe(self.answer)
+
+    def _twin(self) -> str:
+        if self.answer is None:
+            return "<p>There is no answer to show.</p>"
+        twin = curve.twin(self.answer)
+        return table(twin.caption, twin.heads, twin.rows)
