@@ -10,6 +10,7 @@ import ipywidgets
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.views.html import button, esc, fold
 from rigcalc.views.model import AppModel
+from rigcalc.views.one_layout import one_layout
 from rigcalc.views.page import Page
 from rigcalc.views.panel import MOST_UPLOADED, FaultBox, Panel
 
@@ -33,7 +34,7 @@ class App(ipywidgets.VBox):
         self.faults = FaultBox(model)
         self.faults.add_class("rig-across")
         # What is asked first stands first: the answer, then what is wrong, then the tools, then the rest.
-        super().__init__([*parts[:1], self.faults, self.bar, *parts[1:], self.page])
+        super().__init__([*parts[:1], self.faults, self.bar, *parts[1:], self.page], layout=one_layout())
         self.add_class("rig-app")
 
     # what a subclass gives
@@ -45,9 +46,9 @@ class App(ipywidgets.VBox):
     @staticmethod
     def entries(*forms: ipywidgets.Widget) -> ipywidgets.VBox:
         """Put forms where the entries stand: in a column that stays in sight on a wide screen, in the flow on a phone."""
-        stay = ipywidgets.VBox(list(forms))
+        stay = ipywidgets.VBox(list(forms), layout=one_layout())
         stay.add_class("rig-stay")
-        left = ipywidgets.VBox([stay])
+        left = ipywidgets.VBox([stay], layout=one_layout())
         left.add_class("rig-left")
         return left
 

@@ -11,6 +11,7 @@ import anywidget
 import traitlets
 
 from rigcalc.views.model import AppModel
+from rigcalc.views.one_layout import one_layout
 from rigcalc.views.page_look import look
 
 
@@ -24,7 +25,7 @@ class Page(anywidget.AnyWidget):
 
     def __init__(self, model: AppModel):
         self.model = model
-        super().__init__()
+        super().__init__(layout=one_layout())
         self.on_msg(self._heard)
         model.watch(self.refresh, "the page's address")
 

@@ -11,6 +11,7 @@ import traitlets
 
 from rigcalc.views.html import fault_list
 from rigcalc.views.model import AppModel
+from rigcalc.views.one_layout import one_layout
 
 MOST_UPLOADED = 1_000_000  # bytes
 
@@ -34,7 +35,7 @@ class Panel(anywidget.AnyWidget):
         **traits: Any,
     ):
         self.model, self.write, self.name, self.acts = model, write, name, dict(acts or {})
-        super().__init__(**traits)
+        super().__init__(layout=one_layout(), **traits)
         for each in look.split():
             self.add_class(each)
         self.on_msg(self._heard)

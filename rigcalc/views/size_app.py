@@ -19,6 +19,7 @@ from rigcalc.views.figures import axle_loads, chance, limits_map, power_flow, sl
 from rigcalc.views.figures.common import Twin, unit_of
 from rigcalc.views.figures.widget import Figure
 from rigcalc.views.html import button, esc, fold, table
+from rigcalc.views.one_layout import one_layout
 from rigcalc.views.panel import Panel
 from rigcalc.views.size_fields import groups, setting
 from rigcalc.views.size_model import SizeModel
@@ -53,14 +54,13 @@ class SizeApp(App):
         first = Form(model, setting(), "Depth, speed and shanks", folds=False)
         entries = self.entries(first, Form(model, groups(), "Ground, implement and tractor"))
         self.folds: list[Panel] = []
-        pictures = self._pictures()
         parts = (
             panel("Answer", lambda: words.verdict(self.answer), "rig-answer rig-across", live="polite"),
             panel("Drawing of the rig", self._drawing, "rig-drawing"),
             entries,
             panel("In the cab", lambda: words.facts(self.answer), "rig-facts"),
             panel("Limits", lambda: words.limits(self.answer), "rig-limits"),
-            pictures,
+            self._pictures(),
             panel("How far it goes", lambda: words.reverse(self.answer), acts={"try": self.try_reverse}),
             panel("Setup sheet", self._sheet, acts={"sheet": self.save_sheet}),
             panel("Numbers", lambda: words.numbers(self.answer, "numbers" in self.opened), acts={"open": self.unfold}),
@@ -147,26 +147,18 @@ class SizeApp(App):
         return picture_of(self.answer) + fold("drawing", "The drawing in words", f"<ul>{lines}</ul>")
 
     def _pictures(self) -> ipywidgets.VBox:
-        boxes = []
+        figures = []
         for name, title, source in PICTURES:
-            taps = self.tap if name == "limits" else None
-            figure = Figure(self.model, _describe(self, source), title, on_tap=taps)
-            note = "Tap a point to set depth and speed." if taps else ""
-            head = Panel(self.model, _static(f"<h2>{esc(title)}</h2>" + (f"<p>{note}</p>" if note else "")), title)
-            twin = Panel(self.model, _twin(self, name, source), f"table of {title}", {"open": self.unfold})
-            self.folds.append(twin)
-            box = ipywidgets.VBox([head, figure, twin])
-            box.add_class("rig-picture")
-            if name == "limits":
-                box.add_class("rig-big")
-            boxes.append(box)
-        pictures = ipywidgets.VBox(boxes)
+            first = name == "limits"
+            note = "Tap a point to set depth and speed." if first else ""
+            tap = self.tap if first else None
+            figure = Figure(self.model, _describe(self, source), title, tap, _twin(self, source), note)
+            if first:
+                figure.add_class("rig-big")
+            figures.append(figure)
+        pictures = ipywidgets.VBox(figures, layout=one_layout())
         pictures.add_class("rig-pictures")
         return pictures
-
-
-def _static(html: str) -> Any:
-    return lambda: html
 
 
 def _describe(app: SizeApp, source: Any) -> Any:
@@ -178,15 +170,12 @@ def _describe(app: SizeApp, source: Any) -> Any:
     return describe
 
 
-def _twin(app: SizeApp, name: str, source: Any) -> Any:
+def _twin(app: SizeApp, source: Any) -> Any:
     def write() -> str:
         if app.answer is None:
-            return ""
-        inside = ""
-        if f"twin-{name}" in app.opened:
-            twin: Twin = source.twin(app.answer)
-            inside = table(twin.caption, twin.heads, twin.rows)
-        return fold(f"twin-{name}", "The same as a table", inside, ask="open", value=f"twin-{name}")
+            return "<p>There is no answer to show.</p>"
+        twin: Twin = source.twin(app.answer)
+        return table(twin.caption, twin.heads, twin.rows)
 
     return write
 

@@ -37,14 +37,35 @@ function unpack(value, colour) {
   return Object.fromEntries(Object.entries(value).map(([key, item]) => [key, unpack(item, colour)]));
 }
 
+const make = (tag, name, text) => {
+  const element = document.createElement(tag);
+  if (name) element.className = name;
+  if (text) element.textContent = text;
+  return element;
+};
+
+// The table that says the same: asked for when its fold is opened, kept up to date from then on.
+function twin(model) {
+  const fold = make("details"), summary = make("summary", "", "The same as a table"), inside = make("div", "rig-folded");
+  fold.append(summary, inside);
+  const show = () => { inside.innerHTML = model.get("twin"); };
+  fold.addEventListener("toggle", () => { if (fold.open && !model.get("twin")) model.send({ kind: "twin" }); });
+  model.on("change:twin", show);
+  show();
+  return fold;
+}
+
 function render({ model, el }) {
   el.classList.add("rig-figure");
-  const plot = document.createElement("div");
-  plot.className = "rig-plot";
+  const plot = make("div", "rig-plot");
   plot.setAttribute("role", "img");
   plot.setAttribute("aria-label", model.get("label"));
+  el.append(make("h2", "", model.get("label")));
+  if (model.get("note")) el.append(make("p", "", model.get("note")));
   el.append(plot);
-  let drawn = null, seen = false, stale = true, queued = false, gone = false, Plotly = null;
+  if (model.get("has_twin")) el.append(twin(model));
+  let drawn = null, seen = false, stale = true, queued = false, gone = false, Plotly = null, wide = 0, family = "", ground = null;
+  const colours = new Map(); // asked of the browser once for each theme: asking makes it lay the page out anew
 
   const colour = (name) => {
     const [key, share] = name.split("/");
@@ -67,17 +88,19 @@ function render({ model, el }) {
     if (gone || !seen || !stale || !plot.isConnected) return;
     stale = false;
     Plotly ??= await load(model);
-    const memory = new Map();
-    const cached = (name) => memory.get(name) ?? (memory.set(name, colour(name)), memory.get(name));
+    const cached = (name) => colours.get(name) ?? (colours.set(name, colour(name)), colours.get(name));
+    ground ??= unpack(model.get("ground"), cached);
     const { data, layout } = unpack(model.get("spec"), cached);
-    const narrow = plot.clientWidth < 480;
+    wide ||= plot.clientWidth;
+    family ||= getComputedStyle(plot).fontFamily;
+    const narrow = wide < 480;
     const full = {
       uirevision: "kept", dragmode: false, autosize: true, height: narrow ? 340 : 400,
       paper_bgcolor: cached("paper"), plot_bgcolor: cached("paper"),
       ...layout,
-      font: { family: getComputedStyle(plot).fontFamily, size: narrow ? 13 : 14, color: cached("ink"), ...layout.font },
+      font: { family, size: narrow ? 13 : 14, color: cached("ink"), ...layout.font },
     };
-    await Plotly.react(plot, data, full, { responsive: true, displayModeBar: false, displaylogo: false, showTips: false });
+    await Plotly.react(plot, [...ground, ...data], full, { responsive: true, displayModeBar: false, displaylogo: false, showTips: false });
     drawn = full;
     plot.dataset.drawn = String(Number(plot.dataset.drawn ?? 0) + 1);
   };
@@ -100,15 +123,20 @@ function render({ model, el }) {
     document.dispatchEvent(new CustomEvent("rig-sent"));
   });
   model.on("change:spec", ask);
-  model.on("change:label", () => plot.setAttribute("aria-label", model.get("label")));
-  document.addEventListener("rig-theme", ask);
-  const narrower = new ResizeObserver(() => ask());
+  model.on("change:ground", () => { ground = null; ask(); });
+  const repaint = () => { colours.clear(); ground = null; ask(); };
+  document.addEventListener("rig-theme", repaint);
+  const narrower = new ResizeObserver(([entry]) => {
+    if (Math.round(entry.contentRect.width) === wide) return;
+    wide = Math.round(entry.contentRect.width);
+    ask();
+  });
   narrower.observe(el);
   return () => {
     gone = true;
     watcher.disconnect();
     narrower.disconnect();
-    document.removeEventListener("rig-theme", ask);
+    document.removeEventListener("rig-theme", repaint);
     if (Plotly) Plotly.purge(plot);
   };
 }

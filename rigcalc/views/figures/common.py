@@ -79,3 +79,20 @@ def label(text: str, x: Any, y: Any, **more: Any) -> dict[str, Any]:
         "font": {"color": "@ink"},
         **more,
     }
+
+
+def here(x: float, y: float, works: bool = True) -> list[dict[str, Any]]:
+    """Give the mark of the chosen point as shapes: a ring with a cross, or with an X where it doesn't work.
+
+    Shapes, not a trace: when only the point moves, plotly has nothing to work out anew.
+    """
+    place = {"xsizemode": "pixel", "ysizemode": "pixel", "xanchor": x, "yanchor": y, "layer": "above"}
+    ring = {"type": "circle", "x0": -12, "x1": 12, "y0": -12, "y1": 12, "fillcolor": "@paper/80"}
+    reach = 7
+    ends = (
+        [(-reach, 0, reach, 0), (0, -reach, 0, reach)]
+        if works
+        else [(-reach, -reach, reach, reach), (-reach, reach, reach, -reach)]
+    )
+    lines = [{"type": "line", "x0": x0, "y0": y0, "x1": x1, "y1": y1} for x0, y0, x1, y1 in ends]
+    return [{**shape, **place, "line": {"color": "@signal", "width": 4}} for shape in (ring, *lines)]

@@ -2,84 +2,65 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from statistics import NormalDist
 from typing import Any
 
 import numpy as np
 
 from rigcalc.models import Answer
+from rigcalc.models.bare import BareRig
 from rigcalc.models.curves import limits_map
-from rigcalc.models.limits import LIMITS, shares, worst
+from rigcalc.models.limits import LIMITS, Caps, shares, worst
 from rigcalc.models.operating_point import solve
-from rigcalc.models.shown import percent, say
-from rigcalc.views.figures.common import Twin, axis, even_depths, label, layout, shown, unit_of
+from rigcalc.models.shown import System, percent, say
+from rigcalc.views.figures.common import Twin, axis, even_depths, here, label, layout, shown, unit_of
 
 _DEPTHS = np.linspace(5, 60, 45)  # cm
 _SPEEDS = np.linspace(3, 15, 49)  # km/h
 
 
 def describe(answer: Answer) -> dict[str, Any]:
-    """Describe the picture: share of the tightest limit, its edge, lines of equal slip and power, the chosen point."""
-    system = answer.units
-    depths = np.unique(np.append(_DEPTHS, answer.point.bare.depth)) if answer.point.bare.depth > 60 else _DEPTHS
-    found = limits_map(answer.bare_rig, answer.caps, depths, _SPEEDS)
-    speeds, share, names = _SPEEDS, found.worst, found.binding
-    x, y = shown(speeds, "km/h", system), shown(depths, "cm", system)
+    """Describe the picture: share of the tightest limit, its edge, lines of equal slip and power, the chosen point.
+
+    All but the point stays the same objects while only depth and speed are moved: that many traces are its `ground`.
+    """
+    system, chosen = answer.units, answer.point.bare
+    traces, notes, ends = _ground(answer.bare_rig.at(depth=0.0, speed=0.0), answer.caps, system, max(60.0, float(chosen.depth)))
+    point = here(float(shown(chosen.speed, "km/h", system)), float(shown(chosen.depth, "cm", system)), answer.works)
+    speed = axis(f"speed, {unit_of('km/h', system)}", range=ends[0])
+    depth = axis(f"depth, {unit_of('cm', system)}", range=ends[1])
+    return {"data": traces, "layout": layout(speed, depth, annotations=notes, shapes=point), "ground": len(traces)}
+
+
+@lru_cache(maxsize=8)
+def _ground(b: BareRig, caps: Caps, system: System, deepest: float) -> tuple[list[Any], list[Any], Any]:
+    """Give (traces, labels, ends of the axes) of a rig whatever its depth and speed."""
+    depths = np.append(_DEPTHS, deepest) if deepest > _DEPTHS[-1] else _DEPTHS
+    found = limits_map(b, caps, depths, _SPEEDS)
+    x, y = shown(_SPEEDS, "km/h", system), shown(depths, "cm", system)
     base = {"x": x, "y": y, "hoverinfo": "skip", "showscale": False}
-    chosen = answer.point.bare
-    px, py = float(shown(chosen.speed, "km/h", system)), float(shown(chosen.depth, "cm", system))
-    state = "works" if answer.works else "does not work as it stands"
-    data = [
+    scale = [[0, "@scale1"], [0.8, "@scale3"], [0.8, "@scale4"], [1, "@scale5"]]
+    traces = [
         {
-            **base,
-            "type": "heatmap",
-            "z": np.minimum(share, 1.25),
-            "zmin": 0,
-            "zmax": 1.25,
-            "zsmooth": "best",
-            "colorscale": [[0, "@scale1"], [0.8, "@scale3"], [0.8, "@scale4"], [1, "@scale5"]],
+            **{**base, "type": "heatmap", "z": np.minimum(found.worst, 1.25), "zmin": 0, "zmax": 1.25},
+            **{"zsmooth": "fast", "colorscale": scale},
         },
         _lines(base, 100 * found.slip, "slip, %", "dash"),
         _lines(base, 100 * np.where(np.isfinite(found.slip), found.engine_share, np.nan), "rated power, %", "dot", 25),
-        *_edges(answer, base, depths, speeds),
-        _edge(base, share, 5, "as far as it goes", "solid"),
-        {
-            "type": "scatter",
-            "mode": "markers",
-            "x": [px],
-            "y": [py],
-            "showlegend": False,
-            "marker": {
-                "size": 22,
-                "symbol": "circle-cross" if answer.works else "x",
-                "color": "@paper",
-                "line": {"width": 4, "color": "@signal"},
-            },
-            "hovertemplate": f"here it {state}<extra></extra>",
-        },
+        *_edges(b, caps, base, depths),
+        _edge(base, found.worst, 5, "as far as it goes", "solid"),
     ]
-    notes = _names(share, names, x, y)
-    if answer.caps.critical_depth:
-        at = float(shown(answer.caps.critical_depth, "cm", system))
-        data.append(
+    if caps.critical_depth:
+        at = float(shown(caps.critical_depth, "cm", system))
+        line = {"color": "@ink", "width": 2, "dash": "longdashdot"}
+        traces.append(
             {
-                "type": "scatter",
-                "mode": "lines",
-                "x": [x[0], x[-1]],
-                "y": [at, at],
-                "name": "critical depth",
-                "line": {"color": "@ink", "width": 2, "dash": "longdashdot"},
-                "hoverinfo": "skip",
+                **{"type": "scatter", "mode": "lines", "x": [x[0], x[-1]], "y": [at, at], "name": "critical depth"},
+                **{"line": line, "hoverinfo": "skip"},
             }
         )
-    return {
-        "data": data,
-        "layout": layout(
-            axis(f"speed, {unit_of('km/h', system)}", range=[x[0], x[-1]]),
-            axis(f"depth, {unit_of('cm', system)}", range=[y[-1], y[0]]),
-            annotations=notes,
-        ),
-    }
+    return traces, _names(found.worst, found.binding, x, y), ([x[0], x[-1]], [y[-1], y[0]])
 
 
 def _lines(base: dict[str, Any], z: Any, name: str, dash: str, step: float | None = None) -> dict[str, Any]:
@@ -109,14 +90,14 @@ def _edge(base: dict[str, Any], share: Any, width: float, name: str, dash: str, 
     }
 
 
-def _edges(answer: Answer, base: dict[str, Any], depths: Any, speeds: Any) -> list[dict[str, Any]]:
+def _edges(rig: BareRig, caps: Caps, base: dict[str, Any], depths: Any) -> list[dict[str, Any]]:
     """Give the edge in the field that pulls harder than 9 in 10 and in the one that pulls lighter than 9 in 10."""
     out = []
-    b = answer.bare_rig.at(depth=depths[:, None], speed=speeds[None, :])
+    b = rig.at(depth=depths[:, None], speed=_SPEEDS[None, :])
     reach = NormalDist().inv_cdf(0.9) * b.draft_range / 2
     for sign in (1, -1):
         harder = solve(b, draft_factor=1 + sign * reach)
-        share = np.broadcast_to(worst(shares(b, harder, answer.caps))[0], (depths.size, speeds.size))
+        share = np.broadcast_to(worst(shares(b, harder, caps))[0], (depths.size, _SPEEDS.size))
         out.append(_edge(base, share, 2, "edge, 8 fields in 10", "dot", legend=sign > 0))
     return out
 

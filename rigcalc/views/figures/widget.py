@@ -17,14 +17,26 @@ import traitlets
 from rigcalc.views.colours import LIGHT
 from rigcalc.views.figures.script import plotly_script
 from rigcalc.views.model import AppModel
+from rigcalc.views.one_layout import one_layout
 
 
 class Figure(anywidget.AnyWidget):
-    """Shows what `describe()` gives, anew after every change; `on_tap(x, y)` gets a tap in the picture's own units."""
+    """Shows what `describe()` gives, anew after every change, under its title and above the table that says the same.
+
+    `write_twin()` gives that table as HTML; it is made only once its fold was opened. `on_tap(x, y)` gets a tap in the
+    picture's own units.
+
+    A description is plotly's `data` and `layout`, and perhaps `ground`: how many of the first traces stay the same objects
+    as long as they look the same.
+    """
 
     _esm = Path(__file__).parents[1] / "browser" / "figure.js"
     spec = traitlets.Dict().tag(sync=True)
+    ground = traitlets.List().tag(sync=True)
     label = traitlets.Unicode("").tag(sync=True)
+    note = traitlets.Unicode("").tag(sync=True)
+    twin = traitlets.Unicode("").tag(sync=True)
+    has_twin = traitlets.Bool(False).tag(sync=True)
     taps = traitlets.Bool(False).tag(sync=True)
 
     def __init__(
@@ -33,19 +45,39 @@ class Figure(anywidget.AnyWidget):
         describe: Callable[[], Mapping[str, Any]],
         label: str,
         on_tap: Callable[[float, float], None] | None = None,
+        write_twin: Callable[[], str] | None = None,
+        note: str = "",
     ):
-        self.model, self.describe, self.on_tap = model, describe, on_tap
-        super().__init__(label=label, taps=on_tap is not None)
+        self.model, self.describe, self.on_tap, self.write_twin = model, describe, on_tap, write_twin
+        self.twin_wanted = False
+        self._traces: list[Any] = []
+        super().__init__(layout=one_layout(), label=label, note=note, taps=on_tap is not None, has_twin=write_twin is not None)
         self.on_msg(self._heard)
         model.watch(self.refresh, label)
 
     def refresh(self) -> None:
-        """Describe the picture anew."""
-        self.spec = packed(self.describe())
+        """Describe the picture anew, and write its table anew if it was opened."""
+        spec = self.describe()
+        count = spec.get("ground", 0)
+        traces = spec["data"][:count]
+        # What hasn't changed isn't sent again, and plotly doesn't work it out again.
+        with self.hold_sync():
+            if [id(trace) for trace in traces] != [id(trace) for trace in self._traces]:
+                self._traces, self.ground = traces, packed(traces)
+            self.spec = packed({"data": spec["data"][count:], "layout": spec["layout"]})
+        if self.twin_wanted and self.write_twin is not None:
+            self.twin = self.write_twin()
+
+    def open_twin(self) -> None:
+        """Make the table, now that somebody wants to see it."""
+        self.twin_wanted = True
+        self.refresh()
 
     def _heard(self, _widget: object, message: Mapping[str, Any], _buffers: object) -> None:
         if message.get("kind") == "plotly":
             self.send({"kind": "plotly"}, buffers=[plotly_script().read_bytes()])
+        elif message.get("kind") == "twin":
+            self.model.guarded(self.open_twin, self.label)()
         elif message.get("kind") == "tap" and self.on_tap is not None:
             self.model.guarded(self.on_tap, self.label)(float(message["x"]), float(message["y"]))
 
@@ -80,4 +112,4 @@ def plotly_figure(spec: Mapping[str, Any]) -> Any:
     """Give a description as an ordinary plotly figure, light colours, for a notebook or a file."""
     import plotly.graph_objects as go
 
-    return go.Figure(painted(spec))
+    return go.Figure(painted({"data": spec["data"], "layout": spec["layout"]}))
