@@ -1,13 +1,11 @@
 """A real server, Debian's chromium, and the check that nothing leaves this computer, for every browser test."""
 
-import os
 import re
-import shutil
 import socket
 import subprocess
 import sys
-import tarfile
 import time
+from importlib.resources import files
 from pathlib import Path
 from urllib.parse import urlsplit
 
@@ -15,7 +13,6 @@ import pytest
 
 CHROMIUM = "/usr/bin/chromium"
 HERE = Path(__file__).parent
-CACHE = Path(os.environ.get("XDG_CACHE_HOME", Path.home() / ".cache")) / "rigcalc-tests"
 # Voila's frontend is built on an older JupyterLab than the one installed beside it and says so; nothing is broken.
 KNOWN_CONSOLE = re.compile(r"[Uu]nsatisf|No satisfying version|WebSocket|Failed to load resource|net::ERR")
 
@@ -25,7 +22,7 @@ def pytest_collection_modifyitems(items):
         if HERE in Path(item.fspath).parents:
             item.add_marker(pytest.mark.browser)
             if not Path(CHROMIUM).exists():
-                item.add_marker(pytest.mark.skip(reason="needs chromium: apt-get install -y chromium"))
+                item.add_marker(pytest.mark.skip(reason="missing: chromium; apt-get install -y chromium"))
 
 
 @pytest.fixture(scope="session")
@@ -112,22 +109,8 @@ def _local(url):
 
 @pytest.fixture(scope="session")
 def axe():
-    """Axe's script: kept in a cache, or fetched with npm."""
-    kept = CACHE / "axe.min.js"
-    if not kept.exists():
-        if not shutil.which("npm"):
-            pytest.skip("needs axe-core: apt-get install -y npm")
-        CACHE.mkdir(parents=True, exist_ok=True)
-        packed = subprocess.run(
-            ["npm", "pack", "--silent", "axe-core@4"], cwd=CACHE, capture_output=True, text=True, check=False
-        )
-        if packed.returncode:
-            pytest.skip(f"needs axe-core: npm pack axe-core@4 failed: {packed.stderr[-200:]}")
-        archive = CACHE / packed.stdout.strip().splitlines()[-1]
-        with tarfile.open(archive) as inside:
-            kept.write_bytes(inside.extractfile("package/axe.min.js").read())
-        archive.unlink()
-    return kept.read_text(encoding="utf-8")
+    """Axe's script, as the package axe-playwright-python ships it."""
+    return (files("axe_playwright_python") / "axe.min.js").read_text(encoding="utf-8")
 
 
 @pytest.fixture
