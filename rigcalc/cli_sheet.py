@@ -27,10 +27,12 @@ KINDS = (".pdf", ".html")
 @click.option("--when", help="When; nothing is put there that you don't type.")
 @click.option("--gear", help="Gear to drive in, if known.")
 @click.option("--comment", help="A line of your own.")
+@click.option("--with-ballast", is_flag=True, help="Add the ballast plan: needs weights or liquid at hand in RIG.")
+@click.option("--job", help="Job to plan ballast for: light, this or full (default: this).")
 @click.option("--force", is_flag=True, help="Write over the file if it is there.")
 def sheet(
     rig: str | None, out: str, paper: str | None, units: Any, depth: str | None, speed: str | None, tools: str | None,
-    force: bool, **about: str | None,
+    with_ballast: bool, job: str | None, force: bool, **about: str | None,
 ) -> None:  # fmt: skip
     """Write a setup sheet for RIG (a rig file or a demo rig; default: the demo rig four_wheel_drive), one page for the cab."""
     from rigcalc.models import DEMO_RIGS, load_rig, size
@@ -41,13 +43,22 @@ def sheet(
         loaded = changed(load_rig(rig or DEMO_RIGS[0]), depth, speed, tools)
     except InputError as error:
         raise InputError([*faults, *error.faults]) from None
+    if job is not None and not with_ballast:
+        faults.append(Fault("--job", shown(job), "--with-ballast beside it", "--with-ballast --job full"))
     if faults:
         raise InputError(faults)
     answer = size(loaded, units=units or typed_units(loaded))
     paper = paper or ("letter" if answer.units == "us" else "a4")
-    _write(file, _made(answer, file.suffix.lower(), paper, about), force)
+    more = {"ballast": _ballast(loaded, job or "this", answer.units)} if with_ballast else {}
+    _write(file, _made(answer, file.suffix.lower(), paper, {**about, **more}), force)
     click.echo(f"Wrote {click.format_filename(file)}: {answer.sentence}")
     sys.exit(EXIT_WORKS if answer.works else EXIT_DOES_NOT)
+
+
+def _ballast(rig: Any, job: str, units: Any) -> Any:
+    from rigcalc.models.ballast.answer import ballast
+
+    return ballast(rig, job, units=units)
 
 
 def _faults(file: Path, force: bool) -> list[Fault]:
@@ -66,7 +77,7 @@ def _faults(file: Path, force: bool) -> list[Fault]:
     return out
 
 
-def _made(answer: Any, kind: str, paper: str, about: dict[str, str | None]) -> bytes:
+def _made(answer: Any, kind: str, paper: str, about: dict[str, Any]) -> bytes:
     from rigcalc.views.sheet import sheet_html, sheet_pdf
 
     if kind == ".pdf":

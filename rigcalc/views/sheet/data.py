@@ -9,9 +9,11 @@ import rigcalc
 from rigcalc.core.sources import sources
 from rigcalc.core.tables import table
 from rigcalc.models import Answer, Margin
+from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.models.limits import LIMITS
 from rigcalc.models.operating_point import Record, solve
-from rigcalc.models.shown import chance, percent, say
+from rigcalc.models.shown import chance, in_units, percent, say
+from rigcalc.views.sheet.ballast import BallastPart, ballast_part
 from rigcalc.views.sheet.readings import Reading, readings
 from rigcalc.views.sheet.words import clean, clean_about
 
@@ -68,11 +70,17 @@ class Sheet:
     cautions: tuple[str, ...]
     sources: str
     version: str
+    ballast: BallastPart | None = None
 
 
-def sheet_data(answer: Answer, **about: str | None) -> Sheet:
-    """Make the sheet of an answer. about: who, where, when, gear, comment; all optional. Raises InputError."""
+def sheet_data(answer: Answer, *, ballast: BallastAnswer | None = None, **about: str | None) -> Sheet:
+    """Make the sheet of an answer. about: who, where, when, gear, comment; all optional. Raises InputError.
+
+    ballast: the answer on ballast for the same rig; with it the sheet has a part on the plan, and its cautions.
+    """
     given = clean_about(about)
+    part = ballast_part(answer, ballast) if ballast is not None else None
+    cautions = tuple(dict.fromkeys((*answer.cautions, *(ballast.cautions if ballast is not None else ()))))
     rig = answer.rig
     verdict, word = _verdict(answer)
     go = verdict != "no"
@@ -100,9 +108,10 @@ def sheet_data(answer: Answer, **about: str | None) -> Sheet:
         sure=_sure(answer),
         season=answer.season_text if go else "",
         notes=answer.notes[:MOST_NOTES],
-        cautions=answer.cautions,
-        sources=_sources(answer),
+        cautions=cautions,
+        sources=_sources(answer, cautions),
         version=f"rigcalc {rigcalc.__version__}",
+        ballast=part,
     )
 
 
@@ -171,13 +180,17 @@ def _sure(answer: Answer) -> str:
     )
 
 
-def _sources(answer: Answer) -> str:
+def _sources(answer: Answer, cautions: tuple[str, ...]) -> str:
     """Name every source behind the figures and the cautions, each with how sure it is."""
     record: Record = []
     solve(answer.bare_rig, record=record)
     pairs = [(str(eq.source), eq.sure) for eq, _ in record]
     text = f"Figures: {_listed(pairs)}. Slip band: {answer.caps.slip_source}. "
-    shown = [(str(sources()[row["source"]]), row["sure"]) for row in table("cautions") if row["text"] in answer.cautions]
+    shown = [
+        (str(sources()[row["source"]]), row["sure"])
+        for row in table("cautions")
+        if in_units(row["text"], answer.units) in cautions
+    ]
     return text + f"Cautions: {_listed(shown)}. What is said to be from memory was not checked in print."
 
 

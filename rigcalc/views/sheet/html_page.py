@@ -6,7 +6,9 @@ from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 from rigcalc.models import Answer
+from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.views.html import esc
+from rigcalc.views.sheet.ballast import BallastPart
 from rigcalc.views.sheet.data import LimitRow, Setting, Sheet, sheet_data
 from rigcalc.views.sheet.pdf import PAPERS, check_paper
 from rigcalc.views.sheet.picture import chance_svg
@@ -19,19 +21,21 @@ _SMALLEST, _LARGEST = 6.0, 9.5
 _POLICY = "default-src 'none'; style-src 'unsafe-inline'"
 
 
-def sheet_html(answer: Answer, *, paper: str = "a4", **about: str | None) -> str:
+def sheet_html(answer: Answer, *, paper: str = "a4", ballast: BallastAnswer | None = None, **about: str | None) -> str:
     """Give the setup sheet of an answer as an HTML page; the same input gives the same text.
 
-    paper: "a4" or "letter". about: who, where, when, gear, comment, as text; all optional. Raises InputError.
+    paper: "a4" or "letter". ballast: the answer on ballast for the same rig, for a part on its plan. about: who, where, when,
+    gear, comment, as text; all optional. Raises InputError.
     """
     check_paper(paper)
-    s = sheet_data(answer, **about)
+    s = sheet_data(answer, ballast=ballast, **about)
     sheet_size = {"a4": "A4", "us-letter": "letter"}[PAPERS[paper]]
     css = (
         f"{_CSS.read_text(encoding='utf-8')}@page{{size:{sheet_size};margin:9mm 11mm}}\n"
         f"@media print{{html{{font-size:{_size(s)}pt}}body{{max-width:none;padding:0;gap:.7em}}}}\n"
     )
     parts = [_head(s), f"<p><b>Note:</b> {esc(s.comment)}</p>" if s.comment else "", _verdict(s), *_middle(s)]
+    parts.append(_ballast(s.ballast) if s.ballast else "")
     parts += [_limits(s, chance_svg(answer)), _list("Bear in mind", s.notes), _list("Take care", s.cautions, "columns")]
     parts.append(f"<footer><b>Sources.</b> {esc(s.sources)} <b>{esc(s.version)}</b></footer>")
     body = "\n".join(part for part in parts if part)
@@ -46,6 +50,7 @@ def sheet_html(answer: Answer, *, paper: str = "a4", **about: str | None) -> str
 
 def _size(s: Sheet) -> float:
     letters = sum(map(len, (*s.cautions, *s.notes, *s.ways, s.sources, s.comment, s.comment, s.sure, s.season, s.sentence)))
+    letters += sum(map(len, _ballast_texts(s.ballast))) * 2 + 400 if s.ballast else 0
     letters -= _ROOM_WITHOUT_SETTING if s.verdict == "no" else 0
     return round(min(max(_SIZE - _BY_LETTER * letters, _SMALLEST), _LARGEST), 1)
 
@@ -81,6 +86,20 @@ def _middle(s: Sheet) -> list[str]:
         "<p><b>Outside that: stop and look.</b> Depth, points, tyres, weight, a wet or a hard spot.</p></section>",
         f'<p class="first">{esc(s.first_title)} <b>{esc(s.first)}</b></p>',
     ]
+
+
+def _ballast_texts(part: BallastPart) -> list[str]:
+    return [text for text in (part.sentence, *part.steps, part.masses, *part.pressures, part.slip) if text]
+
+
+def _ballast(part: BallastPart) -> str:
+    steps = "".join(f"<li>{esc(step)}</li>" for step in part.steps)
+    said = f"<p>{esc(part.sentence)}</p>" if part.sentence else ""
+    then = "".join(f"<p>{esc(text)}</p>" for text in (part.masses, *part.pressures, part.slip) if text)
+    return (
+        f'<section class="ballast"><h2>{esc(part.title)}</h2><div class="two"><div>{said}<ol>{steps}</ol></div>'
+        f"<div>{then}</div></div></section>"
+    )
 
 
 def _settings(items: Sequence[Setting], more: str = "") -> str:

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.models import Answer
+from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.views.sheet.data import sheet_data
 from rigcalc.views.sheet.picture import chance_svg
 
@@ -16,13 +17,14 @@ PAPERS = {"a4": "a4", "letter": "us-letter"}
 _HERE = Path(__file__).parent
 
 
-def sheet_pdf(answer: Answer, *, paper: str = "a4", **about: str | None) -> bytes:
+def sheet_pdf(answer: Answer, *, paper: str = "a4", ballast: BallastAnswer | None = None, **about: str | None) -> bytes:
     """Give the setup sheet of an answer as a PDF of one page; the same input gives the same bytes.
 
-    paper: "a4" or "letter". about: who, where, when, gear, comment, as text; all optional. Raises InputError.
+    paper: "a4" or "letter". ballast: the answer on ballast for the same rig, for a part on its plan. about: who, where, when,
+    gear, comment, as text; all optional. Raises InputError.
     """
     check_paper(paper)
-    data = sheet_data(answer, **about)
+    data = sheet_data(answer, ballast=ballast, **about)
     try:
         import typst
     except ImportError:

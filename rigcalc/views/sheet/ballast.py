@@ -1,0 +1,95 @@
+"""The ballast part of the setup sheet: the plan's steps, what it then weighs, pressures to set, the slip to find."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from rigcalc.core.errors import Fault, InputError
+from rigcalc.models import Answer
+from rigcalc.models.ballast import words
+from rigcalc.models.ballast.answer import BallastAnswer
+from rigcalc.models.ballast.tyres import TyreLoad
+from rigcalc.models.shown import percent, say
+from rigcalc.views.sheet.words import clean
+
+MOST_STEPS = 6
+_WHENS = ("under pull", "on the road")
+
+
+@dataclass(frozen=True)
+class BallastPart:
+    """All of it as text. steps is empty where nothing is to be moved, or where no set works."""
+
+    title: str
+    sentence: str
+    steps: tuple[str, ...]
+    masses: str
+    pressures: tuple[str, ...]
+    slip: str
+
+
+def ballast_part(answer: Answer, found: BallastAnswer) -> BallastPart:
+    """Make the part. Raises InputError for a rig without anything at hand, and for an answer to another rig."""
+    faults = []
+    if found.rig != answer.rig:
+        faults.append(Fault("ballast", "an answer on another rig", "an answer on the rig of this sheet"))
+    if found.plan.sets < 2:
+        faults.append(Fault("ballast", "a rig without weights or liquid at hand", "something that can be moved",
+                            "[[ballast]] sections, as in docs/ballast.md"))  # fmt: skip
+    if faults:
+        raise InputError(faults)
+    plan, units = found.plan, answer.units
+    title = f"Ballast for {plan.job.title}"
+    if plan.chosen is None:
+        return BallastPart(
+            title, found.sentence, (), "", _pressures(found, found.tyres, answer), _slip(answer, plan.job.title, None)
+        )
+    after = plan.chosen
+    masses = (
+        f"Then {say(after.front_mass, 'kg', units)} on the front axle, {say(after.rear_mass, 'kg', units)} on the rear, "
+        f"{say(after.front_mass + after.rear_mass, 'kg', units)} in all: {percent(after.front_share)} on the front at rest, "
+        f"{percent(after.front_share_pull)} at work."
+    )
+    steps = [f"{_order(step)}: {_axles(step, units)}" for step in after.changes]
+    if len(steps) > MOST_STEPS:
+        steps = [*steps[: MOST_STEPS - 1], f"and {len(steps) - MOST_STEPS + 1} more: see rigcalc ballast"]
+    said = "Leave it as it stands." if not steps else ""
+    slip = _slip(answer, plan.job.title, after.slip)
+    return BallastPart(title, said, tuple(steps), masses, _pressures(found, found.tyres_after, answer), slip)
+
+
+def _order(step: words.Step) -> str:
+    text = words.step_short(replace(step, name=clean(step.name, 40)))
+    return text[:1].upper() + text[1:]
+
+
+def _axles(step: words.Step, units: str) -> str:
+    return f"{words.gain(step.front, units)} front, {words.gain(step.rear, units)} rear"  # type: ignore[arg-type]
+
+
+def _pressures(found: BallastAnswer, loads: tuple[TyreLoad, ...], answer: Answer) -> tuple[str, ...]:
+    """Give a line for each axle on tyres: the pressure under pull and on the road, and where it is from."""
+    out = []
+    for axle, gear in (("front", found.rig.tractor.front), ("rear", found.rig.tractor.rear)):
+        if gear is None or gear.kind == "track":
+            continue
+        mine = {load.when: load.inflation for load in loads if load.axle == axle}
+        parts = []
+        for when in _WHENS:
+            needs = mine[when]
+            value = "not known" if needs.pressure is None else say(needs.pressure, "kPa", answer.units, 2)
+            parts.append(f"{value} {when}" if needs.pressure is not None else f"{when}: {needs.text}")
+        known = [mine[when] for when in _WHENS if mine[when].pressure is not None]
+        source = ""
+        if any(needs.how in ("table", "lowest") for needs in known) and gear.tyre is not None:
+            source = f" ({clean(gear.tyre.table_from, 60) or 'the table in the rig file'})"
+        elif known:
+            source = f" ({known[0].text})"
+        out.append(f"{axle.capitalize()} tyres: {', '.join(dict.fromkeys(parts))}{source}")
+    return tuple(out)
+
+
+def _slip(answer: Answer, job: str, slip: float | None) -> str:
+    low, high = percent(answer.caps.slip_low), percent(answer.caps.slip_high)
+    expect = f", {percent(slip)} expected" if slip is not None and slip == slip else ""
+    return f"Slip test with {job}: {low} to {high}{expect}. Slip's base is the travel without slip."
