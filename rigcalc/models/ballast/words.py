@@ -24,7 +24,7 @@ def plan_sentence(plan: Plan, units: System) -> str:
         was = f" (now {percent(plan.now.delivery)})" if math.isfinite(plan.now.delivery) else " (now it can't pull)"
         return f"For {job}: {steps}. Then {what.replace(' of the power', was + ' of the power', 1)}."
     reasons = "; ".join(unmet_text(unmet, units) for unmet in plan.unmet)
-    start = "Nothing is at hand to change, and" if plan.sets == 1 else "No set of what is at hand works:"
+    start = "Nothing is at hand to change:" if plan.sets == 1 else "No set of what is at hand works:"
     return f"{start} for {job} {reasons}.{_astray(plan, units)}"
 
 

@@ -41,9 +41,7 @@ def describe(answer: BallastAnswer) -> dict[str, Any]:
             }
         )
         axes[f"yaxis{name}"] = axis("", domain=list(domain), nticks=4, **({"rangemode": "tozero"} if place != 1 else {}))
-        notes.append(
-            label(title, 0, domain[1], xref="paper", yref="paper", xanchor="left", yanchor="bottom", bgcolor="rgba(0,0,0,0)")
-        )
+        notes.append(label(title, 0, domain[1], xref="paper", yref="paper", xanchor="left", yanchor="bottom"))
     shapes = []
     best = curve.best
     if best is not None:
@@ -54,7 +52,7 @@ def describe(answer: BallastAnswer) -> dict[str, Any]:
                 **{"fillcolor": "@scale2/55", "line": {"width": 0}, "layer": "below"},
             }
         )
-        data.append(_legend("as good as the best, within 1 %", symbol="square", size=14, color="@scale2"))
+        data.append(_legend("as good as the best", symbol="square", size=14, color="@scale2"))
     for title, at, delivery, slip, look in marks(answer):
         x = float(shown(at, "kg", system))
         colour = "@signal" if look == "plan" else "@ink"
@@ -76,8 +74,10 @@ def describe(answer: BallastAnswer) -> dict[str, Any]:
                 )
         data.append(_legend(title, **mark))
     x = axis(f"mass of the tractor, {unit_of('kg', system)}", anchor="y4", domain=[0, 1], tickformat=",", nticks=6)
-    return {"data": data, "layout": layout(x, axes.pop("yaxis"), **axes, shapes=shapes, annotations=notes, height=640,
-                                           margin={"l": 56, "r": 16, "t": 78, "b": 48})}  # fmt: skip
+    found = layout(x, axes.pop("yaxis"), **axes, shapes=shapes, annotations=notes, height=640,
+                   margin={"l": 56, "r": 16, "t": 92, "b": 48})  # fmt: skip
+    found["legend"] = {**found["legend"], "y": 1.06}
+    return {"data": data, "layout": found}
 
 
 def _legend(title: str, **marker: Any) -> dict[str, Any]:

@@ -19,8 +19,8 @@ def job() -> tuple[Section, ...]:
     which = Choice(
         "plan.job",
         "Plan for",
-        (("light", "a light job: half the draft"), ("this", "this job"), ("full", "a full job: all of the power")),
-        "the best mass follows the pull",
+        (("light", "half this draft"), ("this", "this job"), ("full", "a full load")),
+        "a full load takes all of the power, or all that grip gives",
     )
     return (Section("The job", (which, *(field for section in setting() for field in section.fields))),)
 
@@ -54,9 +54,9 @@ def more() -> tuple[Section, ...]:
 def slip_test() -> tuple[Section, ...]:
     """Give the three ways of testing slip and their readings."""
     ways = (
-        ("turns", "turns over a marked distance, with and without load"),
-        ("distance", "distance covered in counted turns"),
-        ("speeds", "ground speed and wheel speed"),
+        ("turns", "turns, with and without load"),
+        ("distance", "distance in counted turns"),
+        ("speeds", "ground and wheel speed"),
     )
     return (
         Section(

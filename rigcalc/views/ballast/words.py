@@ -24,7 +24,7 @@ def verdict(answer: BallastAnswer | None) -> str:
     state = "ok" if answer.works else "over"
     return (
         f'<p class="rig-verdict is-{state}"><span class="rig-word">{word_of(answer)}</span>'
-        f'<span class="rig-sentence">{esc(_parted(answer.sentence)[0])}</span></p>'
+        f'<span class="rig-sentence">{esc(parted(answer)[0])}</span></p>'
     )
 
 
@@ -32,15 +32,16 @@ def word_of(answer: BallastAnswer) -> str:
     """Say in a word or two what to do."""
     plan = answer.plan
     if plan.chosen is None:
-        return "Out of reach" if plan.sets > 1 else "Nothing at hand"
+        return "No set works" if plan.sets > 1 else "No weights"
     signs = {step.change > 0 for step in plan.chosen.changes}
     return {(): "Leave it", (True,): "Put on", (False,): "Take off"}.get(tuple(signs), "Move weight")
 
 
-def _parted(sentence: str) -> tuple[str, str]:
-    """Part the sentence after its first full stop."""
-    first, stop, rest = sentence.partition(". ")
-    return (f"{first}.", rest) if stop else (sentence, "")
+def parted(answer: BallastAnswer) -> tuple[str, str]:
+    """Part the answer's sentence into what to do and the rest; where no set works, into that and why."""
+    moves = answer.plan.chosen is not None and answer.plan.chosen.changes
+    first, stop, rest = answer.sentence.partition(". " if moves else ": ")
+    return (f"{first.rstrip('.')}.", rest[:1].upper() + rest[1:]) if stop else (answer.sentence, "")
 
 
 def facts(answer: BallastAnswer | None) -> str:
@@ -56,7 +57,7 @@ def facts(answer: BallastAnswer | None) -> str:
         ("On the front, at work", percent(after.front_share_pull), percent(now.front_share_pull)),
     ]
     items = "".join(f"<li>{esc(n)}<b>{esc(v)}</b><small>{esc(f'now {was}')}</small></li>" for n, v, was in cards)
-    rest = "" if answer.works else _parted(answer.sentence)[1]
+    rest = "" if answer.works else parted(answer)[1]
     return f'<ul class="rig-cards">{items}</ul>' + (f"<p class='rig-more'>{esc(rest)}</p>" if rest else "")
 
 

@@ -37,12 +37,14 @@ def tyres(answer: BallastAnswer | None) -> str:
 
 
 def _tyre_table(caption: str, loads: Iterable[TyreLoad], units: System) -> str:
-    rows = [
-        (f"{load.axle}, {load.when}", words_tables.pressure_text(load, units), say(load.each, "kg", units),
-         "not known" if load.used is None else percent(load.used), say(load.ground_pressure, "kPa", units, 2))
-        for load in loads
-    ]  # fmt: skip
-    return table(caption, ("Axle", "Pressure it asks for", "On each", "Used", "On the ground"), rows)
+    rows = []
+    for load in loads:
+        needs = load.inflation
+        pressure = "not known" if needs.pressure is None else say(needs.pressure, "kPa", units, 2)
+        used = "not known" if load.used is None else percent(load.used)
+        ground = say(load.ground_pressure, "kPa", units, 2)
+        rows.append((f"{load.axle}, {load.when}", pressure, say(load.each, "kg", units), used, ground, needs.text))
+    return table(caption, ("Axle", "Pressure", "On each", "Used", "On the ground", "How the pressure is known"), rows)
 
 
 def gears(answer: BallastAnswer | None) -> str:
