@@ -1,0 +1,116 @@
+"""The README's pictures, taken of the app as it is now: `uv run python docs/pictures/make.py`, needs Debian's chromium.
+
+Starts the app on a free port of this computer, takes it on a desk, in the dark, on a phone and for a projector, and the
+setup sheet; writes them beside this file, cut down to few colours so that the repository stays small.
+"""
+
+from __future__ import annotations
+
+import io
+import socket
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+HERE = Path(__file__).parent
+CHROMIUM = Path("/usr/bin/chromium")
+MOST_BYTES = 120_000
+# name: (width, height, what the browser is set to), as far down the page as a person sees without scrolling
+SCREENS: dict[str, tuple[int, int, dict[str, Any]]] = {
+    "desk": (1280, 800, {"color_scheme": "light"}),
+    "dark": (1280, 800, {"color_scheme": "dark"}),
+    "phone": (390, 844, {"color_scheme": "light", "has_touch": True, "is_mobile": True}),
+    "projector": (1024, 768, {"color_scheme": "light"}),
+}
+
+
+@contextmanager
+def running_app() -> Iterator[str]:
+    """Serve the apps on a free port while the block runs; give the address."""
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        port = free.getsockname()[1]
+    code = f"from rigcalc.views.serve import serve; serve(port={port}, open_browser=False)"
+    with tempfile.TemporaryFile("w+") as log:
+        process = subprocess.Popen([sys.executable, "-c", code], stdout=log, stderr=subprocess.STDOUT)  # noqa: S603
+        try:
+            end = time.monotonic() + 60
+            while not _says(log, "is open at"):
+                if process.poll() is not None or time.monotonic() > end:
+                    log.seek(0)
+                    raise RuntimeError(f"the app does not start: {log.read()}")
+                time.sleep(0.1)
+            yield f"http://localhost:{port}/"
+        finally:
+            process.terminate()
+            process.wait(20)
+
+
+def _says(log: Any, words: str) -> bool:
+    log.seek(0)
+    return words in log.read()
+
+
+def screens(browser: Any, address: str) -> Iterator[tuple[str, bytes]]:
+    """Give (name, PNG) of the sizing app on each screen, once everything in sight is drawn."""
+    for name, (width, height, set_to) in SCREENS.items():
+        with browser.new_context(viewport={"width": width, "height": height}, reduced_motion="reduce", **set_to) as context:
+            page = context.new_page()
+            page.goto(f"{address}app/size")
+            page.locator(".rig-sentence").wait_for(timeout=60_000)
+            page.wait_for_function(
+                """() => [...document.querySelectorAll('.rig-plot')].every((plot) =>
+                plot.dataset.drawn || plot.getBoundingClientRect().top > innerHeight)"""
+            )
+            page.evaluate("document.fonts.ready.then(() => true)")
+            page.wait_for_timeout(500)
+            yield name, page.screenshot()
+
+
+def sheet(browser: Any) -> bytes:
+    """Give a PNG of the setup sheet of the first demo rig, as a browser shows its HTML on the width of a page."""
+    from rigcalc.models import demo_rig, size
+    from rigcalc.views.sheet import sheet_html
+
+    with browser.new_context(viewport={"width": 820, "height": 400}) as context:
+        page = context.new_page()
+        page.set_content(sheet_html(size(demo_rig()), paper="letter"))
+        return page.screenshot(full_page=True)
+
+
+def small(png: bytes) -> bytes:
+    """Cut a picture down to the most colours, at most 128, with which it stays small. Raises ValueError if none does."""
+    from PIL import Image
+
+    whole = Image.open(io.BytesIO(png)).convert("RGB")
+    for colours in (128, 64, 32, 16):
+        out = io.BytesIO()
+        # No dithering: it blurs text and makes the file bigger.
+        whole.quantize(colours, method=Image.Quantize.MEDIANCUT, dither=Image.Dither.NONE).save(out, "PNG", optimize=True)
+        if out.tell() < MOST_BYTES:
+            return out.getvalue()
+    raise ValueError(f"the picture stays over {MOST_BYTES:,} bytes")
+
+
+def main() -> None:
+    """Take and write every picture."""
+    if not CHROMIUM.exists():
+        sys.exit("needs chromium: apt-get install -y chromium")
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as playwright, running_app() as address:
+        browser = playwright.chromium.launch(executable_path=str(CHROMIUM), args=["--no-sandbox", "--disable-dev-shm-usage"])
+        for name, png in [*screens(browser, address), ("sheet", sheet(browser))]:
+            kept = small(png)
+            (HERE / f"{name}.png").write_bytes(kept)
+            print(f"{name}.png: {len(kept):,} bytes")  # noqa: T201
+        browser.close()
+
+
+if __name__ == "__main__":
+    main()
