@@ -28,6 +28,22 @@ def python(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return python
 
 
+def test_every_file_of_the_package_ships(python: Path) -> None:
+    """Templates, styles, scripts, apps and tables: whatever git tracks in the package stands in the wheel."""
+    listed = subprocess.run(
+        ["git", "ls-files", "rigcalc", "apps", "reference_tables"], cwd=ROOT, capture_output=True, text=True, check=False
+    )
+    if listed.returncode:
+        pytest.skip("not a git checkout")
+    code = "import rigcalc, pathlib; print(pathlib.Path(rigcalc.__file__).parent)"
+    package = Path(
+        subprocess.run([str(python), "-c", code], check=True, capture_output=True, text=True, cwd=python.parent).stdout.strip()
+    )
+    tracked = [line for line in listed.stdout.splitlines() if (ROOT / line).exists()]
+    homes = [package.parent / line if line.startswith("rigcalc/") else package / "_data" / line for line in tracked]
+    assert [str(home) for home in homes if not home.exists()] == []
+
+
 def run(python: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
     return subprocess.run(
         [str(python), "-m", "rigcalc.cli", *arguments], capture_output=True, text=True, cwd=python.parent, check=False
