@@ -29,6 +29,8 @@ def ballast_parts(answer: BallastAnswer) -> Iterable[RenderableType]:
     """Give the answer's parts in the order in which they are read."""
     plan, units = answer.plan, answer.units
     yield safe(answer.sentence, style="bold green" if answer.works else "bold red")
+    if why := words.why_text(plan, units):
+        yield Text(why)
     shown = plan.chosen or plan.nearest
     if shown is not None and shown.changes:
         yield from _headed("The pieces" if plan.chosen else "The nearest set, which still misses", rows(

@@ -79,7 +79,8 @@ class BallastApp(App):
         entries = self.entries(first, weights, Weights(model), Form(model, fields.more(), "Tickets, limits, tyres and machine"))
         slip = Form(model, fields.slip_test(), "Slip test", folds=False)
         slip.add_class("rig-test")
-        figure = Figure(model, self._describe, "What the mass does to this job", None, self._twin)
+        note = "Shaded: as good as the best, within 1 %."
+        figure = Figure(model, self._describe, "What the mass does to this job", None, self._twin, note)
         figure.add_class("rig-tall")
         self.working = panel("Working", lambda: size_words.working(self.answer, self.opened), acts={"open": self.unfold})
         return (

@@ -52,7 +52,7 @@ def describe(answer: BallastAnswer) -> dict[str, Any]:
                 **{"fillcolor": "@scale2/55", "line": {"width": 0}, "layer": "below"},
             }
         )
-        data.append(_legend("as good as the best", symbol="square", size=14, color="@scale2"))
+        data.append(_legend("as good", symbol="square", size=14, color="@scale2"))
     for title, at, delivery, slip, look in marks(answer):
         x = float(shown(at, "kg", system))
         colour = "@signal" if look == "plan" else "@ink"

@@ -32,16 +32,19 @@ def word_of(answer: BallastAnswer) -> str:
     """Say in a word or two what to do."""
     plan = answer.plan
     if plan.chosen is None:
-        return "No set works" if plan.sets > 1 else "No weights"
+        return "No set works" if plan.sets > 1 else "Nothing at hand"
     signs = {step.change > 0 for step in plan.chosen.changes}
     return {(): "Leave it", (True,): "Put on", (False,): "Take off"}.get(tuple(signs), "Move weight")
 
 
 def parted(answer: BallastAnswer) -> tuple[str, str]:
-    """Part the answer's sentence into what to do and the rest; where no set works, into that and why."""
-    moves = answer.plan.chosen is not None and answer.plan.chosen.changes
-    first, stop, rest = answer.sentence.partition(". " if moves else ": ")
-    return (f"{first.rstrip('.')}.", rest[:1].upper() + rest[1:]) if stop else (answer.sentence, "")
+    """Part the answer's sentence into what to do, or why no set works, and the rest."""
+    text = answer.sentence
+    if not answer.works:
+        text = text.partition(": ")[2]
+    moves = answer.plan.chosen is None or answer.plan.chosen.changes
+    first, _, rest = text.partition(". " if moves else ": ")
+    return f"{first[:1].upper()}{first[1:].rstrip('.')}.", rest[:1].upper() + rest[1:]
 
 
 def facts(answer: BallastAnswer | None) -> str:
@@ -166,7 +169,9 @@ def advice(answer: BallastAnswer | None) -> str:
     )
     if not rows:
         return said
-    return said + fold("advice", f"Who says what: {len(rows)} rows", table("Advice", ("On", "Says", "For", "Who"), rows))
+    return said + fold(
+        "advice", f"Who says what: {len(rows)} rows", table("What each source says", ("On", "Says", "For", "Who"), rows)
+    )
 
 
 def notes(answer: BallastAnswer | None) -> str:
