@@ -90,7 +90,7 @@ def settings(host: str, port: int, token: str, folder: Path, pool: int, idle_sec
             **{"ip": host, "port": port, "root_dir": str(folder), "open_browser": False, "log_level": "WARN"},
             "token": token,
             "tornado_settings": {
-                "headers": {"Content-Security-Policy": POLICY, "Referrer-Policy": "no-referrer"},
+                "headers": {"Content-Security-Policy": POLICY, "Referrer-Policy": "same-origin"},
                 "websocket_max_message_size": MOST_MESSAGE,
                 # On loopback a foreign host name is refused, so that a web site can't reach in by renaming itself.
                 "allow_remote_access": not local,

@@ -60,6 +60,8 @@ class AppPage(TornadoVoilaHandler):
         """Show the app, or say that there is none of that name."""
         if path not in {app["name"] for app in apps_in(Path(self.settings["voila"].root_dir))}:
             raise tornado.web.HTTPError(404)
+        # Asking for it sets its cookie, without which a closing page can't tell the server to end its calculation.
+        self.xsrf_token  # noqa: B018
         await super().get(f"{path}.ipynb")
 
 

@@ -107,9 +107,13 @@ function render({ model, el }) {
     const query = model.get("query");
     history.replaceState(null, "", query ? `?${query}` : location.pathname);
   };
-  if (served && location.search.length > 1) {
-    model.send({ kind: "start", query: location.search.slice(1) });
+  const asked = new URLSearchParams(location.search);
+  if (served && asked.has("token")) {
+    // The cookie stands in for it from here on; it must not be passed on with the address.
+    asked.delete("token");
+    history.replaceState(null, "", asked.size ? `?${asked}` : location.pathname);
   }
+  if (served && asked.size) model.send({ kind: "start", query: asked.toString() });
   model.on("change:query", address);
   model.on("change:revision", () => { document.body.dataset.revision = model.get("revision"); });
   document.addEventListener("click", (event) => {
