@@ -30,7 +30,7 @@ def ballast_parts(answer: BallastAnswer) -> Iterable[RenderableType]:
     plan, units = answer.plan, answer.units
     yield safe(answer.sentence, style="bold green" if answer.works else "bold red")
     if why := words.why_text(plan, units):
-        yield Text(why)
+        yield safe(why)
     shown = plan.chosen or plan.nearest
     if shown is not None and shown.changes:
         yield from _headed("The pieces" if plan.chosen else "The nearest set, which still misses", rows(
