@@ -13,6 +13,7 @@ from rigcalc.models.ballast.words import step_short
 from rigcalc.models.ballast.words_slip import verdict_text
 
 pytestmark = pytest.mark.usefixtures("watched")
+expect.set_options(timeout=15_000)  # a machine that does other things as well may take longer than playwright's 5 s
 START = "app/ballast?rig=front_wheel_assist&job=full"
 
 
