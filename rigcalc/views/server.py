@@ -11,6 +11,7 @@ from typing import Any
 import jinja2
 import tornado.ioloop
 import tornado.web
+import voila.tornado.kernel_websocket_handler
 from jupyter_server.base.handlers import JupyterHandler
 from jupyter_server.utils import url_path_join
 from traitlets import Any as AnyTrait
@@ -19,7 +20,10 @@ from voila.app import Voila
 from voila.tornado.handler import TornadoVoilaHandler
 
 from rigcalc.views.figures.script import plotly_script
+from rigcalc.views.message_header import message_header
 from rigcalc.views.page_look import look
+
+voila.tornado.kernel_websocket_handler.read_header_from_binary_message = message_header
 
 # Voila's own pages that nobody needs here: lists of files, their contents, their bytes.
 _DROPPED = ("/voila/tree", "/voila/render", "/voila/api/contents", "/voila/files")
