@@ -87,11 +87,12 @@ def settings(host: str, port: int, token: str, folder: Path, pool: int, idle_sec
     asked = Config()
     asked.Server = Config(
         {
-            **{"ip": host, "port": port, "root_dir": str(folder), "open_browser": False, "log_level": "WARN"},
+            **{"ip": host, "port": port, "root_dir": str(folder), "open_browser": False, "log_level": "ERROR"},
             "token": token,
             "tornado_settings": {
                 "headers": {"Content-Security-Policy": POLICY, "Referrer-Policy": "same-origin"},
                 "websocket_max_message_size": MOST_MESSAGE,
+                "ws_ping_timeout": 30_000,
                 # On loopback a foreign host name is refused, so that a web site can't reach in by renaming itself.
                 "allow_remote_access": not local,
                 "local_hostnames": ["localhost"],
