@@ -120,6 +120,25 @@ def test_a_tap_on_the_limits_sets_depth_and_speed(app):
     expect(app.locator(".rig-sentence")).to_contain_text("14 in deep at 4 mph")
 
 
+def test_a_finger_sets_the_point_and_scrolls_the_page(browser, size_server, page):
+    page.goto(size_server.url)
+    context = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True)
+    phone = context.new_page()
+    phone.goto(f"{size_server.url}app/size")
+    plot = phone.locator(".rig-plot").first
+    plot.scroll_into_view_if_needed()
+    expect(plot).to_have_attribute("data-drawn", re.compile(r"\d+"))
+    where = plot.evaluate(
+        """p => { const f = p._fullLayout, b = p.getBoundingClientRect();
+        return [b.left + f._size.l + f.xaxis.d2p(4), b.top + f._size.t + f.yaxis.d2p(8)]; }"""
+    )
+    phone.touchscreen.tap(*where)
+    expect(phone.locator("[data-path='work.depth'] .rig-typed")).to_have_value("8 in")
+    expect(phone.locator("[data-path='work.speed'] .rig-typed")).to_have_value("4 mph")
+    assert plot.evaluate("p => getComputedStyle(p).touchAction").startswith("pan-y")
+    context.close()
+
+
 def test_working_numbers_and_twins_open_with_the_right_numbers(app):
     answer = expected({})
     unfold(app, "How each number is worked out")

@@ -98,7 +98,7 @@ def _edges(rig: BareRig, caps: Caps, base: dict[str, Any], depths: Any) -> list[
     for sign in (1, -1):
         harder = solve(b, draft_factor=1 + sign * reach)
         share = np.broadcast_to(worst(shares(b, harder, caps))[0], (depths.size, _SPEEDS.size))
-        out.append(_edge(base, share, 2, "edge, 8 fields in 10", "dot", legend=sign > 0))
+        out.append(_edge(base, share, 2, "edge, 8 in 10", "dot", legend=sign > 0))
     return out
 
 

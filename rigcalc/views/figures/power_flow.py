@@ -46,6 +46,9 @@ def describe(answer: Answer) -> dict[str, Any]:
         for name, part in parts
         if engine > 0
     ]
+    if not parts:
+        words = {"text": "no power reaches the soil: it can't pull", "x": 0.5, "y": 0.5, "xref": "paper", "yref": "paper"}
+        notes = [{**words, "showarrow": False, "font": {"color": "@ink"}}]
     x = axis(f"power, {unit_of('kW', system)}", range=[0, 1.02 * most])
     y = axis("", autorange="reversed", showgrid=False, showticklabels=False, ticks="")
     return {

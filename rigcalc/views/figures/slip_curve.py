@@ -57,7 +57,7 @@ def describe(answer: Answer) -> dict[str, Any]:
                 "mode": "lines",
                 "x": 100 * slip[inside],
                 "y": force[inside],
-                "name": "8 fields in 10",
+                "name": "8 in 10",
                 "line": {"color": "@signal", "width": 9},
                 "opacity": 0.55,
                 "hoverinfo": "skip",
