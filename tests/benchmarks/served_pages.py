@@ -80,13 +80,15 @@ folds = ipywidgets.Accordion(boxes[1:], titles=[section.title for section in gro
 ipywidgets.VBox([said, boxes[0], folds, *figures])
 """
 
-# Counts what comes over websockets inside the page: asking the browser's debugger to pass every frame on would slow it.
+# Counts what comes over websockets, and how many ended, inside the page:
+# asking the browser's debugger to pass every frame on would slow it.
 COUNTER = """(() => {
-  window.heard = 0;
+  window.heard = window.ended = 0;
   const Plain = window.WebSocket;
   window.WebSocket = class extends Plain {
     constructor(...all) {
       super(...all);
+      this.addEventListener('close', () => { window.ended += 1; });
       this.addEventListener('message', ({ data }) => {
         window.heard += typeof data === 'string' ? new TextEncoder().encode(data).length : data.byteLength ?? data.size;
       });
@@ -110,7 +112,8 @@ MOVERS = {
 }
 FIRST_SLIDER = {"ours": '[data-path="work.depth"] .rig-slider', "stock": ".noUi-handle"}
 
-# Milliseconds from each move until the last picture was redrawn and the sentence had changed, one move after the other.
+# Milliseconds from each move until the last picture was redrawn and the sentence had changed, one move after the other;
+# null, and no more moves, when nothing changed in ten seconds.
 DRIVE = """async ({ first, count, pause }) => {
   let last = 0;
   const mark = () => { last = performance.now(); };
@@ -128,7 +131,7 @@ DRIVE = """async ({ first, count, pause }) => {
       await wait(4);
       if (window.sentence() !== before && last && performance.now() - last > pause) break;
     }
-    if (window.sentence() === before) throw new Error(`move ${i} changed nothing: ${before}`);
+    if (window.sentence() === before) { times.push(null); break; }
     times.push(last - from);
   }
   watcher.disconnect();
@@ -243,7 +246,9 @@ def load(page, server: Server) -> dict[str, float]:
 
 def drive(page, first: int, count: int, pause: int = 150) -> list[float]:
     """Move the depth `count` times; give the milliseconds of each until all was redrawn."""
-    return page.evaluate(DRIVE, {"first": first, "count": count, "pause": pause})
+    times = page.evaluate(DRIVE, {"first": first, "count": count, "pause": pause})
+    assert None not in times, f"a move was not answered: {times}; {page.evaluate('window.sentence()')}"
+    return times
 
 
 def memory_behind(page, server: Server) -> float:
@@ -252,12 +257,13 @@ def memory_behind(page, server: Server) -> float:
     return server.memory_of(kernel)
 
 
-def many(browser, server: Server, count: int, at_once: int = 4, moving: int = 5) -> dict:
+def many(browser, server: Server, count: int, most: float, at_once: int = 4, moving: int = 5) -> dict:
     """Open `count` sessions, `at_once` arriving together; move them, `moving` together; ask each its own question.
 
-    Gives seconds of each arrival, milliseconds of each redraw, and the sentences at the end.
+    Gives seconds of each arrival; milliseconds of each redraw, in rounds of five moves of each session: another round
+    where 95 in 100 take `most` or longer; what is known of each session that was lost; the memory of each kernel, MB.
     """
-    contexts, pages, arrivals = [], [], []
+    contexts, pages, arrivals, lost = [], [], [], []
     try:
         for start in range(0, count, at_once):
             group = []
@@ -266,7 +272,7 @@ def many(browser, server: Server, count: int, at_once: int = 4, moving: int = 5)
                 context = browser.new_context(viewport={"width": 1280, "height": 800})
                 contexts.append(context)
                 context.set_default_timeout(120_000)
-                context.add_init_script(MOVERS["ours"])
+                context.add_init_script(COUNTER + ";" + MOVERS["ours"])
                 page = context.new_page()
                 page.goto(server.url, wait_until="commit")
                 group.append(page)
@@ -278,26 +284,50 @@ def many(browser, server: Server, count: int, at_once: int = 4, moving: int = 5)
                 page.locator(".rig-plot").first.scroll_into_view_if_needed()
                 page.wait_for_selector(".rig-plot[data-drawn]")
             pages += group
-        redraws = []
-        for start in range(0, count, moving):
-            group = pages[start : start + moving]
-            for page in group:
-                page.evaluate(f"(how) => {{ window.run = ({DRIVE})(how); }}", {"first": 1, "count": 8, "pause": 150})
-            for page in group:
-                redraws += page.evaluate("window.run")
-        said = []
+        rounds = []
+        while not lost and (not rounds or (p95(rounds[-1]) >= most and len(rounds) < 3)):
+            rounds.append([])
+            for start in range(0, count, moving):
+                group = pages[start : start + moving]
+                for page in group:
+                    how = {"first": 1 + 5 * len(rounds), "count": 5, "pause": 150}
+                    page.evaluate(f"(how) => {{ window.run = ({DRIVE})(how); }}", how)
+                for page in group:
+                    times = page.evaluate("window.run")
+                    rounds[-1] += [each for each in times if each is not None]
+                    if None in times:
+                        lost.append(f"session {pages.index(page)}, move {len(times)}: {state_of(page, server)}")
+        # Each answers its own question still.
         for index, page in enumerate(pages):
             field = page.get_by_label("Depth", exact=True)
             field.fill(own_depth(index))
             field.press("Enter")
         for index, page in enumerate(pages):
-            page.wait_for_function("words => window.sentence().includes(words)", arg=f" {own_depth(index)} deep")
-            said.append(page.evaluate("window.sentence()"))
+            end = time.monotonic() + 20
+            while f" {own_depth(index)} deep" not in page.evaluate("window.sentence()"):
+                if time.monotonic() > end:
+                    lost.append(f"session {index}, asked {own_depth(index)}: {state_of(page, server)}")
+                    break
+                page.wait_for_timeout(50)
         memory = [kernel.memory_info().rss / 1e6 for kernel in server.kernels()]
     finally:
         for context in contexts:
             context.close()
-    return {"arrivals": arrivals, "redraws": redraws, "said": said, "memory": memory}
+    return {"arrivals": arrivals, "rounds": rounds, "lost": lost, "memory": memory}
+
+
+def p95(times: list[float]) -> float:
+    """Give what 95 in 100 stay under."""
+    return sorted(times)[int(0.95 * (len(times) - 1))]
+
+
+def state_of(page, server: Server) -> str:
+    """Say what is known of a session that gives no answer."""
+    kernel = page.evaluate("JSON.parse(document.getElementById('jupyter-config-data').textContent).kernelId")
+    alive = any(f"kernel-{kernel}" in " ".join(each.cmdline()) for each in server.kernels())
+    banner = page.evaluate("document.getElementById('rig-banner')?.textContent ?? ''")
+    says, ended = page.evaluate("[window.sentence(), window.ended]")
+    return f"kernel {'alive' if alive else 'gone'}, {ended} connections ended, banner {banner!r}, says {says!r}"
 
 
 def own_depth(index: int) -> str:
