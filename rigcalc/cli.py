@@ -59,7 +59,7 @@ def size(
 
         click.echo(json.dumps(answer_data(answer, with_working), indent=2, ensure_ascii=False))
     else:
-        from rigcalc.views.terminal import print_answer, print_working
+        from rigcalc.views.terminal.answer import print_answer, print_working
 
         console = _console()
         print_answer(answer, console)
@@ -77,7 +77,7 @@ def find(word: tuple[str, ...]) -> None:
     from rigcalc.core.tables import table
     from rigcalc.core.working import text
     from rigcalc.equations import find as find_equations
-    from rigcalc.views.terminal import rows
+    from rigcalc.views.terminal.answer import rows
 
     wanted = " ".join(word)
     found = find_equations(wanted)
@@ -133,7 +133,7 @@ def check(rig: str) -> None:
 
 
 def _console() -> Console:
-    from rigcalc.views.terminal import new_console
+    from rigcalc.views.terminal.answer import new_console
 
     return new_console()
 
@@ -148,7 +148,7 @@ def _console() -> Console:
 def app(host: str, port: int, token: str | None, browser: bool) -> None:
     """Serve the apps to a browser until Ctrl+C: sliders, pictures and the setup sheet. Needs no network."""
     try:
-        from rigcalc.views.serve import serve
+        from rigcalc.views.serving.serve import serve
 
         serve(host=host, port=port, token=token, open_browser=browser)
     except ValueError as error:

@@ -53,8 +53,8 @@ def ballast(
 
         click.echo(json.dumps(ballast_data(answer), indent=2, ensure_ascii=False))
     else:
-        from rigcalc.views.terminal import new_console, print_working
-        from rigcalc.views.terminal_ballast import print_ballast
+        from rigcalc.views.terminal.answer import new_console, print_working
+        from rigcalc.views.terminal.ballast import print_ballast
 
         console = new_console()
         print_ballast(answer, console)
@@ -85,8 +85,8 @@ def sliptest(
     verdict names a mass. Exit codes: 0 inside the band, 1 not or not sure, 2 bad input.
     """
     from rigcalc.models.ballast.slip_test import from_distance, from_speeds, from_turns, verdict
-    from rigcalc.views.terminal import new_console
-    from rigcalc.views.terminal_ballast import print_slip_test
+    from rigcalc.views.terminal.answer import new_console
+    from rigcalc.views.terminal.ballast import print_slip_test
 
     ways = {
         "turns": {"--loaded": loaded, "--unloaded": unloaded},

@@ -37,7 +37,7 @@ def test_every_file_of_the_package_ships(python: Path) -> None:
         pytest.skip("not a git checkout")
     code = "import rigcalc, pathlib; print(pathlib.Path(rigcalc.__file__).parent)"
     package = Path(
-        subprocess.run([str(python), "-c", code], check=True, capture_output=True, text=True, cwd=python.parent).stdout.strip()
+        subprocess.run([str(python), "-I", "-c", code], check=True, capture_output=True, text=True, cwd=python.parent).stdout.strip()
     )
     tracked = [line for line in listed.stdout.splitlines() if (ROOT / line).exists()]
     homes = [package.parent / line if line.startswith("rigcalc/") else package / "_data" / line for line in tracked]
@@ -46,7 +46,7 @@ def test_every_file_of_the_package_ships(python: Path) -> None:
 
 def run(python: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
     return subprocess.run(
-        [str(python), "-m", "rigcalc.cli", *arguments], capture_output=True, text=True, cwd=python.parent, check=False
+        [str(python), "-I", "-m", "rigcalc.cli", *arguments], capture_output=True, text=True, cwd=python.parent, check=False
     )
 
 
@@ -62,7 +62,7 @@ def test_every_demo_rig_and_the_tables_ship(python: Path) -> None:
         "[rigcalc.size(rigcalc.load_rig(name)) for name in DEMO_RIGS]; [table(name) for name in table_names()]; "
         "assert 'site-packages' in rigcalc.__file__ and len(table_names()) > 15"
     )
-    subprocess.run([str(python), "-c", code], check=True, cwd=python.parent)
+    subprocess.run([str(python), "-I", "-c", code], check=True, cwd=python.parent)
 
 
 def test_working_and_starter_from_the_wheel(python: Path, tmp_path: Path) -> None:

@@ -35,7 +35,7 @@ def running_app() -> Iterator[str]:
     with socket.socket() as free:
         free.bind(("127.0.0.1", 0))
         port = free.getsockname()[1]
-    code = f"from rigcalc.views.serve import serve; serve(port={port}, open_browser=False)"
+    code = f"from rigcalc.views.serving.serve import serve; serve(port={port}, open_browser=False)"
     with tempfile.TemporaryFile("w+") as log:
         process = subprocess.Popen([sys.executable, "-c", code], stdout=log, stderr=subprocess.STDOUT)  # noqa: S603
         try:

@@ -8,7 +8,7 @@ from typing import Any
 def __getattr__(name: str) -> Any:
     """Give `SizeApp` or `BallastApp` on first use, so that the terminal never loads a widget."""
     if name == "SizeApp":
-        from rigcalc.views.size_app import SizeApp
+        from rigcalc.views.size.app import SizeApp
 
         return SizeApp
     if name == "BallastApp":

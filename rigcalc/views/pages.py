@@ -114,7 +114,7 @@ def demo_answer() -> str:
     from rich.console import Console
 
     from rigcalc.models import demo_rig, size
-    from rigcalc.views.terminal import print_answer
+    from rigcalc.views.terminal.answer import print_answer
 
     out = io.StringIO()
     print_answer(size(demo_rig()), Console(file=out, width=96, no_color=True, highlight=False))

@@ -25,12 +25,12 @@ import ipywidgets
 import plotly.graph_objects as go
 
 from rigcalc.models import demo_rig, replaced, size
-from rigcalc.views.entries import show_number
-from rigcalc.views.fields import Number
+from rigcalc.views.framework.entries import show_number
+from rigcalc.views.framework.fields import Number
 from rigcalc.views.figures import axle_loads, chance, limits_map, power_flow, slip_curve
 from rigcalc.views.figures.widget import painted
-from rigcalc.views.size_fields import groups, setting
-from rigcalc.views.size_model import SizeModel, flat
+from rigcalc.views.size.fields import groups, setting
+from rigcalc.views.size.model import SizeModel, flat
 
 PICTURES = (limits_map, power_flow, slip_curve, axle_loads, chance)
 rig = demo_rig()
@@ -148,7 +148,7 @@ class Server:
             port = free.getsockname()[1]
         self.kind, self.log = kind, folder / f"{kind}.log"
         if kind == "ours":
-            code = f"from rigcalc.views.serve import serve; serve(port={port}, open_browser=False, pool={pool})"
+            code = f"from rigcalc.views.serving.serve import serve; serve(port={port}, open_browser=False, pool={pool})"
             call, ready, path = [sys.executable, "-c", code], "is open at", "app/size"
         else:
             write_stock(folder / "stock.ipynb")

@@ -13,6 +13,7 @@ from collections.abc import Callable
 
 import numpy as np
 import pytest
+
 from rigcalc.core.equation import Equation
 from rigcalc.core.units import Q
 from rigcalc.equations import load_all

@@ -58,7 +58,7 @@ class Served:
         self.url = f"http://localhost:{self.port}/"
         apps = f"Path({str(folder)!r})" if folder else "None"
         call = f"serve(port={self.port}, open_browser=False, pool={pool}, apps={apps}, **{more!r})"
-        code = f"from pathlib import Path; from rigcalc.views.serve import serve; {call}"
+        code = f"from pathlib import Path; from rigcalc.views.serving.serve import serve; {call}"
         self.log = log
         with log.open("w") as out:
             self.process = subprocess.Popen([sys.executable, "-c", code], stdout=out, stderr=subprocess.STDOUT)

@@ -348,7 +348,7 @@ def test_buttons_do_what_they_say(model, monkeypatch):
 def test_the_terminal_loads_no_widget():
     code = (
         "import sys\nfrom rigcalc.models import demo_rig\nfrom rigcalc.models.ballast.answer import ballast\n"
-        "import rigcalc.views.terminal_ballast\nballast(demo_rig())\n"
+        "import rigcalc.views.terminal.ballast\nballast(demo_rig())\n"
         "assert not {'ipywidgets', 'anywidget', 'plotly', 'traitlets'} & set(sys.modules)"
     )
     subprocess.run([sys.executable, "-c", code], check=True)

@@ -4,8 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from rigcalc.views.entries import completed, show_number, system_of, tidy
-from rigcalc.views.fields import Number, Scale, plain
+from rigcalc.views.framework.entries import completed, show_number, system_of, tidy
+from rigcalc.views.framework.fields import Number, Scale, plain
 
 DEPTH = Number("depth", "Depth", Scale("in", 2, 20, 0.5), Scale("cm", 5, 50, 1))
 

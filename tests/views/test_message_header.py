@@ -6,7 +6,7 @@ import os
 import pytest
 from jupyter_server.services.kernels.connection.base import serialize_binary_message, serialize_msg_to_ws_v1
 
-from rigcalc.views.message_header import message_header
+from rigcalc.views.serving.message_header import message_header
 
 HEADER = {"msg_id": "1", "msg_type": "execute_input", "date": datetime.datetime.now(datetime.UTC).isoformat()}
 MESSAGE = {"header": HEADER, "parent_header": {}, "metadata": {}, "content": {"code": "1"}, "channel": "iopub"}
@@ -33,7 +33,7 @@ def test_neither_form(message):
 def test_the_server_uses_it():
     import voila.tornado.kernel_websocket_handler
 
-    import rigcalc.views.server
+    import rigcalc.views.serving.server
 
-    assert rigcalc.views.server
+    assert rigcalc.views.serving.server
     assert voila.tornado.kernel_websocket_handler.read_header_from_binary_message is message_header

@@ -7,7 +7,7 @@ from typing import ClassVar
 import pytest
 
 from rigcalc.core.errors import Fault, InputError
-from rigcalc.views.model import AppModel
+from rigcalc.views.framework.model import AppModel
 
 
 class Doubling(AppModel):
@@ -117,13 +117,13 @@ def test_ten_thousand_letters_are_refused():
 
 
 def test_the_model_needs_no_widgets():
-    code = "import sys, rigcalc.views.model, rigcalc.views.entries; assert 'ipywidgets' not in sys.modules"
+    code = "import sys, rigcalc.views.framework.model, rigcalc.views.framework.entries; assert 'ipywidgets' not in sys.modules"
     subprocess.run([sys.executable, "-c", code], check=True)
 
 
 def test_a_traceback_never_reaches_the_page_but_the_file_that_was_asked_for(tmp_path):
     code = (
-        "from rigcalc.views.model import AppModel\n"
+        "from rigcalc.views.framework.model import AppModel\n"
         "class M(AppModel):\n"
         "    def compute(self, inputs): raise KeyError('on purpose')\n"
         "M()"

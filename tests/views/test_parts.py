@@ -7,10 +7,10 @@ import numpy as np
 import pytest
 
 from rigcalc.core.errors import Fault
-from rigcalc.views.colours import DARK, LIGHT, contrast
 from rigcalc.views.figures.widget import packed, painted, plotly_figure
-from rigcalc.views.html import button, esc, fault_list, table
-from rigcalc.views.page import safe_name
+from rigcalc.views.framework.colours import DARK, LIGHT, contrast
+from rigcalc.views.framework.html import button, esc, fault_list, table
+from rigcalc.views.framework.page import safe_name
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "browser" / "tiny_apps"))
 from tiny import TinyApp, TinyModel

@@ -4,12 +4,13 @@ from importlib.resources import files
 
 import pytest
 
-from rigcalc.views.serve import POLICY, apps_folder, chosen_token, is_loopback, settings
+from rigcalc.views.serving.serve import POLICY, apps_folder, chosen_token, is_loopback, settings
 
 
 @pytest.mark.parametrize(
     ("host", "local"),
-    [("127.0.0.1", True), ("::1", True), ("localhost", True), ("127.8.8.8", True), ("0.0.0.0", False), ("192.168.1.5", False), ("::", False), ("farm.example", False), ("", False)],
+    [("127.0.0.1", True), ("::1", True), ("localhost", True), ("127.8.8.8", True), ("0.0.0.0", False), ("192.168.1.5", False),
+     ("::", False), ("farm.example", False), ("", False)],
 )  # fmt: skip
 def test_what_counts_as_this_computer_alone(host, local):
     assert is_loopback(host) is local
@@ -48,7 +49,7 @@ def test_the_policy_lets_nothing_out():
 
 def test_templates_and_scripts_name_no_outside_address():
     shipped = files("rigcalc.views")
-    for folder in ("voila_template/voila/templates/rigcalc", "browser", "look"):
+    for folder in ("serving/voila_template/voila/templates/rigcalc", "framework/browser", "framework/look"):
         for path in shipped.joinpath(folder).iterdir():
             text = path.read_text(encoding="utf-8")
             assert "http://" not in text, path
@@ -57,7 +58,7 @@ def test_templates_and_scripts_name_no_outside_address():
 
 def test_every_app_says_which_question_it_answers():
     pytest.importorskip("voila")
-    from rigcalc.views.server import apps_in
+    from rigcalc.views.serving.server import apps_in
 
     apps = apps_in(apps_folder())
     assert "size" in [app["name"] for app in apps]

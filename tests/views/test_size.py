@@ -10,17 +10,17 @@ from rigcalc.core.nomenclature import S
 from rigcalc.models import DEMO_RIGS, demo_rig, rig_text, size
 from rigcalc.models.rig_file import rig_from
 from rigcalc.views import SizeApp
-from rigcalc.views import size_words as words
-from rigcalc.views.colours import LIGHT
-from rigcalc.views.drawing import Running, Side, side_view
-from rigcalc.views.entries import show_number
-from rigcalc.views.fields import Choice, Number, Text
 from rigcalc.views.figures import axle_loads, chance, limits_map, power_flow, slip_curve
+from rigcalc.views.figures.drawing import Running, Side, side_view
 from rigcalc.views.figures.widget import packed, plotly_figure
-from rigcalc.views.mathml import mathml
-from rigcalc.views.size_fields import groups, setting
-from rigcalc.views.size_model import SizeModel, flat, nested
-from rigcalc.views.size_side import picture_of, side_of
+from rigcalc.views.framework.colours import LIGHT
+from rigcalc.views.framework.entries import show_number
+from rigcalc.views.framework.fields import Choice, Number, Text
+from rigcalc.views.framework.mathml import mathml
+from rigcalc.views.size import words
+from rigcalc.views.size.fields import groups, setting
+from rigcalc.views.size.model import SizeModel, flat, nested
+from rigcalc.views.size.side import picture_of, side_of
 
 FIELDS = [field for section in (*setting(), *groups()) for field in section.fields]
 PICTURES = [limits_map, power_flow, slip_curve, axle_loads, chance]

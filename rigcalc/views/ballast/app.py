@@ -10,16 +10,16 @@ import ipywidgets
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.models import DEMO_RIGS, demo_rig, size
 from rigcalc.models.ballast.answer import BallastAnswer
-from rigcalc.views import size_words
-from rigcalc.views.app import App
 from rigcalc.views.ballast import curve, fields, words, words_field
 from rigcalc.views.ballast.bars import bars
 from rigcalc.views.ballast.model import BallastModel
 from rigcalc.views.ballast.rig_inputs import places
-from rigcalc.views.controls import Form
 from rigcalc.views.figures.widget import Figure
-from rigcalc.views.html import esc, table
-from rigcalc.views.panel import Panel
+from rigcalc.views.framework.app import App
+from rigcalc.views.framework.controls import Form
+from rigcalc.views.framework.html import esc, table
+from rigcalc.views.framework.panel import Panel
+from rigcalc.views.size import words as size_words
 
 
 class Weights(Form):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.models.shown import percent, say
 from rigcalc.views.ballast.words import shown_set
-from rigcalc.views.html import esc, fold
+from rigcalc.views.framework.html import esc, fold
 
 _WHENS = ("at rest", "under pull")
 

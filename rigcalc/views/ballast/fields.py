@@ -6,8 +6,8 @@ from functools import cache
 
 from rigcalc.core.tables import table
 from rigcalc.models.rig_ballast import BRINE
-from rigcalc.views.fields import Choice, Field, Lines, Section, Text, number, plain
-from rigcalc.views.size_fields import groups, setting
+from rigcalc.views.framework.fields import Choice, Field, Lines, Section, Text, number, plain
+from rigcalc.views.size.fields import groups, setting
 
 _YES_NO = (("true", "yes"), ("false", "no"))
 _AXLES = (("front", "front axle"), ("rear", "rear axle"))

@@ -15,8 +15,8 @@ from rigcalc.models.rig_ballast import BRINE
 from rigcalc.models.rig_file import rig_text
 from rigcalc.models.shown import System, to_shown
 from rigcalc.views.ballast.rig_inputs import NEW_PIECE, OWN, PARTS, places, rig_of, spread
-from rigcalc.views.entries import tidy
-from rigcalc.views.size_model import SizeModel
+from rigcalc.views.framework.entries import tidy
+from rigcalc.views.size.model import SizeModel
 
 MOST_PIECES = 12  # kinds of weight that the page has room for
 OWN_STARTS = {"plan.job": "this", "slip.way": "turns", "slip.off": "0.25"}

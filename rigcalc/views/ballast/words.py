@@ -9,7 +9,7 @@ from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.models.ballast.limits import Check
 from rigcalc.models.ballast.plan import BallastSet
 from rigcalc.models.shown import System, percent, say
-from rigcalc.views.html import button, esc, fold, table
+from rigcalc.views.framework.html import button, esc, fold, table
 
 _FULLEST = 5  # limits shown at once; the rest are folded
 

@@ -11,7 +11,7 @@ from rigcalc.models.ballast.tyres import TyreLoad
 from rigcalc.models.limits import caps
 from rigcalc.models.shown import System, percent, say
 from rigcalc.views.ballast.model import WAYS, Found
-from rigcalc.views.html import button, esc, fold, table
+from rigcalc.views.framework.html import button, esc, fold, table
 
 
 def tyres(answer: BallastAnswer | None) -> str:

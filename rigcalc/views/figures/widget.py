@@ -14,10 +14,10 @@ import anywidget
 import numpy as np
 import traitlets
 
-from rigcalc.views.colours import LIGHT
 from rigcalc.views.figures.script import plotly_script
-from rigcalc.views.model import AppModel
-from rigcalc.views.one_layout import one_layout
+from rigcalc.views.framework.colours import LIGHT
+from rigcalc.views.framework.model import AppModel
+from rigcalc.views.framework.one_layout import one_layout
 
 
 class Figure(anywidget.AnyWidget):
@@ -30,7 +30,7 @@ class Figure(anywidget.AnyWidget):
     as long as they look the same.
     """
 
-    _esm = Path(__file__).parents[1] / "browser" / "figure.js"
+    _esm = Path(__file__).parents[1] / "framework" / "browser" / "figure.js"
     spec = traitlets.Dict().tag(sync=True)
     ground = traitlets.List().tag(sync=True)
     label = traitlets.Unicode("").tag(sync=True)

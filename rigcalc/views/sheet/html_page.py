@@ -7,7 +7,7 @@ from pathlib import Path
 
 from rigcalc.models import Answer
 from rigcalc.models.ballast.answer import BallastAnswer
-from rigcalc.views.html import esc
+from rigcalc.views.framework.html import esc
 from rigcalc.views.sheet.ballast import BallastPart
 from rigcalc.views.sheet.data import LimitRow, Setting, Sheet, sheet_data
 from rigcalc.views.sheet.pdf import PAPERS, check_paper

@@ -6,13 +6,13 @@ import numpy as np
 
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.core.units import factor, parse
-from rigcalc.views.app import App
-from rigcalc.views.controls import Form
-from rigcalc.views.fields import Choice, Number, Scale, Section, Text
 from rigcalc.views.figures.widget import Figure
-from rigcalc.views.html import esc, table
-from rigcalc.views.model import AppModel
-from rigcalc.views.panel import Panel
+from rigcalc.views.framework.app import App
+from rigcalc.views.framework.controls import Form
+from rigcalc.views.framework.fields import Choice, Number, Scale, Section, Text
+from rigcalc.views.framework.html import esc, table
+from rigcalc.views.framework.model import AppModel
+from rigcalc.views.framework.panel import Panel
 
 FIELDS = (
     Number("depth", "Depth", Scale("in", 2, 20, 0.5), Scale("cm", 5, 50, 1), "How deep"),

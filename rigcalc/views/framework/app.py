@@ -8,11 +8,11 @@ from typing import Any
 import ipywidgets
 
 from rigcalc.core.errors import Fault, InputError, shown
-from rigcalc.views.html import button, esc, fold
-from rigcalc.views.model import AppModel
-from rigcalc.views.one_layout import one_layout
-from rigcalc.views.page import Page
-from rigcalc.views.panel import MOST_UPLOADED, FaultBox, Panel
+from rigcalc.views.framework.html import button, esc, fold
+from rigcalc.views.framework.model import AppModel
+from rigcalc.views.framework.one_layout import one_layout
+from rigcalc.views.framework.page import Page
+from rigcalc.views.framework.panel import MOST_UPLOADED, FaultBox, Panel
 
 
 class App(ipywidgets.VBox):

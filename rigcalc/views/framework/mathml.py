@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from rigcalc.views.html import esc
+from rigcalc.views.framework.html import esc
 
 _TOKEN = re.compile(r"\\[A-Za-z]+|\\.|[{}^_]|\d+(?:\.\d+)?(?:e[+-]?\d+)?|[A-Za-z]|\s+|.", re.DOTALL)
 _GREEK = {

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from rigcalc.views.colours import colour_css
+from rigcalc.views.framework.colours import colour_css
 
 
 def look() -> str:

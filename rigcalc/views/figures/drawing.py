@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from rigcalc.views.html import esc
+from rigcalc.views.framework.html import esc
 
 ROOM_ABOVE = 3.75  # m above the ground that is drawn
 FRAME = 0.80  # m, height of the implement's frame when it works

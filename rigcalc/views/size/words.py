@@ -8,8 +8,8 @@ from rigcalc.core.working import Working
 from rigcalc.models import Answer, Margin
 from rigcalc.models.operating_point import UNITS
 from rigcalc.models.shown import chance, percent, say
-from rigcalc.views.html import button, esc, fold, table
-from rigcalc.views.mathml import mathml
+from rigcalc.views.framework.html import button, esc, fold, table
+from rigcalc.views.framework.mathml import mathml
 
 _TAGS = {"ok": "holds", "tight": "tight", "over": "too much", "unknown": "not known"}
 _NAMES = {

@@ -1,6 +1,6 @@
 """The controls of a form, declared: a number with its unit, a choice, a line of text, a section that folds.
 
-A declaration is data. `rigcalc.views.controls.Form` draws it, `rigcalc.views.entries` reads what was typed into it.
+A declaration is data: `controls.Form` draws it, `entries` reads what was typed into it.
 """
 
 from __future__ import annotations

@@ -10,9 +10,9 @@ from typing import Any
 import anywidget
 import traitlets
 
-from rigcalc.views.model import AppModel
-from rigcalc.views.one_layout import one_layout
-from rigcalc.views.page_look import look
+from rigcalc.views.framework.model import AppModel
+from rigcalc.views.framework.one_layout import one_layout
+from rigcalc.views.framework.page_look import look
 
 
 class Page(anywidget.AnyWidget):

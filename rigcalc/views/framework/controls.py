@@ -9,10 +9,10 @@ from typing import Any
 import anywidget
 import traitlets
 
-from rigcalc.views.entries import completed, show_number, valid_range
-from rigcalc.views.fields import Choice, Field, Lines, Number, Section
-from rigcalc.views.model import AppModel
-from rigcalc.views.one_layout import one_layout
+from rigcalc.views.framework.entries import completed, show_number, valid_range
+from rigcalc.views.framework.fields import Choice, Field, Lines, Number, Section
+from rigcalc.views.framework.model import AppModel
+from rigcalc.views.framework.one_layout import one_layout
 
 _KINDS = {"Number": "number", "Choice": "choice", "Text": "text", "Lines": "lines"}
 

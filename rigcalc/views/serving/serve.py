@@ -24,7 +24,7 @@ POLICY = (
 
 def apps_folder() -> Path:
     """Give the folder of the app notebooks: inside the installed package, or beside it in a checkout."""
-    package = Path(__file__).parents[1]
+    package = Path(__file__).parents[2]
     for folder in (package / "_data" / "apps", package.parent / "apps"):
         if any(folder.glob("*.ipynb")):
             return folder
@@ -71,7 +71,7 @@ def serve(
     before = os.environ.get("JUPYTER_PATH", "")
     os.environ["JUPYTER_PATH"] = os.pathsep.join(filter(None, [str(TEMPLATES), before]))
     os.environ.setdefault("JUPYTER_PLATFORM_DIRS", "1")
-    from rigcalc.views.server import Server
+    from rigcalc.views.serving.server import Server
 
     server = Server(config=settings(host, port, wanted, folder, pool, idle_seconds), config_file_paths=[], on_open=_announce)
     server.opens = open_browser

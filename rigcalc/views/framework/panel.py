@@ -9,9 +9,9 @@ from typing import Any
 import anywidget
 import traitlets
 
-from rigcalc.views.html import fault_list
-from rigcalc.views.model import AppModel
-from rigcalc.views.one_layout import one_layout
+from rigcalc.views.framework.html import fault_list
+from rigcalc.views.framework.model import AppModel
+from rigcalc.views.framework.one_layout import one_layout
 
 MOST_UPLOADED = 1_000_000  # bytes
 

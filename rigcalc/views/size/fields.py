@@ -10,7 +10,7 @@ from functools import cache
 
 from rigcalc.core.tables import table
 from rigcalc.equations.traction_wheel import mobility_number
-from rigcalc.views.fields import Choice, Section, Text, number, plain
+from rigcalc.views.framework.fields import Choice, Section, Text, number, plain
 
 _YES_NO = (("true", "yes"), ("false", "no"))
 _GEARS = (("radial", "radial tyres"), ("bias", "bias tyres"), ("track", "tracks"))

@@ -10,20 +10,20 @@ import ipywidgets
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.units import factor
 from rigcalc.models import DEMO_RIGS, Answer, demo_rig
-from rigcalc.views import size_words as words
-from rigcalc.views.app import App
-from rigcalc.views.controls import Form
-from rigcalc.views.entries import tidy
-from rigcalc.views.fields import Number
 from rigcalc.views.figures import axle_loads, chance, limits_map, power_flow, slip_curve
 from rigcalc.views.figures.common import Twin, unit_of
 from rigcalc.views.figures.widget import Figure
-from rigcalc.views.html import button, esc, fold, table
-from rigcalc.views.one_layout import one_layout
-from rigcalc.views.panel import Panel
-from rigcalc.views.size_fields import groups, setting
-from rigcalc.views.size_model import SizeModel
-from rigcalc.views.size_side import picture_of, side_words
+from rigcalc.views.framework.app import App
+from rigcalc.views.framework.controls import Form
+from rigcalc.views.framework.entries import tidy
+from rigcalc.views.framework.fields import Number
+from rigcalc.views.framework.html import button, esc, fold, table
+from rigcalc.views.framework.one_layout import one_layout
+from rigcalc.views.framework.panel import Panel
+from rigcalc.views.size import words
+from rigcalc.views.size.fields import groups, setting
+from rigcalc.views.size.model import SizeModel
+from rigcalc.views.size.side import picture_of, side_words
 
 PICTURES = (
     ("limits", "Limits over depth and speed", limits_map),

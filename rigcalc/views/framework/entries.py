@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from rigcalc.core.errors import InputError
 from rigcalc.core.units import factor, parse
-from rigcalc.views.fields import Number, System
+from rigcalc.views.framework.fields import Number, System
 
 # Names that belong to one system only. Anything else (percent, deg, rpm, h, a count) belongs to both.
 _US = frozenset("in ft yd mi acre gal lb ton lbf psi hp mph degF delta_degF".split())

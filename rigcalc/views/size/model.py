@@ -11,8 +11,8 @@ from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.models import DEMO_RIGS, Answer, demo_rig, read_rig, rig_text, size
 from rigcalc.models.rig import Rig
 from rigcalc.models.rig_file import rig_from
-from rigcalc.views.model import AppModel
-from rigcalc.views.size_fields import STARTS, groups, setting
+from rigcalc.views.framework.model import AppModel
+from rigcalc.views.size.fields import STARTS, groups, setting
 
 _TYRE_ONLY = frozenset(
     "tyre tyres section_width diameter rim_diameter static_loaded_radius deflection_ratio load_limit_each".split()

@@ -10,7 +10,7 @@ from rigcalc.models import Answer
 from rigcalc.models.bare import BareGear
 from rigcalc.models.limits import LIMITS
 from rigcalc.models.shown import percent, say
-from rigcalc.views.drawing import Running, Side, side_view, words
+from rigcalc.views.figures.drawing import Running, Side, side_view, words
 
 # Which part of the drawing lights up for a limit.
 _LIT = {

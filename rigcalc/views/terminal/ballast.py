@@ -14,7 +14,7 @@ from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.models.ballast.gear_down import best_gear
 from rigcalc.models.ballast.slip_test import SlipTest, Verdict
 from rigcalc.models.shown import System, percent, say
-from rigcalc.views.terminal import rows, safe
+from rigcalc.views.terminal.answer import rows, safe
 
 _FULLEST = 8  # limits shown; the rest are counted
 

@@ -1,0 +1,1 @@
+"""The sizing app: will it pull, what gives out first, how sure is that."""

@@ -1,0 +1,1 @@
+"""Answers in a terminal: sizing, ballast and the slip test."""
