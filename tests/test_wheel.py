@@ -37,7 +37,9 @@ def test_every_file_of_the_package_ships(python: Path) -> None:
         pytest.skip("not a git checkout")
     code = "import rigcalc, pathlib; print(pathlib.Path(rigcalc.__file__).parent)"
     package = Path(
-        subprocess.run([str(python), "-I", "-c", code], check=True, capture_output=True, text=True, cwd=python.parent).stdout.strip()
+        subprocess.run(
+            [str(python), "-I", "-c", code], check=True, capture_output=True, text=True, cwd=python.parent
+        ).stdout.strip()
     )
     tracked = [line for line in listed.stdout.splitlines() if (ROOT / line).exists()]
     homes = [package.parent / line if line.startswith("rigcalc/") else package / "_data" / line for line in tracked]
