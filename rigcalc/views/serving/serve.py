@@ -92,7 +92,9 @@ def settings(host: str, port: int, token: str, folder: Path, pool: int, idle_sec
             "tornado_settings": {
                 "headers": {"Content-Security-Policy": POLICY, "Referrer-Policy": "same-origin"},
                 "websocket_max_message_size": MOST_MESSAGE,
-                "ws_ping_timeout": 30_000,
+                # The page asks for signs of life itself. The server's own question closes every connection, answered or
+                # not, where its time-out is no longer than its interval, and warns at start where it is longer.
+                "ws_ping_interval": 0,
                 # On loopback a foreign host name is refused, so that a web site can't reach in by renaming itself.
                 "allow_remote_access": not local,
                 "local_hostnames": ["localhost"],
