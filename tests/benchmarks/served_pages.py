@@ -309,7 +309,6 @@ def many(browser, server: Server, count: int, most: float, at_once: int = 4, mov
                     lost.append(f"session {index}, asked {own_depth(index)}: {state_of(page, server)}")
                     break
                 page.wait_for_timeout(50)
-        lost += [f"session {i}: its connection ended" for i, page in enumerate(pages) if page.evaluate("window.ended")]
         memory = [kernel.memory_info().rss / 1e6 for kernel in server.kernels()]
     finally:
         for context in contexts:

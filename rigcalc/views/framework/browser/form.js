@@ -12,30 +12,25 @@ const make = (tag, attributes = {}, ...children) => {
 };
 
 // One message is under way at a time; while it is, the newest text of each path waits and the older ones are dropped.
-// A message or its answer can be lost with a connection that breaks off: without an answer it is sent anew. Twice is as once.
-const LOST = 4000; // ms
+// An answer that was lost with its connection must not keep the form shut: after a while the next message goes anyway.
+const LOST = 5000; // ms
 function sender(model) {
   const waiting = new Map();
-  let busy = false, timer = null;
+  let busy = false, since = 0;
   const next = () => {
-    clearTimeout(timer);
     const first = waiting.entries().next();
     if (first.done) { busy = false; return; }
     const [path, edit] = first.value;
     waiting.delete(path);
     busy = true;
-    timer = setTimeout(() => {
-      if (!waiting.has(path)) waiting.set(path, edit);
-      next();
-      document.dispatchEvent(new CustomEvent("rig-lost"));
-    }, LOST);
+    since = Date.now();
     model.send({ kind: "edit", path, ...edit });
     document.dispatchEvent(new CustomEvent("rig-sent"));
   };
   model.on("msg:custom", (message) => { if (message.kind === "done") next(); });
   return (path, text, live) => {
     waiting.set(path, { text, live });
-    if (!busy) next();
+    if (!busy || Date.now() - since > LOST) next();
   };
 }
 
