@@ -41,14 +41,14 @@ def answer_parts(answer: Answer) -> Iterable[RenderableType]:
     yield Text(answer.sentence, style="bold green" if answer.works else "bold red")
     yield Text("")
     yield Text(_rig_line(answer), style="dim")
-    yield from _headed("What it takes", _takes(answer))
-    yield from _headed("Limits, the fullest first", _limits(answer))
-    yield from _headed("The other way round", _list(line.text for line in answer.reverse))
-    yield from _headed("How sure", _sure(answer))
+    yield from headed("What it takes", _takes(answer))
+    yield from headed("Limits, the fullest first", _limits(answer))
+    yield from headed("The other way round", bullets(line.text for line in answer.reverse))
+    yield from headed("How sure", _sure(answer))
     if answer.season_text:
-        yield from _headed("Season", Text(answer.season_text))
-    yield from _headed("Notes", _list(answer.notes))
-    yield from _headed("Cautions", _list(answer.cautions))
+        yield from headed("Season", Text(answer.season_text))
+    yield from headed("Notes", bullets(answer.notes))
+    yield from headed("Cautions", bullets(answer.cautions))
 
 
 def print_working(steps: Iterable[Working], console: Console) -> None:
@@ -64,12 +64,14 @@ def print_working(steps: Iterable[Working], console: Console) -> None:
         console.print(Padding(Text(f"{step.source} ({step.sure})", style="italic"), (0, 0, 0, 3)))
 
 
-def _headed(title: str, body: RenderableType) -> Iterable[RenderableType]:
-    yield Text(f"\n{title}", style="bold")
+def headed(title: str, body: RenderableType) -> Iterable[RenderableType]:
+    """Give a heading and, indented under it, its body."""
+    yield safe(f"\n{title}", style="bold")
     yield Padding(body, (0, 0, 0, 2))
 
 
-def _list(lines: Iterable[str]) -> Table:
+def bullets(lines: Iterable[str]) -> Table:
+    """Give lines as a list whose long lines hang."""
     table = Table.grid(padding=(0, 1, 0, 0))
     for line in lines:
         table.add_row("-", safe(line))

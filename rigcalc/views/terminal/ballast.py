@@ -14,7 +14,7 @@ from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.models.ballast.gear_down import best_gear
 from rigcalc.models.ballast.slip_test import SlipTest, Verdict
 from rigcalc.models.shown import System, percent, say
-from rigcalc.views.terminal.answer import rows, safe
+from rigcalc.views.terminal.answer import bullets, headed, rows, safe
 
 _FULLEST = 8  # limits shown; the rest are counted
 
@@ -33,19 +33,19 @@ def ballast_parts(answer: BallastAnswer) -> Iterable[RenderableType]:
         yield safe(why)
     shown = plan.chosen or plan.nearest
     if shown is not None and shown.changes:
-        yield from _headed("The pieces" if plan.chosen else "The nearest set, which still misses", rows(
+        yield from headed("The pieces" if plan.chosen else "The nearest set, which still misses", rows(
             (step.name, words.step_text(step, units)) for step in shown.changes
         ))  # fmt: skip
-    yield from _headed("Sets compared", _sets(answer))
-    yield from _headed("As it stands", _stands(answer))
-    yield from _headed("Limits on weight, the fullest first", _limits(answer))
-    yield from _headed("What the physics says", _jobs(answer))
-    yield from _headed("What tables advise", _advice(answer))
-    yield from _headed("Tyres", _tyres(answer))
+    yield from headed("Sets compared", _sets(answer))
+    yield from headed("As it stands", _stands(answer))
+    yield from headed("Limits on weight, the fullest first", _limits(answer))
+    yield from headed("What the physics says", _jobs(answer))
+    yield from headed("What tables advise", _advice(answer))
+    yield from headed("Tyres", _tyres(answer))
     if answer.gears:
-        yield from _headed("Gear up, throttle down", _gears(answer))
-    yield from _headed("Notes", _list(answer.notes))
-    yield from _headed("Cautions", _list(answer.cautions))
+        yield from headed("Gear up, throttle down", _gears(answer))
+    yield from headed("Notes", bullets(answer.notes))
+    yield from headed("Cautions", bullets(answer.cautions))
 
 
 def print_slip_test(test: SlipTest, found: Verdict, units: System, console: Console) -> None:
@@ -58,18 +58,6 @@ def print_slip_test(test: SlipTest, found: Verdict, units: System, console: Cons
     console.print(Padding(safe(f"\n{step.text}\n{left} = {step.text_numbers} = {step.result}"), (0, 0, 0, 2)))
     console.print(Padding(safe(f"{step.source} ({step.sure})", style="italic"), (0, 0, 0, 2)))
     console.print(Padding(safe(f"band: {found.band_source}", style="italic"), (0, 0, 0, 2)))
-
-
-def _headed(title: str, body: RenderableType) -> Iterable[RenderableType]:
-    yield safe(f"\n{title}", style="bold")
-    yield Padding(body, (0, 0, 0, 2))
-
-
-def _list(lines: Iterable[str]) -> Table:
-    table = Table.grid(padding=(0, 1, 0, 0))
-    for line in lines:
-        table.add_row("-", safe(line))
-    return table
 
 
 def _sets(answer: BallastAnswer) -> Table:
