@@ -19,15 +19,60 @@ def app(context, page, tmp_path):
     server.stop()
 
 
-def test_the_form_opens_again_after_an_answer_that_was_lost(app):
-    depth = app.get_by_label("Depth", exact=True)
+def deaf(app):
+    """Let what the kernel sends from now on be lost on its way."""
     app.evaluate("() => { for (const each of window.sockets) each.onmessage = null; }")
+
+
+def broken_off(app):
+    """Break the connection off and wait until it stands again."""
+    app.evaluate("() => { for (const each of window.sockets) each.close(); }")
+    app.wait_for_function("window.sockets.length > 1 && window.sockets.at(-1).readyState === 1")
+
+
+def test_an_answer_that_was_lost_comes_with_the_new_connection(app):
+    depth = app.get_by_label("Depth", exact=True)
+    deaf(app)
     depth.fill("13 in")
     depth.press("Enter")
     app.wait_for_timeout(800)  # the answer comes and nobody hears it
-    app.evaluate("() => { for (const each of window.sockets) each.close(); }")
-    app.wait_for_function("window.sockets.length > 1 && window.sockets.at(-1).readyState === 1")
-    app.wait_for_timeout(5000)
+    expect(app.locator(".rig-sentence")).to_contain_text("12 in deep")
+    broken_off(app)
+    expect(app.locator(".rig-sentence")).to_contain_text("13 in deep")
+    drawn = app.locator(".rig-plot").first
+    drawn.scroll_into_view_if_needed()
+    expect(drawn).to_have_attribute("data-drawn", "1")
     depth.fill("14 in")
     depth.press("Enter")
     expect(app.locator(".rig-sentence")).to_contain_text("14 in deep")
+
+
+def test_what_a_button_changed_comes_with_the_new_connection(app):
+    deaf(app)
+    app.get_by_role("button", name="cm, kg, km/h").click()
+    app.wait_for_timeout(800)
+    expect(app.locator(".rig-sentence")).to_contain_text("12 in deep")
+    broken_off(app)
+    expect(app.locator(".rig-sentence")).to_contain_text("cm deep")
+    expect(app.get_by_label("Depth", exact=True)).to_have_value("30.48 cm")
+
+
+def test_an_entry_that_never_arrived_is_sent_again(app):
+    app.evaluate("() => { const last = window.sockets.at(-1); last.send = () => { delete last.send; last.close(); }; }")
+    depth = app.get_by_label("Depth", exact=True)
+    depth.fill("13 in")
+    depth.press("Enter")
+    expect(app.locator(".rig-sentence")).to_contain_text("13 in deep", timeout=15_000)
+    expect(app.locator("#rig-banner")).not_to_be_visible()
+
+
+def test_entries_made_without_a_connection_come_when_it_stands(app, context):
+    context.set_offline(True)
+    app.evaluate("() => { for (const each of window.sockets) each.close(); }")
+    depth = app.get_by_label("Depth", exact=True)
+    for text in ("13 in", "14 in", "15 in"):
+        depth.fill(text)
+        depth.press("Enter")
+    app.wait_for_timeout(1500)
+    context.set_offline(False)
+    expect(app.locator(".rig-sentence")).to_contain_text("15 in deep", timeout=30_000)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+import anywidget
 import ipywidgets
 
 from rigcalc.core.errors import Fault, InputError, shown
@@ -13,6 +14,8 @@ from rigcalc.views.framework.model import AppModel
 from rigcalc.views.framework.one_layout import one_layout
 from rigcalc.views.framework.page import Page
 from rigcalc.views.framework.panel import MOST_UPLOADED, FaultBox, Panel
+
+_BOX = frozenset(("layout", "tabbable", "tooltip"))  # traits of every widget that no part of ours changes
 
 
 class App(ipywidgets.VBox):
@@ -23,7 +26,7 @@ class App(ipywidgets.VBox):
 
     def __init__(self, model: AppModel):
         self.model = model
-        self.page = Page(model)
+        self.page = Page(model, lambda: tell_again(self))
         acts = {
             **{"units": model.switch_units, "undo": lambda _value: model.undo()},
             **{"load": self.load, "save": lambda _value: self.save()},
@@ -101,3 +104,11 @@ class App(ipywidgets.VBox):
                 + f'<span class="rig-set" role="group" aria-label="Light or dark">{themes}</span>',
             )
         )
+
+
+def tell_again(widget: ipywidgets.Widget) -> None:
+    """Send the browser what every part below `widget` shows; a part that shows it already isn't drawn again."""
+    for child in getattr(widget, "children", ()):
+        tell_again(child)
+    if isinstance(widget, anywidget.AnyWidget):
+        widget.send_state([name for name in widget.keys if not name.startswith("_") and name not in _BOX])

@@ -12,25 +12,30 @@ const make = (tag, attributes = {}, ...children) => {
 };
 
 // One message is under way at a time; while it is, the newest text of each path waits and the older ones are dropped.
-// An answer that was lost with its connection must not keep the form shut: after a while the next message goes anyway.
-const LOST = 5000; // ms
+// A message or its answer can be lost with a connection that breaks off. Without an answer it goes again, unless a newer text
+// of the same path waits: an entry taken twice is as one taken once.
+const LOST = 4000; // ms
 function sender(model) {
   const waiting = new Map();
-  let busy = false, since = 0;
+  let busy = false, timer = null;
   const next = () => {
+    clearTimeout(timer);
     const first = waiting.entries().next();
     if (first.done) { busy = false; return; }
     const [path, edit] = first.value;
     waiting.delete(path);
     busy = true;
-    since = Date.now();
-    model.send({ kind: "edit", path, ...edit });
+    timer = setTimeout(() => {
+      if (!waiting.has(path)) waiting.set(path, edit);
+      next();
+    }, LOST);
+    try { model.send({ kind: "edit", path, ...edit }); } catch { /* no connection: it goes again */ }
     document.dispatchEvent(new CustomEvent("rig-sent"));
   };
   model.on("msg:custom", (message) => { if (message.kind === "done") next(); });
   return (path, text, live) => {
     waiting.set(path, { text, live });
-    if (!busy || Date.now() - since > LOST) next();
+    if (!busy) next();
   };
 }
 
