@@ -171,7 +171,7 @@ class Server:
         import psutil
 
         children = psutil.Process(self.process.pid).children(recursive=True)
-        return [child for child in children if "ipykernel_launcher" in " ".join(child.cmdline())]
+        return [child for child in children if re.search(r"kernel-[0-9a-f-]+\.json", " ".join(child.cmdline()))]
 
     def settled(self, limit: float = 20) -> None:
         """Wait until no kernel of this server works, such as one that is made ready for the next visitor."""

@@ -10,7 +10,7 @@ import webbrowser
 from pathlib import Path
 from typing import Any
 
-TEMPLATES = Path(__file__).parent / "voila_template"
+JUPYTER = Path(__file__).parent / "jupyter"  # Voila finds our pages there, and the kernel that its notebooks run in
 EXTENSIONS = ["@voila-dashboards/widgets-manager8", "@jupyter-widgets/jupyterlab-manager", "anywidget"]
 MOST_MESSAGE = 4 * 1024 * 1024  # bytes in one message from a browser; a rig file has a few thousand
 IDLE_SECONDS = 30 * 60
@@ -69,7 +69,7 @@ def serve(
     folder = (apps or apps_folder()).resolve()
     wanted = chosen_token(host, token)
     before = os.environ.get("JUPYTER_PATH", "")
-    os.environ["JUPYTER_PATH"] = os.pathsep.join(filter(None, [str(TEMPLATES), before]))
+    os.environ["JUPYTER_PATH"] = os.pathsep.join(filter(None, [str(JUPYTER), before]))
     os.environ.setdefault("JUPYTER_PLATFORM_DIRS", "1")
     from rigcalc.views.serving.server import Server
 
@@ -112,6 +112,9 @@ def settings(host: str, port: int, token: str, folder: Path, pool: int, idle_sec
     every = max(1, min(60, idle_seconds // 3))
     if os.name == "posix":
         asked.KernelManager = Config({"transport": "ipc"})
+    # The server would drop what it sends above a megabyte a second, and a slider that is dragged fast comes near it. The
+    # page asks for the next answer only when it has the last one, so that nothing piles up.
+    asked.ZMQChannelsWebsocketConnection = Config({"limit_rate": False})
     asked.MappingKernelManager = Config({"cull_idle_timeout": idle_seconds, "cull_interval": every, "cull_connected": True})
     return asked
 
