@@ -104,6 +104,7 @@ function numberField(spec, key, send) {
     typed.setAttribute("aria-invalid", next.fault ? "true" : "false");
     root.classList.toggle("is-marked", Boolean(next.mark));
     root.classList.toggle("is-faulty", Boolean(next.fault));
+    return !dirty && !sliding;
   };
   return { root, show };
 }
@@ -123,6 +124,7 @@ function choiceField(spec, key, send) {
     select.value = next.text;
     fault.textContent = next.fault;
     select.setAttribute("aria-invalid", next.fault ? "true" : "false");
+    return true;
   };
   return { root, show };
 }
@@ -143,6 +145,7 @@ function textField(spec, key, send) {
     if (!dirty) typed.value = next.text;
     fault.textContent = next.fault;
     typed.setAttribute("aria-invalid", next.fault ? "true" : "false");
+    return !dirty;
   };
   return { root, show };
 }
@@ -152,7 +155,7 @@ const MAKERS = { number: numberField, choice: choiceField, text: textField, line
 function render({ model, el }) {
   const key = `rig${++count}`;
   const send = sender(model);
-  const fields = new Map();
+  const fields = new Map(), shown = new Map();
   el.classList.add("rig-form");
   el.setAttribute("role", "group");
   el.setAttribute("aria-label", model.get("label"));
@@ -160,6 +163,7 @@ function render({ model, el }) {
     const open = [...el.querySelectorAll(":scope > details")].map((fold) => fold.open);
     el.replaceChildren();
     fields.clear();
+    shown.clear();
     model.get("spec").forEach((section, place) => {
       const grid = make("div", { class: "rig-fields" });
       for (const spec of section.fields) {
@@ -174,12 +178,13 @@ function render({ model, el }) {
         : make("section", { class: "rig-section rig-first", "aria-label": section.title }, title, note, grid));
     });
   };
+  // A field that shows its state in full is touched only when that changes: one move of a slider changes few of fifty.
   const show = () => {
     for (const [path, state] of Object.entries(model.get("state"))) {
-      const field = fields.get(path);
-      if (!field) continue;
+      const field = fields.get(path), text = JSON.stringify(state);
+      if (!field || shown.get(path) === text) continue;
       field.root.hidden = Boolean(state.hidden);
-      if (!state.hidden) field.show(state);
+      if (state.hidden || field.show(state)) shown.set(path, text); else shown.delete(path);
     }
     const headings = el.querySelectorAll(":scope > * > summary > h2");
     model.get("titles").forEach((title, place) => { if (headings[place]) headings[place].textContent = title; });
