@@ -32,7 +32,7 @@ def describe(answer: Answer) -> dict[str, Any]:
                 "name": title,
                 "x": names,
                 "y": shown([axle[index] for axle in axles], "kN", system).tolist(),
-                "text": [say(axle[index], "kN", system) for axle in axles],
+                "text": [say(axle[index], "kN", system).split()[0] for axle in axles],
                 "textposition": "outside",
                 "cliponaxis": False,
                 "textfont": {"color": "@ink"},

@@ -38,7 +38,7 @@ def even_depths(system: System) -> Any:
 
 
 def axis(title: str, **more: Any) -> dict[str, Any]:
-    """Give an axis: title, ink lines, quiet grid."""
+    """Give an axis: title, ink lines, quiet grid. Its room is the layout's margin: plotly would measure it at every move."""
     return {
         **{"title": {"text": title, "standoff": 8}, "gridcolor": "@faint", "linecolor": "@ink", "linewidth": 2},
         **{
@@ -46,7 +46,6 @@ def axis(title: str, **more: Any) -> dict[str, Any]:
             "tickcolor": "@ink",
             "showline": True,
             "zeroline": False,
-            "automargin": True,
             "fixedrange": True,
         },
         **more,
@@ -56,7 +55,7 @@ def axis(title: str, **more: Any) -> dict[str, Any]:
 def layout(x: dict[str, Any], y: dict[str, Any], **more: Any) -> dict[str, Any]:
     """Give the layout of a picture: legend above, room at the edges."""
     return {
-        **{"xaxis": x, "yaxis": y, "margin": {"l": 56, "r": 16, "t": 34, "b": 48}, "hovermode": "closest"},
+        **{"xaxis": x, "yaxis": y, "margin": {"l": 64, "r": 16, "t": 34, "b": 56}, "hovermode": "closest"},
         "legend": {
             "orientation": "h",
             "x": 0,

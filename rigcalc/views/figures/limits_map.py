@@ -40,7 +40,8 @@ def _ground(b: BareRig, caps: Caps, system: System, deepest: float) -> tuple[lis
     found = limits_map(b, caps, depths, _SPEEDS)
     x, y = shown(_SPEEDS, "km/h", system), shown(depths, "cm", system)
     base = {"x": x, "y": y, "hoverinfo": "skip", "showscale": False}
-    scale = [[0, "@scale1"], [0.8, "@scale3"], [0.8, "@scale4"], [1, "@scale5"]]
+    # Beyond the edge one even colour: which limit it is stands there in words, and every line keeps its contrast.
+    scale = [[0, "@scale1"], [0.8, "@scale2"], [0.8, "@scale3"], [1, "@scale3"]]
     traces = [
         {
             **{**base, "type": "heatmap", "z": np.minimum(found.worst, 1.25), "zmin": 0, "zmax": 1.25},
@@ -103,14 +104,20 @@ def _edges(rig: BareRig, caps: Caps, base: dict[str, Any], depths: Any) -> list[
 
 
 def _names(share: Any, names: Any, x: Any, y: Any) -> list[dict[str, Any]]:
-    """Label each part beyond the edge with the limit that stops it there, if the part is big enough to read in."""
-    out = []
-    beyond = share > 1
-    for name in np.unique(names[beyond]):
-        rows, columns = np.nonzero(beyond & (names == name))
+    """Label each part beyond the edge with the limit that stops it there, if the part is big enough to read in.
+
+    Each stands near the middle of its part, on a line of its own, so that long names never lie on each other.
+    """
+    out: list[dict[str, Any]] = []
+    beyond, apart, taken = share > 1, 0.12 * share.shape[0], np.empty(0)
+    parts = [(name, *np.nonzero(beyond & (names == name))) for name in np.unique(names[beyond])]
+    for name, rows, columns in sorted(parts, key=lambda part: part[1].size):
         if rows.size < 0.02 * share.size:
             continue
-        middle = np.argmin((rows - rows.mean()) ** 2 + (columns - columns.mean()) ** 2)
+        away = (rows - rows.mean()) ** 2 + (columns - columns.mean()) ** 2
+        crowded = (abs(rows[:, None] - taken) < apart).any(axis=1)
+        middle = np.argmin(away + share.size * crowded)
+        taken = np.append(taken, rows[middle])
         across = columns[middle] / share.shape[1]
         anchor = "right" if across > 0.7 else "left" if across < 0.3 else "center"
         text = f"✕ {LIMITS[str(name)].title}"

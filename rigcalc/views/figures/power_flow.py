@@ -30,30 +30,23 @@ def describe(answer: Answer) -> dict[str, Any]:
     most = float(shown(max(engine, 1e-9), "kW", system))
     bars = {
         **{"type": "bar", "orientation": "h", "y": [name for name, _ in parts], "base": shown(starts, "kW", system).tolist()},
-        **{"x": shown([part for _, part in parts], "kW", system).tolist(), "hoverinfo": "skip", "width": 0.42, "offset": -0.05},
+        **{"x": shown([part for _, part in parts], "kW", system).tolist(), "hoverinfo": "skip", "width": 0.38, "offset": 0.1},
         "marker": {"color": colours, "line": {"color": "@ink", "width": 2}},
     }
-    notes = [
-        {
-            **{
-                "text": f"{name}: <b>{say(part, 'kW', system)}</b>, {percent(part / engine)}",
-                "x": 0,
-                "xref": "paper",
-                "y": name,
-            },
-            **{"xanchor": "left", "yanchor": "bottom", "yshift": 1, "showarrow": False, "font": {"color": "@ink"}},
-        }
-        for name, part in parts
-        if engine > 0
-    ]
-    if not parts:
-        words = {"text": "no power reaches the soil: it can't pull", "x": 0.5, "y": 0.5, "xref": "paper", "yref": "paper"}
-        notes = [{**words, "showarrow": False, "font": {"color": "@ink"}}]
+    words = {
+        **{"type": "scatter", "mode": "text", "x": [0.0] * len(parts), "y": [name for name, _ in parts], "hoverinfo": "skip"},
+        "text": [
+            f" {name}: <b>{say(part, 'kW', system)}</b>, {percent(part / engine) if engine > 0 else ''}" for name, part in parts
+        ],
+        **{"textposition": "top right", "cliponaxis": False, "textfont": {"color": "@ink"}},
+    }
+    nothing = {"text": "no power reaches the soil: it can't pull", "x": 0.5, "y": 0.5, "xref": "paper", "yref": "paper"}
+    notes = [] if parts else [{**nothing, "showarrow": False, "font": {"color": "@ink"}}]
     x = axis(f"power, {unit_of('kW', system)}", range=[0, 1.02 * most])
     y = axis("", autorange="reversed", showgrid=False, showticklabels=False, ticks="")
     return {
-        "data": [bars],
-        "layout": layout(x, y, showlegend=False, annotations=notes, margin={"l": 14, "r": 14, "t": 14, "b": 48}),
+        "data": [bars, words],
+        "layout": layout(x, y, showlegend=False, annotations=notes, margin={"l": 14, "r": 14, "t": 14, "b": 56}),
     }
 
 

@@ -108,7 +108,7 @@ def describe(answer: Answer) -> dict[str, Any]:
             yaxis2=right,
             shapes=[band],
             annotations=[note],
-            margin={"l": 56, "r": 56, "t": 34, "b": 48},
+            margin={"l": 64, "r": 64, "t": 34, "b": 56},
         ),
     }
 

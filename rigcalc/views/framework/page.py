@@ -34,7 +34,8 @@ class Page(anywidget.AnyWidget):
 
     def refresh(self) -> None:
         """Put the state into the address."""
-        self.query, self.revision = self.model.to_query(), self.model.revision
+        with self.hold_sync():
+            self.query, self.revision = self.model.to_query(), self.model.revision
 
     def save(self, name: str, content: bytes, type: str) -> None:
         """Let the browser save a file; the name is cut down to letters that are safe everywhere."""

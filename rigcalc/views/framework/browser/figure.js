@@ -44,6 +44,39 @@ const make = (tag, name, text) => {
   return element;
 };
 
+// What each line, bar and mark stands for, as words beside a sample. Text of the page wraps, grows and is read out; plotly's own
+// legend measures every letter anew at every move. Colours stay names, so that the theme needs no new one.
+const css = (name) => {
+  if (!name?.startsWith("@")) return name;
+  const [key, share] = name.slice(1).split("/");
+  return share ? `color-mix(in srgb, var(--${key}) ${share}%, transparent)` : `var(--${key})`;
+};
+const DASHES = { dash: "7 5", dot: "2.5 3.5", longdashdot: "12 4 3 4" };
+
+function sample({ type, mode, line = {}, marker = {}, opacity = 1 }) {
+  const stroke = (d, { color, width, dash }) =>
+    `<path d="${d}" style="fill:none;stroke:${css(color)};stroke-width:${Math.min(width, 9)};stroke-dasharray:${DASHES[dash] ?? "none"}"/>`;
+  const inked = `style="fill:${css(marker.color)};stroke:${css(marker.line?.color)};stroke-width:2.5"`;
+  const shape = type === "bar" ? `<rect x="9" y="1" width="16" height="14" ${inked}/>`
+    : mode !== "markers" ? stroke("M1 8H33", line)
+    : marker.symbol === "line-ew" ? stroke("M4 8H30", marker.line) : `<circle cx="17" cy="8" r="6" ${inked}/>`;
+  return `<svg viewBox="0 0 34 16" aria-hidden="true" style="opacity:${opacity}">${shape}</svg>`;
+}
+
+function legend(list, traces, layout) {
+  const named = layout.showlegend === false ? [] : traces.filter((trace) => trace.name && trace.showlegend !== false && trace.type !== "heatmap");
+  const text = JSON.stringify(named.map(({ type, mode, name, line, marker, opacity }) => [type, mode, name, line, marker, opacity]));
+  if (list.dataset.shows === text) return;
+  list.dataset.shows = text;
+  list.replaceChildren(...(named.length > 1 ? named : []).map((trace) => {
+    const item = make("li");
+    item.innerHTML = sample(trace);
+    item.append(trace.name);
+    return item;
+  }));
+  list.hidden = named.length < 2;
+}
+
 // The table that says the same: asked for when its fold is opened, kept up to date from then on.
 function twin(model) {
   const fold = make("details"), summary = make("summary", "", "The same as a table"), inside = make("div", "rig-folded");
@@ -62,7 +95,8 @@ function render({ model, el }) {
   plot.setAttribute("aria-label", model.get("label"));
   el.append(make("h2", "", model.get("label")));
   if (model.get("note")) el.append(make("p", "", model.get("note")));
-  el.append(plot);
+  const list = make("ul", "rig-legend");
+  el.append(list, plot);
   if (model.get("has_twin")) el.append(twin(model));
   let drawn = null, seen = false, stale = true, queued = false, gone = false, Plotly = null, wide = 0, family = "", ground = null;
   const colours = new Map(); // asked of the browser once for each theme: asking makes it lay the page out anew
@@ -90,6 +124,7 @@ function render({ model, el }) {
     Plotly ??= await load(model);
     const cached = (name) => colours.get(name) ?? (colours.set(name, colour(name)), colours.get(name));
     ground ??= unpack(model.get("ground"), cached);
+    legend(list, [...model.get("ground"), ...model.get("spec").data], model.get("spec").layout);
     const { data, layout } = unpack(model.get("spec"), cached);
     wide ||= plot.clientWidth;
     family ||= getComputedStyle(plot).fontFamily;
@@ -98,7 +133,8 @@ function render({ model, el }) {
       uirevision: "kept", dragmode: false, autosize: true, height: narrow ? 340 : 400,
       paper_bgcolor: cached("paper"), plot_bgcolor: cached("paper"),
       ...layout,
-      font: { family, size: narrow ? 13 : 14, color: cached("ink"), ...layout.font },
+      showlegend: false, margin: { ...layout.margin, t: Math.min(layout.margin?.t ?? 14, 14) },
+      font: { family, size: narrow ? 12 : 14, color: cached("ink"), ...layout.font },
     };
     await Plotly.react(plot, [...ground, ...data], full, { responsive: true, displayModeBar: false, displaylogo: false, showTips: false });
     drawn = full;

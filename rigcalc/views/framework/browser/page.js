@@ -117,8 +117,8 @@ function render({ model, el }) {
   el.hidden = true;
   const served = Boolean(document.body.dataset.rigcalc);
   model.on("msg:custom", (message, buffers) => { if (message.kind === "save") save(message, buffers); });
+  let later = null;
   const address = () => {
-    if (!served) return;
     const query = model.get("query");
     history.replaceState(null, "", query ? `?${query}` : location.pathname);
   };
@@ -129,7 +129,8 @@ function render({ model, el }) {
     history.replaceState(null, "", asked.size ? `?${asked}` : location.pathname);
   }
   if (served && asked.size) model.send({ kind: "start", query: asked.toString() });
-  model.on("change:query", address);
+  // A browser tells its other parts of each new address: once a slider rests is enough.
+  if (served) model.on("change:query", () => { clearTimeout(later); later = setTimeout(address, 300); });
   model.on("change:revision", () => { document.body.dataset.revision = model.get("revision"); });
   document.addEventListener("click", (event) => {
     const button = event.target.closest?.("[data-theme-is]");
