@@ -59,6 +59,9 @@ class Point:
     field_capacity: Any
 
 
+_POINT = tuple(each.name for each in fields(Point))
+
+
 UNITS: dict[str, str] = {
     "depth": "cm", "speed": "km/h", "tools": "1", "width": "m", "draft": "kN", "specific_draft": "kPa",
     "drawbar_pull": "kN", "net_pull": "kN", "peak_pull": "kN", "missing_pull": "kN", "slip": "1", "slip_at_peak": "1",
@@ -175,7 +178,14 @@ def solve(
         "def_rate": use(fuel.def_use, burn, b.def_share), "field_capacity": capacity_,
     }  # fmt: skip
     shape = np.broadcast_shapes(*(np.shape(value) for value in numbers.values()))
-    return Point(**{f.name: np.broadcast_to(numbers[f.name], shape)[()] for f in fields(Point)})
+    return Point(**{name: _spread(numbers[name], shape) for name in _POINT})
+
+
+def _spread(value: Any, shape: tuple[int, ...]) -> Any:
+    """Give a number or array in the common shape; most are in it already."""
+    if np.shape(value) == shape:
+        return value if shape else np.float64(value)
+    return np.broadcast_to(value, shape)
 
 
 def slip_sweep(b: BareRig, slip: Any) -> tuple[Any, Any]:

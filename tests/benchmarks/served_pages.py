@@ -128,7 +128,7 @@ DRIVE = """async ({ first, count, pause }) => {
     last = 0;
     window.move(i);
     while (performance.now() - from < 10000) {
-      await wait(4);
+      await wait(25);
       if (window.sentence() !== before && last && performance.now() - last > pause) break;
     }
     if (window.sentence() === before) { times.push(null); break; }
@@ -280,7 +280,7 @@ def many(browser, server: Server, count: int, most: float, at_once: int = 4, mov
                 page.wait_for_selector(".rig-sentence")
                 answers(page)
                 arrivals.append(time.monotonic() - from_)
-                # The pictures of limits, power and slip in sight beside the sliders, as somebody has it who moves them.
+                # The picture of the limits stands whole in sight beside the sliders, as somebody has it who moves them.
                 page.locator(".rig-plot").first.scroll_into_view_if_needed()
                 page.wait_for_selector(".rig-plot[data-drawn]")
             pages += group

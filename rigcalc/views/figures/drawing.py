@@ -121,7 +121,8 @@ def _style(colours: Mapping[str, str] | None) -> str:
     round_ = "stroke-linejoin:round;stroke-linecap:round"
     rules = {
         ".t,.s": f"font:700 36px {font};fill:{ink};paint-order:stroke;stroke:{paper};stroke-width:7px;{round_}",
-        ".u,.us": f"font:700 36px {font};fill:{ink}",
+        ".u,.us": f"font:700 36px {font};fill:{ink};paint-order:stroke;stroke:{c('soil')};stroke-width:12px;{round_}",
+        ".h": "stroke:none",
         ".s,.us": "font-size:30px;font-weight:500",
         ".body": f"fill:{paper};stroke:{ink};stroke-width:7;{round_}",
         ".glass": f"fill:{c('scale2')};stroke:{ink};stroke-width:6;{round_}",

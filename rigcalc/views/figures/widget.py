@@ -10,7 +10,6 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
-import anywidget
 import numpy as np
 import traitlets
 
@@ -18,9 +17,10 @@ from rigcalc.views.figures.script import plotly_script
 from rigcalc.views.framework.colours import LIGHT
 from rigcalc.views.framework.model import AppModel
 from rigcalc.views.framework.one_layout import one_layout
+from rigcalc.views.framework.part import Part
 
 
-class Figure(anywidget.AnyWidget):
+class Figure(Part):
     """Shows what `describe()` gives, anew after every change, under its title and above the table that says the same.
 
     `write_twin()` gives that table as HTML; it is made only once its fold was opened. `on_tap(x, y)` gets a tap in the

@@ -6,18 +6,18 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-import anywidget
 import traitlets
 
-from rigcalc.views.framework.entries import completed, show_number, valid_range
+from rigcalc.views.framework.entries import completed, range_text, show_number, valid_range
 from rigcalc.views.framework.fields import Choice, Field, Lines, Number, Section
 from rigcalc.views.framework.model import AppModel
 from rigcalc.views.framework.one_layout import one_layout
+from rigcalc.views.framework.part import Part
 
 _KINDS = {"Number": "number", "Choice": "choice", "Text": "text", "Lines": "lines"}
 
 
-class Form(anywidget.AnyWidget):
+class Form(Part):
     """Fields in sections. `edit(path, text)` is what typing or sliding does; tests call it without a browser.
 
     `set_sections` puts other sections in their place; `titles` are the sections' titles where they follow what was typed.
@@ -68,6 +68,7 @@ class Form(anywidget.AnyWidget):
             **{"text": look.text, "number": look.number, "unit": look.unit, "also": look.also, "mark": look.mark},
             **{"low": scale.low, "high": scale.high, "step": scale.step, "fault": fault},
             "valid": list(valid_range(field, system)) if field.valid else None,
+            "usual": f"{field.range_is}: {range_text(field, system)}" if field.valid and not look.mark else "",
         }
 
     def _heard(self, _widget: object, message: Mapping[str, Any], _buffers: object) -> None:

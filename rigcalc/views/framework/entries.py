@@ -93,9 +93,13 @@ def valid_range(field: Number, system: System) -> tuple[float, float]:
     return low * times, high * times
 
 
+def range_text(field: Number, system: System) -> str:
+    """Give that range in words, such as `4 to 6.5 mph`."""
+    low, high = valid_range(field, system)
+    return f"{tidy(low, 3)} to {tidy(high, 3)} {field.scale(system).unit}".strip()
+
+
 def _mark(field: Number, here: float, system: System) -> str:
     low, high = valid_range(field, system)
     slack = 1e-9 * max(abs(low), abs(high))
-    if low - slack <= here <= high + slack:
-        return ""
-    return f"{field.why}: {tidy(low, 3)} to {tidy(high, 3)} {field.scale(system).unit}".strip()
+    return "" if low - slack <= here <= high + slack else f"{field.why}: {range_text(field, system)}"

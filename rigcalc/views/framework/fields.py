@@ -25,8 +25,8 @@ class Scale:
 class Number:
     """A number with its unit. `us` and `si` are the two sliders.
 
-    `valid` is the range (low, high, unit) in which the numbers behind the page hold: shown at the slider, and a number
-    outside it is marked with `why`. Without it the ends of the slider stand for it.
+    `valid` is the range (low, high, unit) in which the numbers behind the page hold: shown at the slider after the word
+    `range_is`, and a number outside it is marked with `why`. Without it the ends of the slider stand for it.
     """
 
     path: str
@@ -35,6 +35,7 @@ class Number:
     si: Scale
     help: str = ""
     valid: tuple[float, float, str] | None = None
+    range_is: str = "usual"
     why: str = "outside the range of this slider"
     optional: bool = False
 

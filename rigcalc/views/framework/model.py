@@ -10,7 +10,8 @@ import json
 import logging
 import os
 from collections import deque
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
 from functools import wraps
 from typing import Any, ClassVar
 from urllib.parse import parse_qsl, urlencode
@@ -70,6 +71,8 @@ class AppModel(HasTraits):
         self._computed_from: tuple[dict, str] | None = None
         self._compute_faults: tuple[Fault, ...] = ()
         self._watchers: list[tuple[str, Callable[[], None]]] = []
+        self.send_gathered: Callable[[list[Any]], None] | None = None  # set by the page that can send it
+        self.gathered: list[Any] | None = None
         self.recompute()
 
     @default("inputs")
@@ -152,6 +155,10 @@ class AppModel(HasTraits):
 
     def recompute(self) -> None:
         """Compute anew if the inputs differ from those last computed, then tell every watcher once."""
+        with self.together():
+            self._recompute()
+
+    def _recompute(self) -> None:
         wanted = (dict(self.inputs), self.system if self.speaks else "")
         if self._computed_from != wanted:
             self._computed_from = wanted
@@ -171,6 +178,20 @@ class AppModel(HasTraits):
                 self.faults = (*self.faults, *faults_of(error, where))
 
     # watching it
+
+    @contextmanager
+    def together(self) -> Iterator[None]:
+        """Gather what the views have to send while the block runs, and send it as one."""
+        if self.send_gathered is None or self.gathered is not None:
+            yield
+            return
+        self.gathered = []
+        try:
+            yield
+        finally:
+            found, self.gathered = self.gathered, None
+            if found:
+                self.send_gathered(found)
 
     def watch(self, watcher: Callable[[], None], where: str, now: bool = True) -> None:
         """Call `watcher` after every change set; the one that shows the faults must be watched last."""

@@ -7,15 +7,15 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
-import anywidget
 import traitlets
 
 from rigcalc.views.framework.model import AppModel
 from rigcalc.views.framework.one_layout import one_layout
 from rigcalc.views.framework.page_look import look
+from rigcalc.views.framework.part import Part
 
 
-class Page(anywidget.AnyWidget):
+class Page(Part):
     """Invisible. The browser asks it for a sign of life, tells it the link it was opened with, takes files from it.
 
     `tell_again()` is called when the browser's connection stands anew: what was sent meanwhile may not have arrived.
@@ -31,11 +31,18 @@ class Page(anywidget.AnyWidget):
         super().__init__(layout=one_layout())
         self.on_msg(self._heard)
         model.watch(self.refresh, "the page's address")
+        model.send_gathered = self.send_together
 
     def refresh(self) -> None:
         """Put the state into the address."""
         with self.hold_sync():
             self.query, self.revision = self.model.to_query(), self.model.revision
+
+    def send_together(self, updates: list[Any]) -> None:
+        """Send many parts' updates, each (name of its model, state, places of its buffers, buffers), as one message."""
+        content = [[name, state, paths] for name, state, paths, _ in updates]
+        buffers = [buffer for *_, each in updates for buffer in each]
+        self.send({"kind": "together", "updates": content}, buffers=buffers)
 
     def save(self, name: str, content: bytes, type: str) -> None:
         """Let the browser save a file; the name is cut down to letters that are safe everywhere."""

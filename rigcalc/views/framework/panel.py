@@ -6,17 +6,17 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
-import anywidget
 import traitlets
 
 from rigcalc.views.framework.html import fault_list
 from rigcalc.views.framework.model import AppModel
 from rigcalc.views.framework.one_layout import one_layout
+from rigcalc.views.framework.part import Part
 
 MOST_UPLOADED = 1_000_000  # bytes
 
 
-class Panel(anywidget.AnyWidget):
+class Panel(Part):
     """HTML from `write()`; `acts` maps the name of a button, choice, file or fold to what it does with its value."""
 
     _esm = Path(__file__).parent / "browser" / "panel.js"

@@ -171,6 +171,7 @@ def _axle(name: str, title: str) -> Section:
                 "5 40 1 percent",
                 "of the section height; 20 percent at the right pressure",
                 valid=(100 * low, 100 * high, "percent"),
+                range_is="the equations hold",
                 why="outside the range of the traction equations",
             ),
             number(

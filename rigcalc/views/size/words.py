@@ -87,13 +87,20 @@ def limits(answer: Answer | None) -> str:
         return ""
     known = sorted((m for m in answer.margins if m.used is not None), key=lambda m: -(m.used or 0))
     known.sort(key=lambda m: m.name != answer.binding.name)
-    near = [m for index, m in enumerate(known) if index < 4 or m.state in ("over", "tight")]
-    rows = "".join(_gauge(m, m.name == answer.binding.name) for m in near)
+    stops, advice = ([m for m in known if m.hard is hard] for hard in (True, False))
+    near = [m for index, m in enumerate(stops) if index < 3 or m.state in ("over", "tight")]
+    heed = [m for m in advice if m.state in ("over", "tight")]
+    others = [m for m in known if m not in near and m not in heed]
     unknown = [m for m in answer.margins if m.used is None]
-    out = f"<h2>What gives out first</h2><ol>{rows}</ol>"
-    if len(near) < len(known):
-        others = "".join(_gauge(m, False) for m in known if m not in near)
-        out += fold("other-limits", f"{len(known) - len(near)} more limits, all of which hold", f"<ol>{others}</ol>")
+
+    def gauges(margins: list[Margin]) -> str:
+        return f"<ol>{''.join(_gauge(m, m.name == answer.binding.name) for m in margins)}</ol>"
+
+    out = f"<h2>What gives out first</h2>{gauges(near)}"
+    if heed:
+        out += f"<h3>Advice, not a stop</h3>{gauges(heed)}"
+    if others:
+        out += fold("other-limits", f"{len(others)} more, all of which hold", gauges(others))
     if unknown:
         items = "".join(f"<li>{esc(m.title)}: {esc(m.text)}</li>" for m in unknown)
         out += fold("unknown-limits", f"Not known: {len(unknown)}", f"<ul>{items}</ul>")
@@ -104,10 +111,10 @@ def _gauge(margin: Margin, first: bool) -> str:
     used = margin.used or 0.0
     wide = 100 * min(max(used, 0.0), 1.25) / 1.25
     kind = f"is-{margin.state}" + (" is-first" if first else "")
-    advice = "" if margin.hard else " (advice, not a stop)"
     share = "out of reach" if used > 99 else percent(used)
+    title = margin.title if margin.hard or margin.state in ("over", "tight") else f"{margin.title} (advice)"
     return (
-        f'<li class="{kind}"><span class="rig-name">{esc(margin.title[:1].upper() + margin.title[1:])}{esc(advice)}</span>'
+        f'<li class="{kind}"><span class="rig-name">{esc(title[:1].upper() + title[1:])}</span>'
         f'<span class="rig-tag">{share} · {_TAGS[margin.state]}</span>'
         f'<span class="rig-gauge" aria-hidden="true"><i style="width:{wide:.1f}%"></i><b style="left:80%"></b></span>'
         f'<span class="rig-said">{esc(margin.text)}</span></li>'

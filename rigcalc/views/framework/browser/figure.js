@@ -98,7 +98,7 @@ function render({ model, el }) {
   const list = make("ul", "rig-legend");
   el.append(list, plot);
   if (model.get("has_twin")) el.append(twin(model));
-  let drawn = null, seen = false, stale = true, queued = false, gone = false, Plotly = null, wide = 0, family = "", ground = null;
+  let drawn = null, near = false, seen = false, stale = true, queued = false, gone = false, Plotly = null, wide = 0, family = "", ground = null;
   const colours = new Map(); // asked of the browser once for each theme: asking makes it lay the page out anew
 
   const colour = (name) => {
@@ -119,7 +119,7 @@ function render({ model, el }) {
 
   const draw = async () => {
     queued = false;
-    if (gone || !seen || !stale || !plot.isConnected) return;
+    if (gone || !stale || !(drawn ? seen : near) || !plot.isConnected) return;
     stale = false;
     Plotly ??= await load(model);
     const cached = (name) => colours.get(name) ?? (colours.set(name, colour(name)), colours.get(name));
@@ -144,11 +144,16 @@ function render({ model, el }) {
     stale = true;
     if (!queued) { queued = true; requestAnimationFrame(draw); }
   };
-  const watcher = new IntersectionObserver((entries) => {
-    seen = entries.some((entry) => entry.isIntersecting);
-    if (seen && stale) draw();
-  }, { rootMargin: "120px" });
-  watcher.observe(el);
+  // First drawn when it is nearly in sight, so that nobody scrolls onto a blank; then only while a tenth of it can be seen.
+  const watch = (told, options) => {
+    const watcher = new IntersectionObserver((entries) => { told(entries.at(-1)); if (stale) draw(); }, options);
+    watcher.observe(plot);
+    return watcher;
+  };
+  const watchers = [
+    watch((entry) => { near = entry.isIntersecting; }, { rootMargin: "120px" }),
+    watch((entry) => { seen = entry.intersectionRatio > 0.09; }, { threshold: 0.1 }),
+  ];
   plot.addEventListener("click", (event) => {
     if (!model.get("taps") || !drawn) return;
     const { xaxis, yaxis, _size: size } = plot._fullLayout;
@@ -170,7 +175,7 @@ function render({ model, el }) {
   narrower.observe(el);
   return () => {
     gone = true;
-    watcher.disconnect();
+    watchers.forEach((watcher) => watcher.disconnect());
     narrower.disconnect();
     document.removeEventListener("rig-theme", repaint);
     if (Plotly) Plotly.purge(plot);

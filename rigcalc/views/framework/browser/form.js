@@ -42,16 +42,17 @@ function sender(model) {
 function numberField(spec, key, send) {
   const id = `${key}-${spec.path.replaceAll(".", "-")}`;
   const typed = make("input", { id, type: "text", class: "rig-typed", autocomplete: "off", spellcheck: "false",
-    enterkeyhint: "done", "aria-describedby": `${id}-help ${id}-also ${id}-mark ${id}-fault` });
+    enterkeyhint: "done", "aria-describedby": `${id}-help ${id}-also ${id}-usual ${id}-mark ${id}-fault` });
   const slider = make("input", { type: "range", class: "rig-slider", "aria-label": `${spec.label}, slider` });
   const less = make("button", { type: "button", class: "rig-step", "aria-label": `${spec.label}: less` }, "−");
   const more = make("button", { type: "button", class: "rig-step", "aria-label": `${spec.label}: more` }, "+");
   const also = make("span", { id: `${id}-also`, class: "rig-also" });
+  const usual = make("span", { id: `${id}-usual`, class: "rig-usual" });
   const mark = make("span", { id: `${id}-mark`, class: "rig-mark" });
   const fault = make("span", { id: `${id}-fault`, class: "rig-fault" });
   const root = make("div", { class: "rig-field rig-number", "data-path": spec.path },
     make("label", { for: id }, spec.label), typed, also,
-    make("div", { class: "rig-run" }, less, slider, more), mark, fault,
+    make("div", { class: "rig-run" }, less, slider, more), usual, mark, fault,
     make("small", { id: `${id}-help`, class: "rig-help" }, spec.help || ""));
   let state = {}, dirty = false, sliding = false;
   const say = (number) => {
@@ -99,6 +100,7 @@ function numberField(spec, key, send) {
       root.style.setProperty("--to", across(next.valid[1]));
     }
     also.textContent = next.also;
+    usual.textContent = next.usual;
     mark.textContent = next.mark;
     fault.textContent = next.fault;
     typed.setAttribute("aria-invalid", next.fault ? "true" : "false");

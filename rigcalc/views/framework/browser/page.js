@@ -113,6 +113,22 @@ function save(message, buffers) {
   setTimeout(() => URL.revokeObjectURL(link.href), 10000);
 }
 
+// What many parts are to show from now on comes as one message, so that the page changes at once and not piece by piece.
+function initialize({ model }) {
+  model.on("msg:custom", async (message, buffers) => {
+    if (message.kind !== "together") return;
+    const parts = await Promise.all(message.updates.map(([name]) => model.widget_manager.get_model(name)));
+    let next = 0;
+    message.updates.forEach(([, state, paths], place) => {
+      for (const path of paths) {
+        const last = path.pop();
+        path.reduce((inside, key) => inside[key], state)[last] = buffers[next++];
+      }
+      parts[place].set_state(state);
+    });
+  });
+}
+
 function render({ model, el }) {
   el.hidden = true;
   const served = Boolean(document.body.dataset.rigcalc);
@@ -143,4 +159,4 @@ function render({ model, el }) {
   return () => ends.forEach((end) => end());
 }
 
-export default { render };
+export default { initialize, render };
