@@ -269,7 +269,7 @@ def many(browser, server: Server, count: int, most: float, at_once: int = 4, mov
             group = []
             from_ = time.monotonic()
             for _ in range(start, min(start + at_once, count)):
-                context = browser.new_context(viewport={"width": 1280, "height": 800})
+                context = browser.new_context(viewport={"width": 1280, "height": 1150})
                 contexts.append(context)
                 context.set_default_timeout(120_000)
                 context.add_init_script(COUNTER + ";" + MOVERS["ours"])
@@ -280,7 +280,7 @@ def many(browser, server: Server, count: int, most: float, at_once: int = 4, mov
                 page.wait_for_selector(".rig-sentence")
                 answers(page)
                 arrivals.append(time.monotonic() - from_)
-                # The picture of the limits stands whole in sight beside the sliders, as somebody has it who moves them.
+                # The pictures of limits, power and slip stand in sight beside the sliders, as on a screen turned upright.
                 page.locator(".rig-plot").first.scroll_into_view_if_needed()
                 page.wait_for_selector(".rig-plot[data-drawn]")
             pages += group

@@ -129,7 +129,7 @@ def _limit(row: LimitRow) -> str:
     kind = "is-first" if row.first else "is-near" if row.state != "holds" else ""
     title = row.title[:1].upper() + row.title[1:]
     return (
-        f'<tr class="{kind}"><th scope="row">{esc(title)} {esc(row.text)}</th>'
+        f'<tr class="{kind}"><th scope="row">{esc(title)}: {esc(row.text)}</th>'
         f'<td><span class="bar" aria-hidden="true"><i style="width:{80 * row.share:.1f}%"></i></span></td>'
         f'<td class="n">{esc(row.used)}</td><td>{esc(row.state)}</td></tr>'
     )
