@@ -120,6 +120,42 @@ def test_a_tap_on_the_limits_sets_depth_and_speed(app):
     expect(app.locator(".rig-sentence")).to_contain_text("14 in deep at 4 mph")
 
 
+def test_dragging_the_ring_moves_depth_and_speed_and_is_one_step_to_undo(app):
+    plot, ring = app.locator(".rig-plot").first, app.locator(".rig-handle").first
+    plot.scroll_into_view_if_needed()
+    expect(plot).to_have_attribute("data-drawn", re.compile(r"\d+"))
+    place = """(p, at) => { const f = p._fullLayout, b = p.getBoundingClientRect();
+        return [b.left + f._size.l + f.xaxis.d2p(at[0]), b.top + f._size.t + f.yaxis.d2p(at[1])]; }"""
+    start, end = (plot.evaluate(place, at) for at in ([5.5, 12], [4.02, 14.1]))
+    box = ring.bounding_box()
+    assert (box["x"] + box["width"] / 2, box["y"] + box["height"] / 2) == pytest.approx(start, abs=1)
+    app.mouse.move(*start)
+    app.mouse.down()
+    app.mouse.move((start[0] + end[0]) / 2, (start[1] + end[1]) / 2, steps=5)
+    expect(app.locator(".rig-sentence")).to_contain_text("13 in deep at 4.75 mph")  # it follows while it is held
+    app.mouse.move(*end, steps=5)
+    app.mouse.up()
+    expect(app.locator(".rig-sentence")).to_contain_text("14 in deep at 4 mph")
+    box = ring.bounding_box()
+    assert (box["x"] + box["width"] / 2, box["y"] + box["height"] / 2) == pytest.approx(plot.evaluate(place, [4, 14]), abs=1)
+    app.get_by_role("button", name="Undo").click()
+    expect(app.locator(".rig-sentence")).to_contain_text("12 in deep at 5.5 mph")
+    expect(app.get_by_role("button", name="Undo")).to_be_disabled()
+
+
+def test_a_ring_dragged_off_the_picture_stays_on_its_edge(app):
+    plot = app.locator(".rig-plot").first
+    plot.scroll_into_view_if_needed()
+    expect(plot).to_have_attribute("data-drawn", re.compile(r"\d+"))
+    box = app.locator(".rig-handle").first.bounding_box()
+    app.mouse.move(box["x"] + 26, box["y"] + 26)
+    app.mouse.down()
+    app.mouse.move(2, box["y"] + 26, steps=4)
+    app.mouse.up()
+    expect(app.get_by_label("Speed", exact=True)).to_have_value("2 mph")
+    expect(app.get_by_label("Depth", exact=True)).to_have_value("12 in")
+
+
 def test_a_finger_sets_the_point_and_scrolls_the_page(browser, size_server, page):
     page.goto(size_server.url)
     context = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True)

@@ -58,7 +58,7 @@ def test_what_was_lost_is_told_again_as_a_whole(app, form, sent):
     told = {name: (state, paths) for name, state, paths in together["updates"]}
     assert {each.model_id for each in (app.bar, app.faults, app.page, form)} < set(told)
     assert "45.42 kN" in told[app.children[0].model_id][0]["html"]
-    state, paths = told[app.children[4].model_id]
+    state, _ = told[app.children[4].model_id]
     assert state["spec"]["data"]
     assert len(buffers) == sum(len(paths) for _, paths in told.values())
     assert not any(name.startswith("_") or name == "layout" for state, _ in told.values() for name in state)

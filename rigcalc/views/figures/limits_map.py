@@ -27,10 +27,11 @@ def describe(answer: Answer) -> dict[str, Any]:
     """
     system, chosen = answer.units, answer.point.bare
     traces, notes, ends = _ground(answer.bare_rig.at(depth=0.0, speed=0.0), answer.caps, system, max(60.0, float(chosen.depth)))
-    point = here(float(shown(chosen.speed, "km/h", system)), float(shown(chosen.depth, "cm", system)), answer.works)
+    point = [float(shown(chosen.speed, "km/h", system)), float(shown(chosen.depth, "cm", system))]
     speed = axis(f"speed, {unit_of('km/h', system)}", range=ends[0])
     depth = axis(f"depth, {unit_of('cm', system)}", range=ends[1])
-    return {"data": traces, "layout": layout(speed, depth, annotations=notes, shapes=point), "ground": len(traces)}
+    marked = layout(speed, depth, annotations=notes, shapes=here(*point, answer.works))
+    return {"data": traces, "layout": marked, "ground": len(traces), "point": point}
 
 
 @lru_cache(maxsize=8)

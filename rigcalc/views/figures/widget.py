@@ -7,7 +7,6 @@ plotly's Python package is not imported here: its own widget costs a kernel seco
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -17,20 +16,20 @@ from rigcalc.views.figures.script import plotly_script
 from rigcalc.views.framework.colours import LIGHT
 from rigcalc.views.framework.model import AppModel
 from rigcalc.views.framework.one_layout import one_layout
-from rigcalc.views.framework.part import Part
+from rigcalc.views.framework.part import Part, script
 
 
 class Figure(Part):
     """Shows what `describe()` gives, anew after every change, under its title and above the table that says the same.
 
-    `write_twin()` gives that table as HTML; it is made only once its fold was opened. `on_tap(x, y)` gets a tap in the
-    picture's own units.
+    `write_twin()` gives that table as HTML; it is made only once its fold was opened. `on_tap(x, y, live)` gets a tap in the
+    picture's own units, or where the point is dragged to while it is `live`.
 
     A description is plotly's `data` and `layout`, and perhaps `ground`: how many of the first traces stay the same objects
-    as long as they look the same.
+    as long as they look the same; and perhaps `point`: the chosen point, which can then be dragged.
     """
 
-    _esm = Path(__file__).parents[1] / "framework" / "browser" / "figure.js"
+    _esm = script("legend.js", "handle.js", "figure.js")
     spec = traitlets.Dict().tag(sync=True)
     ground = traitlets.List().tag(sync=True)
     label = traitlets.Unicode("").tag(sync=True)
@@ -44,7 +43,7 @@ class Figure(Part):
         model: AppModel,
         describe: Callable[[], Mapping[str, Any]],
         label: str,
-        on_tap: Callable[[float, float], None] | None = None,
+        on_tap: Callable[[float, float, bool], None] | None = None,
         write_twin: Callable[[], str] | None = None,
         note: str = "",
     ):
@@ -64,7 +63,7 @@ class Figure(Part):
         with self.hold_sync():
             if [id(trace) for trace in traces] != [id(trace) for trace in self._traces]:
                 self._traces, self.ground = traces, packed(traces)
-            self.spec = packed({"data": spec["data"][count:], "layout": spec["layout"]})
+            self.spec = packed({**spec, "data": spec["data"][count:]})
         if self.twin_wanted and self.write_twin is not None:
             self.twin = self.write_twin()
 
@@ -79,7 +78,9 @@ class Figure(Part):
         elif message.get("kind") == "twin":
             self.model.guarded(self.open_twin, self.label)()
         elif message.get("kind") == "tap" and self.on_tap is not None:
-            self.model.guarded(self.on_tap, self.label)(float(message["x"]), float(message["y"]))
+            x, y, live = float(message["x"]), float(message["y"]), bool(message.get("live"))
+            self.model.guarded(self.on_tap, self.label)(x, y, live)
+            self.send({"kind": "done"})
 
 
 def packed(value: Any) -> Any:

@@ -67,7 +67,7 @@ class AppModel(HasTraits):
         super().__init__(**traits)
         self.typed_in: dict[str, str] = {}  # path -> unit system that was on when it was typed
         self._past: deque[tuple[dict, str, dict]] = deque(maxlen=100)
-        self._live_path: str | None = None
+        self._moved_live: tuple[str, ...] = ()
         self._computed_from: tuple[dict, str] | None = None
         self._compute_faults: tuple[Fault, ...] = ()
         self._watchers: list[tuple[str, Callable[[], None]]] = []
@@ -114,9 +114,9 @@ class AppModel(HasTraits):
 
     def edit(self, changes: Mapping[str, str], live: bool = False) -> None:
         """Take one change set and recompute once. `live` joins the steps of one slider drag into one undo step."""
-        path = next(iter(changes), None)
-        joined = live and path == self._live_path
-        self._live_path = path if live else None
+        moved = tuple(changes)
+        joined = live and moved == self._moved_live
+        self._moved_live = moved if live else ()
         clean = {path: self._clean(path, text) for path, text in changes.items()}
         if all(self.inputs.get(path) == text for path, text in clean.items()):
             return
@@ -129,7 +129,7 @@ class AppModel(HasTraits):
     def replace_all(self, inputs: Mapping[str, str], system: str | None = None) -> None:
         """Take a whole new state, as from a file or a link; undo brings the old one back."""
         self._remember()
-        self._live_path = None
+        self._moved_live = ()
         self.typed_in = {}
         self.inputs = {path: self._clean(path, text) for path, text in inputs.items()}
         if system in ("us", "si"):
@@ -149,7 +149,7 @@ class AppModel(HasTraits):
     def undo(self) -> None:
         """Take the last change back; without one, do nothing."""
         if self._past:
-            self._live_path = None
+            self._moved_live = ()
             self.inputs, self.system, self.typed_in = self._past.pop()
             self.recompute()
 

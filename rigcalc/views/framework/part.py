@@ -6,11 +6,17 @@ browser would paint several half-changed pages; together they are one message an
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 import anywidget
 
 from rigcalc.views.framework.model import AppModel
+
+
+def script(*names: str) -> str:
+    """Give files of `browser/` as one script, the last of which exports what the widget does."""
+    return "\n".join((Path(__file__).parent / "browser" / name).read_text(encoding="utf-8") for name in names)
 
 
 class Part(anywidget.AnyWidget):

@@ -77,14 +77,18 @@ class SizeApp(App):
 
     # what the buttons do
 
-    def tap(self, speed: float, depth: float) -> None:
-        """Set depth and speed to a point of the first picture, in its own units, on the steps of the sliders."""
+    def tap(self, speed: float, depth: float, live: bool = False) -> None:
+        """Set depth and speed to a point of the first picture, in its own units, on the steps of the sliders.
+
+        While it is `live` the point is being dragged: all its steps are one for undo.
+        """
         fields = {field.path: field for section in setting() for field in section.fields}
         self.model.edit(
             {
                 "work.depth": _stepped(fields["work.depth"], depth, unit_of("cm", self.model.system), self.model.system),
                 "work.speed": _stepped(fields["work.speed"], speed, unit_of("km/h", self.model.system), self.model.system),
-            }
+            },
+            live,
         )
 
     def try_reverse(self, question: Any) -> None:
@@ -150,7 +154,7 @@ class SizeApp(App):
         figures = []
         for name, title, source in PICTURES:
             first = name == "limits"
-            note = "Tap a point to set depth and speed." if first else ""
+            note = "Tap a place, or drag the ring, to set depth and speed." if first else ""
             tap = self.tap if first else None
             figure = Figure(self.model, _describe(self, source), title, tap, _twin(self, source), note)
             if first:

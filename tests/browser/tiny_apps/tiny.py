@@ -96,5 +96,5 @@ class TinyApp(App):
             "layout": {"margin": {"l": 60, "r": 10, "t": 10, "b": 50}, "showlegend": False},
         }
 
-    def tap(self, x, y):
+    def tap(self, x, y, live):
         self.model.edit({"depth": f"{y:.3f} m", "speed": f"{x:.2f} m/s"})

@@ -1,4 +1,5 @@
-// A plotly picture drawn from a plain description. All pictures of a page share one copy of plotly's script:
+// A plotly picture drawn from a plain description. `legend.js` and `handle.js` stand before it in the same script.
+// All pictures of a page share one copy of plotly's script:
 // served by `rigcalc app` and kept by the browser, or sent once by the kernel elsewhere.
 
 const wanted = () => document.body.dataset.plotly;
@@ -37,46 +38,6 @@ function unpack(value, colour) {
   return Object.fromEntries(Object.entries(value).map(([key, item]) => [key, unpack(item, colour)]));
 }
 
-const make = (tag, name, text) => {
-  const element = document.createElement(tag);
-  if (name) element.className = name;
-  if (text) element.textContent = text;
-  return element;
-};
-
-// What each line, bar and mark stands for, as words beside a sample. Text of the page wraps, grows and is read out; plotly's own
-// legend measures every letter anew at every move. Colours stay names, so that the theme needs no new one.
-const css = (name) => {
-  if (!name?.startsWith("@")) return name;
-  const [key, share] = name.slice(1).split("/");
-  return share ? `color-mix(in srgb, var(--${key}) ${share}%, transparent)` : `var(--${key})`;
-};
-const DASHES = { dash: "7 5", dot: "2.5 3.5", longdashdot: "12 4 3 4" };
-
-function sample({ type, mode, line = {}, marker = {}, opacity = 1 }) {
-  const stroke = (d, { color, width, dash }) =>
-    `<path d="${d}" style="fill:none;stroke:${css(color)};stroke-width:${Math.min(width, 9)};stroke-dasharray:${DASHES[dash] ?? "none"}"/>`;
-  const inked = `style="fill:${css(marker.color)};stroke:${css(marker.line?.color)};stroke-width:2.5"`;
-  const shape = type === "bar" ? `<rect x="9" y="1" width="16" height="14" ${inked}/>`
-    : mode !== "markers" ? stroke("M1 8H33", line)
-    : marker.symbol === "line-ew" ? stroke("M4 8H30", marker.line) : `<circle cx="17" cy="8" r="6" ${inked}/>`;
-  return `<svg viewBox="0 0 34 16" aria-hidden="true" style="opacity:${opacity}">${shape}</svg>`;
-}
-
-function legend(list, traces, layout) {
-  const named = layout.showlegend === false ? [] : traces.filter((trace) => trace.name && trace.showlegend !== false && trace.type !== "heatmap");
-  const text = JSON.stringify(named.map(({ type, mode, name, line, marker, opacity }) => [type, mode, name, line, marker, opacity]));
-  if (list.dataset.shows === text) return;
-  list.dataset.shows = text;
-  list.replaceChildren(...(named.length > 1 ? named : []).map((trace) => {
-    const item = make("li");
-    item.innerHTML = sample(trace);
-    item.append(trace.name);
-    return item;
-  }));
-  list.hidden = named.length < 2;
-}
-
 // The table that says the same: asked for when its fold is opened, kept up to date from then on.
 function twin(model) {
   const fold = make("details"), summary = make("summary", "", "The same as a table"), inside = make("div", "rig-folded");
@@ -96,7 +57,10 @@ function render({ model, el }) {
   el.append(make("h2", "", model.get("label")));
   if (model.get("note")) el.append(make("p", "", model.get("note")));
   const list = make("ul", "rig-legend");
-  el.append(list, plot);
+  const stage = make("div", "rig-stage"), { grip, place } = handle(model, plot);
+  stage.append(plot);
+  if (model.get("taps")) stage.append(grip);
+  el.append(list, stage);
   if (model.get("has_twin")) el.append(twin(model));
   let drawn = null, near = false, seen = false, stale = true, queued = false, gone = false, Plotly = null, wide = 0, family = "", ground = null;
   const colours = new Map(); // asked of the browser once for each theme: asking makes it lay the page out anew
@@ -138,6 +102,7 @@ function render({ model, el }) {
     };
     await Plotly.react(plot, [...ground, ...data], full, { responsive: true, displayModeBar: false, displaylogo: false, showTips: false });
     drawn = full;
+    place();
     plot.dataset.drawn = String(Number(plot.dataset.drawn ?? 0) + 1);
   };
   const ask = () => {
