@@ -75,9 +75,9 @@ def describe(answer: BallastAnswer) -> dict[str, Any]:
         data.append(_legend(title, **mark))
     x = axis(f"mass of the tractor, {unit_of('kg', system)}", anchor="y4", domain=[0, 1], tickformat=",", nticks=6)
     found = layout(x, axes.pop("yaxis"), **axes, shapes=shapes, annotations=notes, height=640,
-                   margin={"l": 56, "r": 16, "t": 92, "b": 48})  # fmt: skip
+                   margin={"l": 64, "r": 16, "t": 92, "b": 56})  # fmt: skip
     found["legend"] = {**found["legend"], "y": 1.06}
-    return {"data": data, "layout": found}
+    return {"data": data, "layout": found, "top": 34}
 
 
 def _legend(title: str, **marker: Any) -> dict[str, Any]:

@@ -26,7 +26,8 @@ class Figure(Part):
     picture's own units, or where the point is dragged to while it is `live`.
 
     A description is plotly's `data` and `layout`, and perhaps `ground`: how many of the first traces stay the same objects
-    as long as they look the same; and perhaps `point`: the chosen point, which can then be dragged.
+    as long as they look the same; perhaps `point`, the chosen point, which can then be dragged; and perhaps
+    `top`, the room in px that it needs above its axes on a page, where the legend stands outside it.
     """
 
     _esm = script("legend.js", "handle.js", "figure.js")

@@ -89,7 +89,7 @@ function render({ model, el }) {
     const cached = (name) => colours.get(name) ?? (colours.set(name, colour(name)), colours.get(name));
     ground ??= unpack(model.get("ground"), cached);
     legend(list, [...model.get("ground"), ...model.get("spec").data], model.get("spec").layout);
-    const { data, layout } = unpack(model.get("spec"), cached);
+    const { data, layout, top = 14 } = unpack(model.get("spec"), cached);
     wide ||= plot.clientWidth;
     family ||= getComputedStyle(plot).fontFamily;
     const narrow = wide < 480;
@@ -97,7 +97,7 @@ function render({ model, el }) {
       uirevision: "kept", dragmode: false, autosize: true, height: narrow ? 340 : 400,
       paper_bgcolor: cached("paper"), plot_bgcolor: cached("paper"),
       ...layout,
-      showlegend: false, margin: { ...layout.margin, t: Math.min(layout.margin?.t ?? 14, 14) },
+      showlegend: false, margin: { ...layout.margin, t: top },
       font: { family, size: narrow ? 12 : 14, color: cached("ink"), ...layout.font },
     };
     await Plotly.react(plot, [...ground, ...data], full, { responsive: true, displayModeBar: false, displaylogo: false, showTips: false });

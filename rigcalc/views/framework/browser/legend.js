@@ -19,10 +19,12 @@ const DASHES = { dash: "7 5", dot: "2.5 3.5", longdashdot: "12 4 3 4" };
 function sample({ type, mode, line = {}, marker = {}, opacity = 1 }) {
   const stroke = (d, { color, width, dash }) =>
     `<path d="${d}" style="fill:none;stroke:${css(color)};stroke-width:${Math.min(width, 9)};stroke-dasharray:${DASHES[dash] ?? "none"}"/>`;
-  const inked = `style="fill:${css(marker.color)};stroke:${css(marker.line?.color)};stroke-width:2.5"`;
-  const shape = type === "bar" ? `<rect x="9" y="1" width="16" height="14" ${inked}/>`
-    : mode !== "markers" ? stroke("M1 8H33", line)
-    : marker.symbol === "line-ew" ? stroke("M4 8H30", marker.line) : `<circle cx="17" cy="8" r="6" ${inked}/>`;
+  const inked = `style="fill:${css(marker.color)};stroke:${css(marker.line?.color) ?? "none"};stroke-width:2.5"`;
+  const marks = {
+    square: `<rect x="9" y="1" width="16" height="14" ${inked}/>`, diamond: `<path d="M17 1L24 8L17 15L10 8Z" ${inked}/>`,
+    circle: `<circle cx="17" cy="8" r="6" ${inked}/>`, "line-ew": stroke("M4 8H30", marker.line ?? {}),
+  };
+  const shape = type === "bar" ? marks.square : mode === "markers" ? marks[marker.symbol ?? "circle"] : stroke("M1 8H33", line);
   return `<svg viewBox="0 0 34 16" aria-hidden="true" style="opacity:${opacity}">${shape}</svg>`;
 }
 
