@@ -2,6 +2,7 @@
 // All pictures of a page share one copy of plotly's script:
 // served by `rigcalc app` and kept by the browser, or sent once by the kernel elsewhere.
 
+const SETTINGS = { displayModeBar: false, displaylogo: false, showTips: false };
 const wanted = () => document.body.dataset.plotly;
 
 function load(model) {
@@ -94,13 +95,14 @@ function render({ model, el }) {
     family ||= getComputedStyle(plot).fontFamily;
     const narrow = wide < 480;
     const full = {
-      uirevision: "kept", dragmode: false, autosize: true, height: narrow ? 340 : 400,
+      uirevision: "kept", dragmode: false, autosize: false, width: wide, height: narrow ? 340 : 400,
       paper_bgcolor: cached("paper"), plot_bgcolor: cached("paper"),
       ...layout,
       showlegend: false, margin: { ...layout.margin, t: top },
       font: { family, size: narrow ? 12 : 14, color: cached("ink"), ...layout.font },
     };
-    await Plotly.react(plot, [...ground, ...data], full, { responsive: true, displayModeBar: false, displaylogo: false, showTips: false });
+    // The width is ours and the settings go along once: otherwise plotly measures the page before each drawing.
+    await Plotly.react(plot, [...ground, ...data], full, drawn ? undefined : SETTINGS);
     drawn = full;
     place();
     plot.dataset.drawn = String(Number(plot.dataset.drawn ?? 0) + 1);

@@ -37,7 +37,7 @@ async function cause() {
 }
 
 function lifeline(model) {
-  let touched = Date.now(), waiting = 0, lost = false, timer = null;
+  let touched = Date.now(), waiting = 0, asked = 0, lost = false, timer = null;
   const answered = () => {
     waiting = 0;
     if (lost) { lost = false; banner().replaceChildren(); banner().hidden = true; }
@@ -57,7 +57,8 @@ function lifeline(model) {
       banner().replaceChildren(text, again);
       banner().hidden = false;
     }
-    if (!waiting) waiting = Date.now();
+    asked = Date.now();
+    if (!waiting) waiting = asked;
     try { model.send({ kind: "ping" }); } catch { /* no connection: the time tells */ }
   };
   const wake = () => {
@@ -68,7 +69,8 @@ function lifeline(model) {
   model.on("msg:custom", (message) => { if (message.kind === "pong") answered(); });
   for (const event of ["pointerdown", "keydown", "touchstart"]) document.addEventListener(event, wake, { passive: true });
   document.addEventListener("visibilitychange", () => { if (!document.hidden) check(); });
-  document.addEventListener("rig-sent", () => { if (!waiting) check(); });
+  // Whoever changes something learns soon if nobody answers; a slider that is dragged needn't ask at every step.
+  document.addEventListener("rig-sent", () => { if (!waiting && Date.now() - asked > 1500) check(); });
   timer = setInterval(check, 3000);
   check();
   return () => clearInterval(timer);
