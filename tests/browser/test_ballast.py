@@ -119,7 +119,8 @@ def test_a_pasted_table_asks_for_its_pressure_and_the_sheet_has_it(app, tmp_path
     assert "kPa under pull" in text
 
 
-@pytest.mark.parametrize(("scheme", "size"), [("Light", (1280, 800)), ("Dark", (390, 844))])
+@pytest.mark.parametrize("scheme", ["Light", "Dark"])
+@pytest.mark.parametrize("size", [(1280, 800), (390, 844)])
 def test_nothing_for_axe_to_find_by_keyboard_and_on_a_phone(app, violations, scheme, size):
     app.set_viewport_size({"width": size[0], "height": size[1]})
     unfold(app, "File and screen")
