@@ -1,6 +1,6 @@
-"""The README's pictures, taken of the app as it is now: `uv run python docs/pictures/make.py`, needs Debian's chromium.
+"""The pictures of the docs, taken of the apps as they are now: `uv run python docs/pictures/make.py`, needs Debian's chromium.
 
-Starts the app on a free port of this computer, takes it on a desk, in the dark, on a phone and for a projector, and the
+Starts the apps on a free port of this computer, takes them on a desk, in the dark, on a phone and for a projector, and the
 setup sheet; writes them beside this file, cut down to few colours so that the repository stays small.
 """
 
@@ -20,12 +20,15 @@ from typing import Any
 HERE = Path(__file__).parent
 CHROMIUM = Path("/usr/bin/chromium")
 MOST_BYTES = 120_000
-# name: (width, height, what the browser is set to), as far down the page as a person sees without scrolling
-SCREENS: dict[str, tuple[int, int, dict[str, Any]]] = {
-    "desk": (1280, 800, {"color_scheme": "light"}),
-    "dark": (1280, 800, {"color_scheme": "dark"}),
-    "phone": (390, 844, {"color_scheme": "light", "has_touch": True, "is_mobile": True}),
-    "projector": (1024, 768, {"color_scheme": "light"}),
+PHONE = {"has_touch": True, "is_mobile": True}
+# name: (address, heading to scroll to, width, height, what the browser is set to); without a heading what a person sees first
+SCREENS: dict[str, tuple[str, str, int, int, dict[str, Any]]] = {
+    "desk": ("app/size", "", 1280, 800, {"color_scheme": "light"}),
+    "dark": ("app/size", "", 1280, 800, {"color_scheme": "dark"}),
+    "phone": ("app/size", "", 390, 844, {"color_scheme": "light", **PHONE}),
+    "projector": ("app/size", "", 1024, 768, {"color_scheme": "light"}),
+    "limits": ("app/size", "Limits over depth and speed", 1280, 800, {"color_scheme": "light"}),
+    "ballast": ("app/ballast?job=full", "", 1280, 800, {"color_scheme": "light"}),
 }
 
 
@@ -57,12 +60,15 @@ def _says(log: Any, words: str) -> bool:
 
 
 def screens(browser: Any, address: str) -> Iterator[tuple[str, bytes]]:
-    """Give (name, PNG) of the sizing app on each screen, once everything in sight is drawn."""
-    for name, (width, height, set_to) in SCREENS.items():
+    """Give (name, PNG) of each screen, once everything in sight is drawn."""
+    for name, (path, heading, width, height, set_to) in SCREENS.items():
         with browser.new_context(viewport={"width": width, "height": height}, reduced_motion="reduce", **set_to) as context:
             page = context.new_page()
-            page.goto(f"{address}app/size")
+            page.goto(f"{address}{path}")
             page.locator(".rig-sentence").wait_for(timeout=60_000)
+            if heading:
+                # The answer stays on top: the heading belongs just under it.
+                page.get_by_role("heading", name=heading).evaluate("(it) => scrollBy(0, it.getBoundingClientRect().top - 120)")
             page.wait_for_function(
                 """() => [...document.querySelectorAll('.rig-plot')].every((plot) =>
                 plot.dataset.drawn || plot.getBoundingClientRect().top > innerHeight)"""

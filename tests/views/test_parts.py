@@ -1,5 +1,6 @@
 """Form, panels, picture and page with no browser: messages in, traits out."""
 
+import re
 import sys
 from pathlib import Path
 
@@ -86,6 +87,14 @@ def test_hostile_names_are_escaped_in_every_part(app):
     app.model.edit({"name": HOSTILE})
     assert "<script>" not in app.children[0].html
     assert esc(HOSTILE) in app.children[0].html
+
+
+def test_a_link_is_no_step_to_undo(app):
+    app.page._heard(app.page, {"kind": "start", "query": "depth=30+cm"}, None)
+    assert app.model.inputs["depth"] == "30 cm"
+    assert re.search(r"<button[^>]*undo[^>]*>", app.bar.html)[0].count("disabled") == 1
+    app.model.edit({"depth": "40 cm"})
+    assert re.search(r"<button[^>]*undo[^>]*>", app.bar.html)[0].count("disabled") == 0
 
 
 def test_units_undo_files(app, form, sent):

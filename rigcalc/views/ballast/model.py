@@ -112,9 +112,9 @@ class BallastModel(SizeModel):
 
     # links and files: the base class knows the rig, the rest stands beside it
 
-    def replace_all(self, inputs: Mapping[str, str], system: str | None = None) -> None:
+    def replace_all(self, inputs: Mapping[str, str], system: str | None = None, undoable: bool = True) -> None:
         """Take a whole new state; lists of a rig file come apart into their fields."""
-        super().replace_all({**OWN_STARTS, **spread(inputs)}, system)
+        super().replace_all({**OWN_STARTS, **spread(inputs)}, system, undoable)
 
     def base(self) -> Mapping[str, str]:
         """Give what a link is measured against."""

@@ -126,9 +126,12 @@ class AppModel(HasTraits):
         self.inputs = {**self.inputs, **clean}
         self.recompute()
 
-    def replace_all(self, inputs: Mapping[str, str], system: str | None = None) -> None:
-        """Take a whole new state, as from a file or a link; undo brings the old one back."""
-        self._remember()
+    def replace_all(self, inputs: Mapping[str, str], system: str | None = None, undoable: bool = True) -> None:
+        """Take a whole new state, as from a file or a link. Undo brings the old one back, where it is `undoable`."""
+        if undoable:
+            self._remember()
+        else:
+            self._past.clear()
         self._moved_live = ()
         self.typed_in = {}
         self.inputs = {path: self._clean(path, text) for path, text in inputs.items()}
@@ -243,8 +246,7 @@ class AppModel(HasTraits):
         known = {self.short_names.get(name, name): text for name, text in pairs.items() if name not in ("token", "voila")}
         inputs = self.inputs_from_link(known)
         unknown = [name for name in known if name not in inputs]
-        self.replace_all(inputs, system)
-        self._past.clear()
+        self.replace_all(inputs, system, undoable=False)
         if unknown or system not in (None, "us", "si"):
             odd = [
                 Fault("link", shown(name), "a name that this page knows", ", ".join(self.short_names)) for name in unknown[:5]
