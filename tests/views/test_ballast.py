@@ -21,6 +21,7 @@ from rigcalc.views.ballast.bars import bars
 from rigcalc.views.ballast.model import BallastModel
 from rigcalc.views.ballast.rig_inputs import lists_of, places, rig_of, table_text
 from rigcalc.views.figures.widget import packed, plotly_figure
+from rigcalc.views.rig_words import notes
 
 HOSTILE = "<script>alert(1)</script>\"'&`$x$ 🚜"
 TABLE = "# from the data book\npressure psi, load lb\n8, 6000\n12, 8000\n16, 9500\n"
@@ -51,7 +52,7 @@ def test_page_and_models_say_the_same(name, job):
     assert first.rstrip(".")[1:] in app.answer.sentence
     assert rest in app.answer.sentence or rest[1:] in app.answer.sentence
     for caution in expected.cautions:
-        assert words.esc(caution) in words.notes(app.answer)
+        assert words.esc(caution) in notes(app.answer)
 
 
 @pytest.mark.parametrize("name", DEMO_RIGS)
@@ -259,7 +260,7 @@ def test_hostile_names_are_escaped_in_every_part(model):
 def test_the_words_hold_no_hole_and_are_well_formed(name, units):
     for job in ("light", "this", "full"):
         found = ballast(demo_rig(name), job, units=units)
-        for write in (words.verdict, words.facts, words.plan, words.limits, words.jobs, words.advice, words.notes, bars,
+        for write in (words.verdict, words.facts, words.plan, words.limits, words.jobs, words.advice, notes, bars,
                       words_field.tyres, words_field.gears, words_field.sheet):  # fmt: skip
             html = write(found)
             ElementTree.fromstring(f"<div>{html.replace('<br>', '<br/>').replace(' disabled>', '>')}</div>")

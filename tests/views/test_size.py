@@ -17,6 +17,7 @@ from rigcalc.views.framework.colours import LIGHT
 from rigcalc.views.framework.entries import show_number
 from rigcalc.views.framework.fields import Choice, Number, Text
 from rigcalc.views.framework.mathml import mathml
+from rigcalc.views.rig_words import notes
 from rigcalc.views.size import words
 from rigcalc.views.size.fields import groups, setting
 from rigcalc.views.size.model import SizeModel, flat, nested
@@ -141,7 +142,7 @@ def test_every_fault_is_said_at_once_with_its_field():
 
 def test_the_words_hold_no_hole(every_answer):
     for answer in every_answer:
-        for write in (words.verdict, words.facts, words.limits, words.reverse, words.notes):
+        for write in (words.verdict, words.facts, words.limits, words.reverse, notes):
             html = write(answer)
             ElementTree.fromstring(f"<div>{html}</div>")
             assert " nan" not in html

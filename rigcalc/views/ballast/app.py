@@ -8,17 +8,18 @@ from typing import Any
 import ipywidgets
 
 from rigcalc.core.errors import Fault, InputError
-from rigcalc.models import DEMO_RIGS, demo_rig, size
+from rigcalc.models import size
 from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.views.ballast import curve, fields, words, words_field
 from rigcalc.views.ballast.bars import bars
 from rigcalc.views.ballast.model import BallastModel
 from rigcalc.views.ballast.rig_inputs import places
 from rigcalc.views.figures.widget import Figure
-from rigcalc.views.framework.app import App
 from rigcalc.views.framework.controls import Form
-from rigcalc.views.framework.html import esc, table
+from rigcalc.views.framework.html import table
 from rigcalc.views.framework.panel import Panel
+from rigcalc.views.rig_app import RigApp
+from rigcalc.views.rig_words import notes
 from rigcalc.views.size import words as size_words
 
 
@@ -44,7 +45,7 @@ class Weights(Form):
             super().refresh()
 
 
-class BallastApp(App):
+class BallastApp(RigApp):
     """The whole page. `BallastApp()` starts from the first demo rig; `BallastApp(BallastModel())` from your own model."""
 
     title = "Where should the weight go?"
@@ -104,7 +105,7 @@ class BallastApp(App):
             ),
             told("Setup sheet", words_field.sheet, sheet=self.save_sheet),
             self.working,
-            told("Notes and cautions", words.notes),
+            told("Notes and cautions", notes),
         )
 
     def unfold(self, _name: Any) -> None:
@@ -127,18 +128,6 @@ class BallastApp(App):
         else:
             made = sheet_html(sized, paper=paper, ballast=self.answer, **about).encode()
             self.page.save("ballast-sheet.html", made, "text/html")
-
-    def bar_acts(self) -> Mapping[str, Any]:
-        """Give what the bar's choice of rig does."""
-        return {"demo": lambda name: self.model.start_from_demo(str(name)) if name else None}
-
-    def bar_extra(self) -> str:
-        """Give the choice of a rig to start from."""
-        options = "".join(f'<option value="{name}">{esc(demo_rig(name).tractor.name)}</option>' for name in DEMO_RIGS)
-        return (
-            '<label>Start from <select class="rig-choice" data-act="demo" data-focus="demo">'
-            f'<option value="">a demo rig</option>{options}</select></label>'
-        )
 
     def _describe(self) -> Mapping[str, Any]:
         if self.answer is None:

@@ -10,6 +10,7 @@ from rigcalc.models.ballast.limits import Check
 from rigcalc.models.ballast.plan import BallastSet
 from rigcalc.models.shown import System, percent, say
 from rigcalc.views.framework.html import button, esc, fold, table
+from rigcalc.views.rig_words import gauge
 
 _FULLEST = 5  # limits shown at once; the rest are folded
 
@@ -129,14 +130,7 @@ def _gauge(check: Check, units: System) -> str:
 
 
 def _bar(title: str, used: float, holds: bool, text: str) -> str:
-    kind, tag = ("over", "too much") if not holds else ("tight", "tight") if used > 0.9 else ("ok", "holds")
-    share = percent(used) if used < 99 else "out of reach"
-    return (
-        f'<li class="is-{kind}"><span class="rig-name">{esc(title[:1].upper() + title[1:])}</span>'
-        f'<span class="rig-tag">{share} · {tag}</span><span class="rig-gauge" aria-hidden="true">'
-        f'<i style="width:{80 * min(max(used, 0.0), 1.25):.1f}%"></i><b style="left:80%"></b></span>'
-        f'<span class="rig-said">{esc(text)}</span></li>'
-    )
+    return gauge(title, used, "over" if not holds else "tight" if used > 0.9 else "ok", text)
 
 
 def jobs(answer: BallastAnswer | None) -> str:
@@ -171,17 +165,6 @@ def advice(answer: BallastAnswer | None) -> str:
         return said
     return said + fold(
         "advice", f"Who says what: {len(rows)} rows", table("What each source says", ("On", "Says", "For", "Who"), rows)
-    )
-
-
-def notes(answer: BallastAnswer | None) -> str:
-    """Give every caution, and the notes."""
-    if answer is None:
-        return ""
-    cautions = "".join(f"<li>{esc(text)}</li>" for text in answer.cautions)
-    remarks = "".join(f"<li>{esc(text)}</li>" for text in answer.notes)
-    return f"<h2>Take care</h2><ul>{cautions}</ul>" + fold(
-        "notes", f"Notes on this answer: {len(answer.notes)}", f"<ul>{remarks}</ul>"
     )
 
 

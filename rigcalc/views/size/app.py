@@ -9,17 +9,18 @@ import ipywidgets
 
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.units import factor
-from rigcalc.models import DEMO_RIGS, Answer, demo_rig
+from rigcalc.models import Answer
 from rigcalc.views.figures import axle_loads, chance, limits_map, power_flow, slip_curve
 from rigcalc.views.figures.common import Twin, unit_of
 from rigcalc.views.figures.widget import Figure
-from rigcalc.views.framework.app import App
 from rigcalc.views.framework.controls import Form
 from rigcalc.views.framework.entries import tidy
 from rigcalc.views.framework.fields import Number
 from rigcalc.views.framework.html import button, esc, fold, table
 from rigcalc.views.framework.one_layout import one_layout
 from rigcalc.views.framework.panel import Panel
+from rigcalc.views.rig_app import RigApp
+from rigcalc.views.rig_words import notes
 from rigcalc.views.size import words
 from rigcalc.views.size.fields import groups, setting
 from rigcalc.views.size.model import SizeModel
@@ -34,7 +35,7 @@ PICTURES = (
 )
 
 
-class SizeApp(App):
+class SizeApp(RigApp):
     """The whole page. `SizeApp()` starts from the first demo rig; `SizeApp(SizeModel())` from a model of your own."""
 
     title = "Will it pull?"
@@ -65,7 +66,7 @@ class SizeApp(App):
             panel("Setup sheet", self._sheet, acts={"sheet": self.save_sheet}),
             panel("Numbers", lambda: words.numbers(self.answer, "numbers" in self.opened), acts={"open": self.unfold}),
             panel("Working", lambda: words.working(self.answer, "working" in self.opened), acts={"open": self.unfold}),
-            panel("Notes and cautions", lambda: words.notes(self.answer)),
+            panel("Notes and cautions", lambda: notes(self.answer)),
         )
         self.folds += [part for part in parts if isinstance(part, Panel) and part.name in ("Numbers", "Working")]
         return parts
@@ -129,18 +130,6 @@ class SizeApp(App):
         self.opened.add(str(name))
         for panel in self.folds:
             panel.refresh()
-
-    def bar_acts(self) -> Mapping[str, Any]:
-        """Give what the bar's choice of rig does."""
-        return {"demo": lambda name: self.model.start_from_demo(str(name)) if name else None}
-
-    def bar_extra(self) -> str:
-        """Give the choice of a rig to start from."""
-        options = "".join(f'<option value="{name}">{esc(demo_rig(name).tractor.name)}</option>' for name in DEMO_RIGS)
-        return (
-            '<label>Start from <select class="rig-choice" data-act="demo" data-focus="demo">'
-            f'<option value="">a demo rig</option>{options}</select></label>'
-        )
 
     # the drawing and the pictures
 

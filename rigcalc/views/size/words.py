@@ -10,8 +10,8 @@ from rigcalc.models.operating_point import UNITS
 from rigcalc.models.shown import chance, percent, say
 from rigcalc.views.framework.html import button, esc, fold, table
 from rigcalc.views.framework.mathml import mathml
+from rigcalc.views.rig_words import gauge
 
-_TAGS = {"ok": "holds", "tight": "tight", "over": "too much", "unknown": "not known"}
 _NAMES = {
     **{
         "draft": "Draft of the shanks",
@@ -108,17 +108,8 @@ def limits(answer: Answer | None) -> str:
 
 
 def _gauge(margin: Margin, first: bool) -> str:
-    used = margin.used or 0.0
-    wide = 100 * min(max(used, 0.0), 1.25) / 1.25
-    kind = f"is-{margin.state}" + (" is-first" if first else "")
-    share = "out of reach" if used > 99 else percent(used)
     title = margin.title if margin.hard or margin.state in ("over", "tight") else f"{margin.title} (advice)"
-    return (
-        f'<li class="{kind}"><span class="rig-name">{esc(title[:1].upper() + title[1:])}</span>'
-        f'<span class="rig-tag">{share} · {_TAGS[margin.state]}</span>'
-        f'<span class="rig-gauge" aria-hidden="true"><i style="width:{wide:.1f}%"></i><b style="left:80%"></b></span>'
-        f'<span class="rig-said">{esc(margin.text)}</span></li>'
-    )
+    return gauge(title, margin.used or 0.0, margin.state, margin.text, first)
 
 
 def reverse(answer: Answer | None) -> str:
@@ -161,17 +152,6 @@ def _say(value: float | None, unit: str, answer: Answer) -> str:
     if value is None:
         return "out of reach"
     return percent(value) if unit == "1" else say(value, unit, answer.units)
-
-
-def notes(answer: Answer | None) -> str:
-    """Give notes and cautions."""
-    if answer is None:
-        return ""
-    cautions = "".join(f"<li>{esc(text)}</li>" for text in answer.cautions)
-    remarks = "".join(f"<li>{esc(text)}</li>" for text in answer.notes)
-    return f"<h2>Take care</h2><ul>{cautions}</ul>" + fold(
-        "notes", f"Notes on this answer: {len(answer.notes)}", f"<ul>{remarks}</ul>"
-    )
 
 
 def working(answer: Answer | None, wanted: bool) -> str:

@@ -13,11 +13,13 @@ const make = (tag, attributes = {}, ...children) => {
 
 // One message is under way at a time; while it is, the newest text of each path waits and the older ones are dropped.
 // A message or its answer can be lost with a connection that breaks off. Without an answer it goes again, unless a newer text
-// of the same path waits: an entry taken twice is as one taken once.
-const LOST = 4000; // ms
+// of the same path waits: an entry taken twice is as one taken once. Not while there is no connection, where it would pile up,
+// and not for ever: a calculation that is gone must not be kept busy.
+const LOST = 4000, TRIES = 5; // ms, times
 function sender(model) {
   const waiting = new Map();
   let busy = false, timer = null;
+  const away = () => (model.widget_manager?.kernel?.connectionStatus ?? "connected") !== "connected";
   const next = () => {
     clearTimeout(timer);
     const first = waiting.entries().next();
@@ -25,16 +27,19 @@ function sender(model) {
     const [path, edit] = first.value;
     waiting.delete(path);
     busy = true;
-    timer = setTimeout(() => {
-      if (!waiting.has(path)) waiting.set(path, edit);
+    const again = () => {
+      if (away()) { timer = setTimeout(again, LOST); return; }
+      if (!waiting.has(path) && edit.tries < TRIES) waiting.set(path, { ...edit, tries: edit.tries + 1 });
       next();
-    }, LOST);
-    try { model.send({ kind: "edit", path, ...edit }); } catch { /* no connection: it goes again */ }
+    };
+    timer = setTimeout(again, LOST);
+    const { text, live } = edit;
+    try { model.send({ kind: "edit", path, text, live }); } catch { /* no connection: it goes again */ }
     document.dispatchEvent(new CustomEvent("rig-sent"));
   };
   model.on("msg:custom", (message) => { if (message.kind === "done") next(); });
   return (path, text, live) => {
-    waiting.set(path, { text, live });
+    waiting.set(path, { text, live, tries: 1 });
     if (!busy) next();
   };
 }
