@@ -52,19 +52,6 @@ def test_an_edit_moves_answer_state_picture_and_address(app, form, sent):
     assert done == ({"kind": "done"}, None)
 
 
-def test_what_was_lost_is_told_again_as_a_whole(app, form, sent):
-    app.page._heard(app.page, {"kind": "again"}, None)
-    ((together, buffers),) = sent
-    assert together["kind"] == "together"
-    told = {name: (state, paths) for name, state, paths in together["updates"]}
-    assert {each.model_id for each in (app.bar, app.faults, app.page, form)} < set(told)
-    assert "45.42 kN" in told[app.children[0].model_id][0]["html"]
-    state, _ = told[app.children[4].model_id]
-    assert state["spec"]["data"]
-    assert len(buffers) == sum(len(paths) for _, paths in told.values())
-    assert not any(name.startswith("_") or name == "layout" for state, _ in told.values() for name in state)
-
-
 def test_messages_that_make_no_sense_do_no_harm(app, form, sent):
     for message in ({}, {"kind": "edit"}, {"kind": "edit", "path": "nowhere", "text": None}, {"kind": "act", "name": []}):
         form._heard(form, message, None)

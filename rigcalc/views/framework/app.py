@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 import ipywidgets
@@ -13,9 +13,6 @@ from rigcalc.views.framework.model import AppModel
 from rigcalc.views.framework.one_layout import one_layout
 from rigcalc.views.framework.page import Page
 from rigcalc.views.framework.panel import MOST_UPLOADED, FaultBox, Panel
-from rigcalc.views.framework.part import Part
-
-_BOX = frozenset(("layout", "tabbable", "tooltip"))  # traits of every widget that no part of ours changes
 
 
 class App(ipywidgets.VBox):
@@ -26,7 +23,7 @@ class App(ipywidgets.VBox):
 
     def __init__(self, model: AppModel):
         self.model = model
-        self.page = Page(model, self.tell_again)
+        self.page = Page(model)
         acts = {
             **{"units": model.switch_units, "undo": lambda _value: model.undo()},
             **{"load": self.load, "save": lambda _value: self.save()},
@@ -62,14 +59,6 @@ class App(ipywidgets.VBox):
     def bar_acts(self) -> Mapping[str, Any]:
         """Give what the buttons of `bar_extra` do."""
         return {}
-
-    # a connection that broke off
-
-    def tell_again(self) -> None:
-        """Send the browser what every part shows; a part that shows it already isn't drawn again."""
-        with self.model.together():
-            for part in _parts(self):
-                part.send_state([name for name in part.keys if not name.startswith("_") and name not in _BOX])
 
     # files
 
@@ -112,10 +101,3 @@ class App(ipywidgets.VBox):
                 + f'<span class="rig-set" role="group" aria-label="Light or dark">{themes}</span>',
             )
         )
-
-
-def _parts(widget: ipywidgets.Widget) -> Iterator[Part]:
-    for child in getattr(widget, "children", ()):
-        yield from _parts(child)
-    if isinstance(widget, Part):
-        yield widget

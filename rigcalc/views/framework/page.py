@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
@@ -16,18 +16,15 @@ from rigcalc.views.framework.part import Part
 
 
 class Page(Part):
-    """Invisible. The browser asks it for a sign of life, tells it the link it was opened with, takes files from it.
-
-    `tell_again()` is called when the browser's connection stands anew: what was sent meanwhile may not have arrived.
-    """
+    """Invisible. The browser asks it for a sign of life, tells it the link it was opened with, takes files from it."""
 
     _esm = Path(__file__).parent / "browser" / "page.js"
     _css = look()
     query = traitlets.Unicode("").tag(sync=True)
     revision = traitlets.Int(0).tag(sync=True)
 
-    def __init__(self, model: AppModel, tell_again: Callable[[], None] = lambda: None):
-        self.model, self.tell_again = model, tell_again
+    def __init__(self, model: AppModel):
+        self.model = model
         super().__init__(layout=one_layout())
         self.on_msg(self._heard)
         model.watch(self.refresh, "the page's address")
@@ -51,8 +48,6 @@ class Page(Part):
     def _heard(self, _widget: object, message: Mapping[str, Any], _buffers: object) -> None:
         if message.get("kind") == "ping":
             self.send({"kind": "pong"})
-        elif message.get("kind") == "again":
-            self.tell_again()
         elif message.get("kind") == "start":
             self.model.guarded(self.model.start_from_query, "link")(str(message.get("query", "")))
 

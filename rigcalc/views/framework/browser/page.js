@@ -76,21 +76,6 @@ function lifeline(model) {
   return () => clearInterval(timer);
 }
 
-// What the kernel sent while a connection broke off is gone: once it stands again, the page asks for everything as it is now.
-function afterBreak(model) {
-  const signal = model.widget_manager?.kernel?.connectionStatusChanged;
-  if (!signal) return () => {};
-  let broken = false;
-  const changed = (_kernel, status) => {
-    if (status !== "connected") { broken = true; return; }
-    if (!broken) return;
-    broken = false;
-    model.send({ kind: "again" });
-  };
-  signal.connect(changed);
-  return () => signal.disconnect(changed);
-}
-
 function theme(name) {
   const root = document.documentElement;
   if (name === "auto") delete root.dataset.theme; else root.dataset.theme = name;
@@ -157,8 +142,7 @@ function render({ model, el }) {
   matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => document.dispatchEvent(new CustomEvent("rig-theme")));
   setTimeout(() => theme(stored()), 0);
   document.body.dataset.ready = "yes";
-  const ends = [lifeline(model), afterBreak(model)];
-  return () => ends.forEach((end) => end());
+  return lifeline(model);
 }
 
 export default { initialize, render };
