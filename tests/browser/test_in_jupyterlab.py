@@ -50,6 +50,8 @@ def test_the_view_works_in_a_notebook(page, address):
     page.goto(address)
     first = page.locator(".jp-Notebook .jp-CodeCell .cm-content").first
     first.wait_for(timeout=60_000)
+    # Before its kernel is ready a notebook lets the keys fall.
+    expect(page.locator(".jp-Notebook-ExecutionIndicator")).to_have_attribute("data-status", "idle", timeout=60_000)
     first.click()
     page.keyboard.press("Shift+Enter")
     page.keyboard.press("Shift+Enter")
