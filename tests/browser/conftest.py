@@ -28,8 +28,9 @@ def pytest_collection_modifyitems(items):
 @pytest.fixture(scope="session")
 def browser():
     """Debian's chromium; the one that playwright would download is not needed."""
-    from playwright.sync_api import sync_playwright
+    from playwright.sync_api import expect, sync_playwright
 
+    expect.set_options(timeout=15_000)  # a busy machine takes its time over sympy and plotly
     with sync_playwright() as playwright:
         launched = playwright.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox", "--disable-dev-shm-usage"])
         yield launched
