@@ -39,7 +39,9 @@ def run(monkeypatch, capsys):
 
 def for_real(*words, **env):
     """Run the command as a user does: another process, with pipes, from a terminal that knows colours."""
-    clean = {k: v for k, v in os.environ.items() if k not in ("COLUMNS", "NO_COLOR", "FORCE_COLOR")} | {"TERM": "xterm-256color"}
+    clean = {k: v for k, v in os.environ.items() if k not in ("COLUMNS", "NO_COLOR", "FORCE_COLOR")} | {
+        "TERM": "xterm-256color"
+    }
     return subprocess.run(
         [sys.executable, "-m", "rigcalc.cli", *words], capture_output=True, text=True, env=clean | env, check=False
     )

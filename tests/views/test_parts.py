@@ -37,8 +37,10 @@ def sent(monkeypatch):
     return out
 
 
-def test_an_edit_moves_answer_state_picture_and_address(app, form, sent):
+def test_an_edit_moves_answer_state_picture_and_address_in_one_message(app, form, sent):
     before = app.children[4].spec
+    app.page._heard(app.page, {"kind": "ping"}, None)
+    sent.clear()
     form._heard(form, {"kind": "edit", "path": "depth", "text": "10", "live": False}, None)
     assert form.state["depth"]["text"] == "10 in"
     assert "56.77 kN" in app.children[0].html
@@ -50,6 +52,15 @@ def test_an_edit_moves_answer_state_picture_and_address(app, form, sent):
     assert told[app.page.model_id]["query"] == "depth=10+in"
     assert "56.77 kN" in told[app.children[0].model_id]["html"]
     assert done == ({"kind": "done"}, None)
+
+
+def test_a_part_without_its_page_is_sent_its_own(app, form, sent, monkeypatch):
+    own = []
+    monkeypatch.setattr("ipywidgets.Widget._send", lambda self, msg, buffers=None: own.append((self.model_id, msg["method"])))
+    form._heard(form, {"kind": "edit", "path": "depth", "text": "10", "live": False}, None)
+    assert sent == [({"kind": "done"}, None)]
+    assert (app.children[0].model_id, "update") in own
+    assert (form.model_id, "update") in own
 
 
 def test_messages_that_make_no_sense_do_no_harm(app, form, sent):

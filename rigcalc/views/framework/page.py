@@ -28,7 +28,6 @@ class Page(Part):
         super().__init__(layout=one_layout())
         self.on_msg(self._heard)
         model.watch(self.refresh, "the page's address")
-        model.send_gathered = self.send_together
 
     def refresh(self) -> None:
         """Put the state into the address."""
@@ -46,6 +45,8 @@ class Page(Part):
         self.send({"kind": "save", "name": safe_name(name), "type": type}, buffers=[content])
 
     def _heard(self, _widget: object, message: Mapping[str, Any], _buffers: object) -> None:
+        # Only a page that has spoken can take what it is sent for the others; until then each part is sent its own.
+        self.model.send_gathered = self.send_together
         if message.get("kind") == "ping":
             self.send({"kind": "pong"})
         elif message.get("kind") == "start":

@@ -104,14 +104,14 @@ function save(message, buffers) {
 function initialize({ model }) {
   model.on("msg:custom", async (message, buffers) => {
     if (message.kind !== "together") return;
-    const parts = await Promise.all(message.updates.map(([name]) => model.widget_manager.get_model(name)));
+    const parts = await Promise.all(message.updates.map(([name]) => model.widget_manager.get_model(name).catch(() => null)));
     let next = 0;
     message.updates.forEach(([, state, paths], place) => {
       for (const path of paths) {
         const last = path.pop();
         path.reduce((inside, key) => inside[key], state)[last] = buffers[next++];
       }
-      parts[place].set_state(state);
+      parts[place]?.set_state(state); // a part that was closed has none
     });
   });
 }
