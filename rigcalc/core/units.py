@@ -54,7 +54,7 @@ _UNIT = re.compile(rf"{_POWER}(?: ?\* ?{_POWER}| ?/ ?{_POWER}| ?/ ?\({_POWER}(?:
 
 @cache
 def registry() -> pint.UnitRegistry[Any]:
-    """Give the one registry, made at first use with pint's disk cache. Offset units are never converted in silence."""
+    """Give the one registry, made at first use with a disk cache. Offset units are never converted in silence."""
     import sys
 
     # pint would import dask, if it is installed, only to learn its array type: a third of a second for nothing.
@@ -67,9 +67,26 @@ def registry() -> pint.UnitRegistry[Any]:
     finally:
         if hidden:
             del sys.modules["dask"]
-    made: pint.UnitRegistry[Any] = pint.UnitRegistry(cache_folder=":auto:")
+    made: pint.UnitRegistry[Any]
+    try:
+        made = pint.UnitRegistry(cache_folder=_cache_folder(pint.__file__))
+    except OSError:  # no home to write to; it costs a fifth of a second
+        made = pint.UnitRegistry()
     pint.set_application_registry(made)  # type: ignore[no-untyped-call]
     return made
+
+
+def _cache_folder(pint_at: str) -> str:
+    """Give a folder for this very copy of pint.
+
+    Its own common one holds paths into whichever copy came first, and fails once that environment is removed.
+    """
+    import hashlib
+    from pathlib import Path
+
+    from platformdirs import user_cache_dir
+
+    return str(Path(user_cache_dir("rigcalc", appauthor=False)) / f"pint-{hashlib.sha256(pint_at.encode()).hexdigest()[:12]}")
 
 
 def Q(value: Any, unit: str = "") -> Any:
