@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 import socket
 import subprocess
 import sys
@@ -48,13 +49,17 @@ def address(tmp_path):
 def test_the_view_works_in_a_notebook(page, address):
     page.set_viewport_size({"width": 1400, "height": 900})
     page.goto(address)
-    first = page.locator(".jp-Notebook .jp-CodeCell .cm-content").first
-    first.wait_for(timeout=60_000)
-    # Before its kernel is ready a notebook lets the keys fall.
-    expect(page.locator(".jp-Notebook-ExecutionIndicator")).to_have_attribute("data-status", "idle", timeout=60_000)
-    first.click()
-    page.keyboard.press("Shift+Enter")
-    page.keyboard.press("Shift+Enter")
+    for place in range(len(CELLS)):
+        cell = page.locator(".jp-Notebook .jp-CodeCell").nth(place)
+        cell.wait_for(timeout=60_000)
+        prompt = cell.locator(".jp-InputPrompt")
+        for _ in range(20):  # a notebook that isn't ready yet lets the keys fall
+            cell.locator(".cm-content").click()
+            page.keyboard.press("Control+Enter")
+            page.wait_for_timeout(1500)
+            if prompt.inner_text().strip() not in ("", "[ ]:"):
+                break
+        expect(prompt).to_have_text(re.compile(r"\[\d+\]:"), timeout=60_000)
     said = page.locator(".rig-sentence")
     expect(said).to_have_count(2, timeout=60_000)
     depth = page.get_by_label("Depth", exact=True)
