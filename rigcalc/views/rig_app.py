@@ -8,14 +8,17 @@ from typing import Any
 from rigcalc.models import DEMO_RIGS, demo_rig
 from rigcalc.views.framework.app import App
 from rigcalc.views.framework.html import esc
+from rigcalc.views.size.model import SizeModel
 
 
 class RigApp(App):
     """An app whose model holds a rig and can start from a demo rig."""
 
+    model: SizeModel
+
     def bar_acts(self) -> Mapping[str, Any]:
         """Give what the bar's choice of rig does."""
-        return {"demo": lambda name: self.model.start_from_demo(str(name)) if name else None}  # type: ignore[attr-defined]
+        return {"demo": lambda name: self.model.start_from_demo(str(name)) if name else None}
 
     def bar_extra(self) -> str:
         """Give the choice of a rig to start from."""

@@ -22,7 +22,8 @@ class _Noted(Protocol):
 def gauge(title: str, used: float, state: str, text: str, first: bool = False) -> str:
     """Give one limit as an item of a list: its title, how much of it is used, a bar whose mark is the limit, and words.
 
-    `state` is ok, tight, over or unknown; `first` lights up the one that gives out first.
+    `used` is a share, 1 at the limit; the bar ends at 1.25. `state` is ok, tight, over or unknown, KeyError for another word.
+    `first` lights up the one that gives out first.
     """
     share = percent(used) if used < 99 else "out of reach"
     look = f"is-{state} is-first" if first else f"is-{state}"

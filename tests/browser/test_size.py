@@ -10,6 +10,9 @@ from rigcalc.models import demo_rig, read_rig, replaced, size
 
 pytestmark = pytest.mark.usefixtures("watched")
 HOSTILE = "<script>document.title='taken'</script>\"'><img src=x onerror=\"document.title='taken'\"> $x$ `a` 🚜 & "
+# where a point of a picture's axes stands on the page
+PLACE = """(p, at) => { const f = p._fullLayout, b = p.getBoundingClientRect();
+    return [b.left + f._size.l + f.xaxis.d2p(at[0]), b.top + f._size.t + f.yaxis.d2p(at[1])]; }"""
 
 
 @pytest.fixture(scope="session")
@@ -110,10 +113,7 @@ def test_a_tap_on_the_limits_sets_depth_and_speed(app):
     plot = app.locator(".rig-plot").first
     plot.scroll_into_view_if_needed()
     expect(plot).to_have_attribute("data-drawn", re.compile(r"\d+"))
-    where = plot.evaluate(
-        """p => { const f = p._fullLayout, b = p.getBoundingClientRect();
-        return [b.left + f._size.l + f.xaxis.d2p(4.02), b.top + f._size.t + f.yaxis.d2p(14.1)]; }"""
-    )
+    where = plot.evaluate(PLACE, [4.02, 14.1])
     app.mouse.click(*where)
     expect(app.get_by_label("Depth", exact=True)).to_have_value("14 in")
     expect(app.get_by_label("Speed", exact=True)).to_have_value("4 mph")
@@ -124,9 +124,7 @@ def test_dragging_the_ring_moves_depth_and_speed_and_is_one_step_to_undo(app):
     plot, ring = app.locator(".rig-plot").first, app.locator(".rig-handle").first
     plot.scroll_into_view_if_needed()
     expect(plot).to_have_attribute("data-drawn", re.compile(r"\d+"))
-    place = """(p, at) => { const f = p._fullLayout, b = p.getBoundingClientRect();
-        return [b.left + f._size.l + f.xaxis.d2p(at[0]), b.top + f._size.t + f.yaxis.d2p(at[1])]; }"""
-    start, end = (plot.evaluate(place, at) for at in ([5.5, 12], [4.02, 14.1]))
+    start, end = (plot.evaluate(PLACE, at) for at in ([5.5, 12], [4.02, 14.1]))
     box = ring.bounding_box()
     assert (box["x"] + box["width"] / 2, box["y"] + box["height"] / 2) == pytest.approx(start, abs=1)
     app.mouse.move(*start)
@@ -137,7 +135,7 @@ def test_dragging_the_ring_moves_depth_and_speed_and_is_one_step_to_undo(app):
     app.mouse.up()
     expect(app.locator(".rig-sentence")).to_contain_text("14 in deep at 4 mph")
     box = ring.bounding_box()
-    assert (box["x"] + box["width"] / 2, box["y"] + box["height"] / 2) == pytest.approx(plot.evaluate(place, [4, 14]), abs=1)
+    assert (box["x"] + box["width"] / 2, box["y"] + box["height"] / 2) == pytest.approx(plot.evaluate(PLACE, [4, 14]), abs=1)
     app.get_by_role("button", name="Undo").click()
     expect(app.locator(".rig-sentence")).to_contain_text("12 in deep at 5.5 mph")
     expect(app.get_by_role("button", name="Undo")).to_be_disabled()
@@ -164,14 +162,34 @@ def test_a_finger_sets_the_point_and_scrolls_the_page(browser, size_server, page
     plot = phone.locator(".rig-plot").first
     plot.scroll_into_view_if_needed()
     expect(plot).to_have_attribute("data-drawn", re.compile(r"\d+"))
-    where = plot.evaluate(
-        """p => { const f = p._fullLayout, b = p.getBoundingClientRect();
-        return [b.left + f._size.l + f.xaxis.d2p(4), b.top + f._size.t + f.yaxis.d2p(8)]; }"""
-    )
+    where = plot.evaluate(PLACE, [4, 8])
     phone.touchscreen.tap(*where)
     expect(phone.locator("[data-path='work.depth'] .rig-typed")).to_have_value("8 in")
     expect(phone.locator("[data-path='work.speed'] .rig-typed")).to_have_value("4 mph")
     assert plot.evaluate("p => getComputedStyle(p).touchAction").startswith("pan-y")
+    context.close()
+
+
+def test_a_finger_drags_the_ring_and_the_picture_stays_under_it(browser, size_server, page):
+    page.goto(size_server.url)
+    context = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True)
+    phone = context.new_page()
+    phone.goto(f"{size_server.url}app/size")
+    plot = phone.locator(".rig-plot").first
+    plot.scroll_into_view_if_needed()
+    expect(plot).to_have_attribute("data-drawn", re.compile(r"\d+"))
+    box, end = phone.locator(".rig-handle").first.bounding_box(), plot.evaluate(PLACE, [4, 8])
+    start, top = [box["x"] + box["width"] / 2, box["y"] + box["height"] / 2], plot.bounding_box()["y"]
+    finger = context.new_cdp_session(phone)
+    for step in range(11):
+        x, y = (one + (other - one) * step / 10 for one, other in zip(start, end, strict=True))
+        touch = {"type": "touchMove" if step else "touchStart", "touchPoints": [{"x": x, "y": y}]}
+        finger.send("Input.dispatchTouchEvent", touch)
+    finger.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+    expect(phone.locator("[data-path='work.depth'] .rig-typed")).to_have_value("8 in")
+    expect(phone.locator("[data-path='work.speed'] .rig-typed")).to_have_value("4 mph")
+    # The limits above take more or less room as they go from tight to kept: the picture stays under the finger all the same.
+    assert plot.bounding_box()["y"] == pytest.approx(top, abs=2)
     context.close()
 
 

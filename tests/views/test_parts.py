@@ -120,6 +120,13 @@ def test_a_tap_and_a_sign_of_life(app, sent):
     assert sent[-1][0] == {"kind": "pong"}
 
 
+@pytest.mark.parametrize("place", [{}, {"x": "2", "y": 0.3}, {"x": None, "y": 1}, {"x": float("nan"), "y": 1.0}])
+def test_a_tap_nowhere_is_said_and_answered(app, sent, place):
+    app.children[4]._heard(None, {"kind": "tap", **place}, None)
+    assert "a place in the picture" in app.faults.html
+    assert sent[-1][0] == {"kind": "done"}
+
+
 def test_numbers_travel_as_float32_and_colours_by_name():
     spec = {"z": np.array([[1.0, np.nan], [3, 4]]), "x": [np.float64(1.5)], "names": np.array(["a"]), "c": "@ink"}
     out = packed(spec)

