@@ -61,5 +61,5 @@ def test_every_app_says_which_question_it_answers():
     from rigcalc.views.serving.server import apps_in
 
     apps = apps_in(apps_folder())
-    assert "size" in [app["name"] for app in apps]
+    assert [app["name"] for app in apps] == ["size", "ballast"]
     assert all(app["question"] and app["text"] for app in apps)

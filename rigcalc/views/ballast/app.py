@@ -14,6 +14,7 @@ from rigcalc.views.ballast import curve, fields, words, words_field
 from rigcalc.views.ballast.bars import bars
 from rigcalc.views.ballast.model import BallastModel
 from rigcalc.views.ballast.rig_inputs import places
+from rigcalc.views.figures.common import blank
 from rigcalc.views.figures.widget import Figure
 from rigcalc.views.framework.controls import Form
 from rigcalc.views.framework.html import table
@@ -131,7 +132,7 @@ class BallastApp(RigApp):
 
     def _describe(self) -> Mapping[str, Any]:
         if self.answer is None:
-            return {"data": [], "layout": {"annotations": [{"text": "no answer yet", "showarrow": False}]}}
+            return blank()
         return curve.describe(self.answer)
 
     def _twin(self) -> str:

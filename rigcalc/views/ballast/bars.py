@@ -5,6 +5,7 @@ from __future__ import annotations
 from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.models.shown import percent, say
 from rigcalc.views.ballast.words import shown_set
+from rigcalc.views.figures.common import unit_of
 from rigcalc.views.framework.html import esc, fold
 
 _WHENS = ("at rest", "under pull")
@@ -26,8 +27,8 @@ def bars(answer: BallastAnswer | None) -> str:
         wide = [100 * max(part, 0.0) / most for part in (front, rear)]
         out.append(
             f'<div class="rig-load"><span>{esc(title)}<small>{esc(share)} on the front</small></span>'
-            f'<div class="rig-loads"><i class="is-front" style="width:{wide[0]:.1f}%">{esc(texts[0])}</i>'
-            f'<i class="is-rear" style="width:{wide[1]:.1f}%">{esc(texts[1])}</i></div></div>'
+            f'<div class="rig-loads"><i class="is-front" style="width:{wide[0]:.1f}%">{esc(texts[0].split()[0])}</i>'
+            f'<i class="is-rear" style="width:{wide[1]:.1f}%">{esc(texts[1].split()[0])}</i></div></div>'
         )
         said.append(f"{title}: {texts[0]} on the {ends[0]}, {texts[1]} on the {ends[1]}, {share} on the front.")
     if best is not None:
@@ -40,8 +41,9 @@ def bars(answer: BallastAnswer | None) -> str:
             + "</div></div>"
         )
         said.append(f"Best mass for {answer.plan.job.title}: {say(best.mass, 'kg', units)}; {text} is within 1 % of it.")
-    legend = "".join(
-        f'<span><i class="is-{name}"></i>{esc(end)}</span>' for name, end in zip(("front", "rear"), ends, strict=True)
+    legend = (
+        "".join(f'<span><i class="is-{name}"></i>{esc(end)}</span>' for name, end in zip(("front", "rear"), ends, strict=True))
+        + f"<span>in {esc(unit_of('kg', units))}</span>"
     )
     lines = "".join(f"<li>{esc(line)}</li>" for line in said)
     return (

@@ -71,6 +71,13 @@ def layout(x: dict[str, Any], y: dict[str, Any], **more: Any) -> dict[str, Any]:
     }
 
 
+def blank(text: str = "no answer yet") -> dict[str, Any]:
+    """Describe a picture of which there is nothing to show but a few words: no axes, which would mean nothing."""
+    hidden = {"visible": False, "range": [0, 1], "fixedrange": True}
+    words = {"text": text, "x": 0.5, "y": 0.5, "xref": "paper", "yref": "paper", "showarrow": False, "font": {"color": "@ink"}}
+    return {"data": [], "layout": layout(hidden, hidden, showlegend=False, annotations=[words])}
+
+
 def label(text: str, x: Any, y: Any, **more: Any) -> dict[str, Any]:
     """Give a label in the picture, on paper so that it reads on any ground."""
     return {

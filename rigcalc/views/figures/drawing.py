@@ -49,7 +49,9 @@ def side_view(side: Side, colours: Mapping[str, str] | None = None) -> str:
     """Draw it. Without `colours` the page's own are used; with them the SVG stands alone, as in a sheet."""
     reach = side.rear.length / 2 if side.front is None else side.wheelbase
     nose = reach + (_half(side.front) if side.front else 0.5) + 0.55
-    tail = min(-(side.hitch_behind + 1.5 + RANK * side.ranks + 1.3), nose - 10.5)
+    # The depth stands behind the last shank, and needs more room as "55.9 cm" than as "12 in".
+    behind = 1.3 + 0.28 * max(len(side.labels.get("depth", "")) - 5, 0)
+    tail = min(-(side.hitch_behind + 1.5 + RANK * side.ranks + behind), nose - 10.5)
     below = max(1.15, side.depth + 0.4, (side.critical_depth or 0) + 0.3)
     width, height = 100 * (nose - tail), 100 * (ROOM_ABOVE + below)
     view = _View(-tail, ROOM_ABOVE)
@@ -293,10 +295,10 @@ def _heading(side: Side, view: _View, nose: float, tail: float) -> str:
     out = []
     speed = side.labels.get("speed", "")
     if speed:
-        y = 3.35
+        y = 3.58
         arrow = [(-0.2, 0.0), (-0.5, 0.17), (-0.5, 0.06), (-1.1, 0.06), (-1.1, -0.06), (-0.5, -0.06), (-0.5, -0.17)]
         arrow = [(nose + ahead, y + up) for ahead, up in arrow]
-        out.append(view.poly(arrow, "arrow") + view.text(nose - 0.2, y - 0.5, speed, "end"))
+        out.append(view.poly(arrow, "arrow") + view.text(nose - 0.2, y - 0.53, speed, "end"))
     first = side.labels.get("first", "")
     if first:
         out.append(view.text(tail + 0.12, 3.4, "Gives out first", "start", "s"))

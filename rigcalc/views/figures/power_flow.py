@@ -7,7 +7,7 @@ from typing import Any
 from rigcalc.models import Answer
 from rigcalc.models.curves import power_flow
 from rigcalc.models.shown import number, percent, say
-from rigcalc.views.figures.common import Twin, axis, layout, shown, unit_of
+from rigcalc.views.figures.common import Twin, axis, blank, layout, shown, unit_of
 
 
 def losses(answer: Answer) -> list[tuple[str, float]]:
@@ -19,7 +19,9 @@ def losses(answer: Answer) -> list[tuple[str, float]]:
 def describe(answer: Answer) -> dict[str, Any]:
     """Describe the picture: one bar for each part, with power and per cent of the engine's."""
     system, parts = answer.units, losses(answer)
-    engine = parts[0][1] if parts else 1.0
+    if not parts:
+        return blank("no power reaches the soil: it can't pull")
+    engine = parts[0][1]
     kept = engine
     starts = []
     for index, (_, part) in enumerate(parts):
@@ -40,13 +42,11 @@ def describe(answer: Answer) -> dict[str, Any]:
         ],
         **{"textposition": "top right", "cliponaxis": False, "textfont": {"color": "@ink"}},
     }
-    nothing = {"text": "no power reaches the soil: it can't pull", "x": 0.5, "y": 0.5, "xref": "paper", "yref": "paper"}
-    notes = [] if parts else [{**nothing, "showarrow": False, "font": {"color": "@ink"}}]
     x = axis(f"power, {unit_of('kW', system)}", range=[0, 1.02 * most])
     y = axis("", autorange="reversed", showgrid=False, showticklabels=False, ticks="")
     return {
         "data": [bars, words],
-        "layout": layout(x, y, showlegend=False, annotations=notes, margin={"l": 14, "r": 14, "t": 14, "b": 56}),
+        "layout": layout(x, y, showlegend=False, margin={"l": 14, "r": 14, "t": 14, "b": 56}),
     }
 
 

@@ -8,6 +8,7 @@ from typing import Any
 import ipywidgets
 
 from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.views.framework.controls import Form
 from rigcalc.views.framework.html import button, esc, fold
 from rigcalc.views.framework.model import AppModel
 from rigcalc.views.framework.one_layout import one_layout
@@ -31,7 +32,8 @@ class App(ipywidgets.VBox):
         }
         self.bar = Panel(model, self._bar, "the bar", acts, look="rig-bar rig-across", role="group", label="Page")
         parts = list(self.parts())
-        self.faults = FaultBox(model)
+        self._forms = [form for part in parts for form in _forms(part)]
+        self.faults = FaultBox(model, self.name_of)
         self.faults.add_class("rig-across")
         # What is asked first stands first: the answer, then what is wrong, then the tools, then the rest.
         super().__init__([*parts[:1], self.faults, self.bar, *parts[1:], self.page], layout=one_layout())
@@ -59,6 +61,15 @@ class App(ipywidgets.VBox):
     def bar_acts(self) -> Mapping[str, Any]:
         """Give what the buttons of `bar_extra` do."""
         return {}
+
+    def name_of(self, path: str) -> str:
+        """Give a field's name as it stands on the page, such as `Rated power (Tractor)`; the path itself where none does."""
+        for form in self._forms:
+            for section in form.spec:
+                for field in section["fields"]:
+                    if field["path"] == path:
+                        return f"{field['label']} ({section['title']})" if section["folds"] else str(field["label"])
+        return path
 
     # files
 
@@ -101,3 +112,9 @@ class App(ipywidgets.VBox):
                 + f'<span class="rig-set" role="group" aria-label="Light or dark">{themes}</span>',
             )
         )
+
+
+def _forms(widget: ipywidgets.Widget) -> list[Form]:
+    """Give every form in a part of the page."""
+    inside = [form for child in getattr(widget, "children", ()) for form in _forms(child)]
+    return [widget, *inside] if isinstance(widget, Form) else inside

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -56,8 +57,14 @@ class Panel(Part):
 
 
 class FaultBox(Panel):
-    """Every fault in words, read out at once. It follows the model's faults, not its results."""
+    """Every fault in words, read out at once. It follows the model's faults, not its results.
 
-    def __init__(self, model: AppModel, title: str = "This needs mending"):
-        super().__init__(model, lambda: fault_list(model.faults, title), "the box of faults", look="rig-faults", role="alert")
+    `name_of` gives the name on the page of a field's path.
+    """
+
+    def __init__(self, model: AppModel, name_of: Callable[[str], str] = lambda where: where, title: str = "This needs mending"):
+        def write() -> str:
+            return fault_list([replace(fault, where=name_of(fault.where)) for fault in model.faults], title)
+
+        super().__init__(model, write, "the box of faults", look="rig-faults", role="alert")
         model.observe(lambda _change: self.refresh(), names="faults")

@@ -30,14 +30,15 @@ _DROPPED = ("/voila/tree", "/voila/render", "/voila/api/contents", "/voila/files
 
 
 def apps_in(folder: Path) -> list[dict[str, str]]:
-    """List the apps of a folder: name of the file, the question it answers, one sentence."""
+    """List the apps of a folder: name of the file, the question it answers, one sentence; the main question first."""
     found = []
     for path in sorted(folder.glob("*.ipynb")):
         about = json.loads(path.read_text(encoding="utf-8")).get("metadata", {})
         title = about.get("title", path.stem)
         words = about.get("rigcalc", {})
-        found.append({"name": path.stem, "question": words.get("question", title), "text": words.get("text", "")})
-    return found
+        app = {"name": path.stem, "question": words.get("question", title), "text": words.get("text", "")}
+        found.append((int(words.get("place", 99)), app))
+    return [app for _, app in sorted(found, key=lambda each: each[0])]
 
 
 class Page(JupyterHandler):

@@ -11,7 +11,7 @@ from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.units import factor
 from rigcalc.models import Answer
 from rigcalc.views.figures import axle_loads, chance, limits_map, power_flow, slip_curve
-from rigcalc.views.figures.common import Twin, unit_of
+from rigcalc.views.figures.common import Twin, blank, unit_of
 from rigcalc.views.figures.widget import Figure
 from rigcalc.views.framework.controls import Form
 from rigcalc.views.framework.entries import tidy
@@ -83,6 +83,8 @@ class SizeApp(RigApp):
 
         While it is `live` the point is being dragged: all its steps are one for undo.
         """
+        if self.answer is None:  # the picture has no axes then
+            return
         fields = {field.path: field for section in setting() for field in section.fields}
         self.model.edit(
             {
@@ -157,7 +159,7 @@ class SizeApp(RigApp):
 def _describe(app: SizeApp, source: Any) -> Any:
     def describe() -> Mapping[str, Any]:
         if app.answer is None:
-            return {"data": [], "layout": {"annotations": [{"text": "no answer yet", "showarrow": False}]}}
+            return blank()
         return source.describe(app.answer)
 
     return describe

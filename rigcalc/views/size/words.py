@@ -77,7 +77,11 @@ def facts(answer: Answer | None) -> str:
             ("Fuel", say(p.fuel_rate, "L/h", u, 2), say(p.fuel_per_area, "L/ha", u, 2)),
             *cards,
         ]
-    items = "".join(f"<li>{esc(name)}<b>{esc(value)}</b><small>{esc(text)}</small></li>" for name, value, text in cards)
+    # In so narrow a place a percent sign must not stand alone on a line.
+    items = "".join(
+        f"<li>{esc(name)}<b>{esc(value)}</b><small>{esc(text).replace(' %', '&#160;%')}</small></li>"
+        for name, value, text in cards
+    )
     return f'<ul class="rig-cards">{items}</ul>' + (f"<p class='rig-more'>{esc(more)}</p>" if more else "")
 
 

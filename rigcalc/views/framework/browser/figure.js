@@ -57,7 +57,7 @@ function render({ model, el }) {
   plot.setAttribute("aria-label", model.get("label"));
   el.append(make("h2", "", model.get("label")));
   if (model.get("note")) el.append(make("p", "", model.get("note")));
-  const list = make("ul", "rig-legend");
+  const list = make("ul", "rig-key");
   const stage = make("div", "rig-stage"), { grip, place, steady } = handle(model, plot);
   stage.append(plot);
   if (model.get("taps")) stage.append(grip);
