@@ -11,7 +11,7 @@ from rigcalc.core.tables import table
 from rigcalc.core.units import factor
 from rigcalc.equations.fuel import def_use, fuel_rate
 from rigcalc.models import Rig, demo_rig, replaced, size
-from rigcalc.models.rig_file import rig_from
+from rigcalc.models.rig.file import rig_from
 
 DEEP = ("16 in", "17 in", "18 in")
 CLOCK = 14.5  # h from 6:30 to 21:00

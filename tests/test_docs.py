@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from rigcalc.views.pages import pages
+from docs.make import pages
 
 ROOT = Path(__file__).parents[1]
 PAGES = [ROOT / "README.md", ROOT / "DEVELOPERS.md", *sorted((ROOT / "docs").rglob("*.md"))]
@@ -15,7 +15,7 @@ PAGES = [ROOT / "README.md", ROOT / "DEVELOPERS.md", *sorted((ROOT / "docs").rgl
 
 def test_generated_pages_are_fresh() -> None:
     stale = [str(path) for path, page in pages().items() if (ROOT / path).read_text(encoding="utf-8") != page]
-    assert not stale, f"run `uv run python -m rigcalc.views.pages`: {stale}"
+    assert not stale, f"run `uv run python docs/make.py`: {stale}"
 
 
 @pytest.mark.parametrize("page", PAGES, ids=lambda path: str(path.relative_to(ROOT)))

@@ -48,7 +48,7 @@ def test_every_file_of_the_package_ships(python: Path) -> None:
 
 def run(python: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
     return subprocess.run(
-        [str(python), "-I", "-m", "rigcalc.cli", *arguments], capture_output=True, text=True, cwd=python.parent, check=False
+        [str(python), "-I", "-m", "rigcalc", *arguments], capture_output=True, text=True, cwd=python.parent, check=False
     )
 
 

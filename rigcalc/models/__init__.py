@@ -1,9 +1,9 @@
-"""The machine: rigs, operating points, limits, reverse questions, season, how sure. Composes the equations of the book."""
+"""Facts about a rig: what it is, what it does, what each question finds. No sentence for people stands here; see `words`."""
 
-from rigcalc.models.answer import Answer, Margin, Reverse, size
-from rigcalc.models.operating_point import OperatingPoint, operating_point
-from rigcalc.models.rig import Rig
-from rigcalc.models.rig_file import DEMO_RIGS, demo_rig, load_rig, read_rig, replaced, rig_text
+from rigcalc.models.machine.operating_point import OperatingPoint, operating_point
+from rigcalc.models.rig.file import DEMO_RIGS, demo_rig, load_rig, read_rig, replaced, rig_text
+from rigcalc.models.rig.rig import Rig
+from rigcalc.models.size.answer import Answer, Margin, Reverse, size
 
 __all__ = ["DEMO_RIGS", "Answer", "Margin", "OperatingPoint", "Reverse", "Rig", "demo_rig", "load_rig", "operating_point",
            "read_rig", "replaced", "rig_text", "size"]  # fmt: skip

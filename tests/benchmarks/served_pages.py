@@ -25,12 +25,13 @@ import ipywidgets
 import plotly.graph_objects as go
 
 from rigcalc.models import demo_rig, replaced, size
-from rigcalc.views.framework.entries import show_number
-from rigcalc.views.framework.fields import Number
-from rigcalc.views.figures import axle_loads, chance, limits_map, power_flow, slip_curve
-from rigcalc.views.figures.widget import painted
-from rigcalc.views.size.fields import groups, setting
-from rigcalc.views.size.model import SizeModel, flat
+from rigcalc.widgets.entries import show_number
+from rigcalc.widgets.fields import Number
+from rigcalc.views.size.pictures import axle_loads, chance, limits_map, power_flow, slip_curve
+from rigcalc.widgets.figure import painted
+from rigcalc.views.rig.fields import groups, setting
+from rigcalc.views.rig.model import flat
+from rigcalc.views.size.model import SizeModel
 
 PICTURES = (limits_map, power_flow, slip_curve, axle_loads, chance)
 rig = demo_rig()

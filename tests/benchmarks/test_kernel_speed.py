@@ -12,7 +12,7 @@ import pint
 import pytest
 from scipy.optimize import brentq
 
-from rigcalc.models.kernel import peak_one, solve_slip_one
+from rigcalc.models.machine.kernel import peak_one, solve_slip_one
 
 POINTS = 1_000_000
 

@@ -16,8 +16,8 @@ from rigcalc.models.ballast.limits import weight_limits
 from rigcalc.models.ballast.mass_curve import FLAT, best_mass, mass_curve
 from rigcalc.models.ballast.plan import make_plan, problem_of
 from rigcalc.models.ballast.search import search
-from rigcalc.models.bare import bare
-from rigcalc.models.operating_point import solve
+from rigcalc.models.machine.operating_point import solve
+from rigcalc.models.rig.bare import bare
 
 
 def million(**changes):

@@ -9,8 +9,8 @@ from playwright.sync_api import expect
 from rigcalc.models import demo_rig, read_rig, replaced
 from rigcalc.models.ballast.answer import ballast
 from rigcalc.models.ballast.slip_test import from_turns, verdict
-from rigcalc.models.ballast.words import step_short
-from rigcalc.models.ballast.words_slip import verdict_text
+from rigcalc.words.ballast.plan import step_short
+from rigcalc.words.ballast.slip import verdict_text
 
 pytestmark = pytest.mark.usefixtures("watched")
 expect.set_options(timeout=15_000)  # a machine that does other things as well may take longer than playwright's 5 s

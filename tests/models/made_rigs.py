@@ -5,7 +5,7 @@ from dataclasses import fields
 import numpy as np
 
 from rigcalc.core.tables import table
-from rigcalc.models.bare import BareGear, BareRig
+from rigcalc.models.rig.bare import BareGear, BareRig
 
 # name -> (front: (kind, driven) or None, rear: (kind, driven), rear wheels follow in the track of the front wheels)
 KINDS = {

@@ -12,16 +12,18 @@ from rigcalc.core.errors import InputError
 from rigcalc.models import DEMO_RIGS, demo_rig, rig_text
 from rigcalc.models.ballast.answer import ballast
 from rigcalc.models.ballast.slip_test import from_turns, verdict
-from rigcalc.models.ballast.words import plan_sentence
-from rigcalc.models.ballast.words_slip import slip_text, verdict_text
-from rigcalc.models.shown import say
 from rigcalc.views import BallastApp
-from rigcalc.views.ballast import curve, fields, words, words_field
+from rigcalc.views.ballast import curve, fields
+from rigcalc.views.ballast import panels as words
+from rigcalc.views.ballast import panels_field as words_field
 from rigcalc.views.ballast.bars import bars
 from rigcalc.views.ballast.model import BallastModel
 from rigcalc.views.ballast.rig_inputs import lists_of, places, rig_of, table_text
-from rigcalc.views.figures.widget import packed, plotly_figure
-from rigcalc.views.rig_words import notes
+from rigcalc.views.rig.gauges import notes
+from rigcalc.widgets.figure import packed, plotly_figure
+from rigcalc.words.ballast.plan import plan_sentence
+from rigcalc.words.ballast.slip import slip_text, verdict_text
+from rigcalc.words.numbers import say
 
 HOSTILE = "<script>alert(1)</script>\"'&`$x$ 🚜"
 TABLE = "# from the data book\npressure psi, load lb\n8, 6000\n12, 8000\n16, 9500\n"

@@ -49,7 +49,7 @@ def test_the_policy_lets_nothing_out():
 
 def test_templates_and_scripts_name_no_outside_address():
     shipped = files("rigcalc.views")
-    for folder in ("serving/jupyter/voila/templates/rigcalc", "framework/browser", "framework/look"):
+    for folder in ("serving/jupyter/voila/templates/rigcalc", "../widgets/browser", "../widgets/look"):
         for path in shipped.joinpath(folder).iterdir():
             text = path.read_text(encoding="utf-8")
             assert "http://" not in text, path

@@ -18,12 +18,12 @@ from click.testing import CliRunner
 from pypdf import PdfReader
 
 import rigcalc
-from rigcalc.cli_sheet import sheet as sheet_command
+from rigcalc.cli.sheet import sheet as sheet_command
 from rigcalc.core.errors import InputError
 from rigcalc.models import DEMO_RIGS, Answer, replaced, size
-from rigcalc.models.shown import percent, say
 from rigcalc.views.sheet import sheet_data, sheet_html, sheet_pdf
 from rigcalc.views.sheet.words import ROOM, clean
+from rigcalc.words.numbers import percent, say
 
 HOSTILE = [
     "<script>alert(1)</script>", '"quoted" and \'single\'', "$x^2$ and $ 5", "`code` and ```raw```", "#panic(\"typst\")",

@@ -14,14 +14,14 @@ import pytest
 from click.testing import CliRunner
 from pypdf import PdfReader
 
-from rigcalc.cli_sheet import sheet as sheet_command
+from rigcalc.cli.sheet import sheet as sheet_command
 from rigcalc.core.errors import InputError
 from rigcalc.models import demo_rig, replaced, size
 from rigcalc.models.ballast.answer import ballast
-from rigcalc.models.ballast.words import step_short
-from rigcalc.models.shown import percent, say
 from rigcalc.views.sheet import sheet_data, sheet_html, sheet_pdf
 from rigcalc.views.sheet.words import ROOM
+from rigcalc.words.ballast.plan import step_short
+from rigcalc.words.numbers import percent, say
 
 HOSTILE = "#panic() $x$ <script>alert(1)</script> `a` 🚜"
 LONG = {name: "A long text that goes on and on. " * 320 for name in ROOM}

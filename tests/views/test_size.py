@@ -8,20 +8,22 @@ import pytest
 
 from rigcalc.core.nomenclature import S
 from rigcalc.models import DEMO_RIGS, demo_rig, rig_text, size
-from rigcalc.models.rig_file import rig_from
+from rigcalc.models.rig.file import rig_from
 from rigcalc.views import SizeApp
-from rigcalc.views.figures import axle_loads, chance, limits_map, power_flow, slip_curve
-from rigcalc.views.figures.drawing import Running, Side, side_view
-from rigcalc.views.figures.widget import packed, plotly_figure
-from rigcalc.views.framework.colours import LIGHT
-from rigcalc.views.framework.entries import show_number
-from rigcalc.views.framework.fields import Choice, Number, Text
-from rigcalc.views.framework.mathml import mathml
-from rigcalc.views.rig_words import notes
-from rigcalc.views.size import words
-from rigcalc.views.size.fields import groups, setting
-from rigcalc.views.size.model import SizeModel, flat, nested
-from rigcalc.views.size.side import picture_of, side_of
+from rigcalc.views.rig.drawing import Running, Side, side_view
+from rigcalc.views.rig.fields import groups, setting
+from rigcalc.views.rig.gauges import notes
+from rigcalc.views.rig.model import flat, nested
+from rigcalc.views.rig.side import picture_of, side_of
+from rigcalc.views.rig.working import working
+from rigcalc.views.size import panels as words
+from rigcalc.views.size.model import SizeModel
+from rigcalc.views.size.pictures import axle_loads, chance, limits_map, power_flow, slip_curve
+from rigcalc.widgets.colours import LIGHT
+from rigcalc.widgets.entries import show_number
+from rigcalc.widgets.fields import Choice, Number, Text
+from rigcalc.widgets.figure import packed, plotly_figure
+from rigcalc.widgets.mathml import mathml
 
 FIELDS = [field for section in (*setting(), *groups()) for field in section.fields]
 PICTURES = [limits_map, power_flow, slip_curve, axle_loads, chance]
@@ -151,7 +153,7 @@ def test_the_words_hold_no_hole(every_answer):
             assert "None" not in html
             assert " inf" not in html
         ElementTree.fromstring(f"<div>{words.numbers(answer, True)}</div>")
-        ElementTree.fromstring(f"<div>{words.working(answer, True)}</div>")
+        ElementTree.fromstring(f"<div>{working(answer, True)}</div>")
 
 
 def test_drawing_is_whole_and_to_scale(every_answer):

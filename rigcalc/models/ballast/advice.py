@@ -8,8 +8,8 @@ from rigcalc.core.sources import sources
 from rigcalc.core.tables import Row, table
 from rigcalc.core.units import factor
 from rigcalc.equations.balance import ballast_mass
-from rigcalc.models.bare import BareRig, bare
-from rigcalc.models.rig import Rig
+from rigcalc.models.rig.bare import BareRig, bare
+from rigcalc.models.rig.rig import Rig
 
 SLACK = 0.01  # our assumption: a share that sources give as one number is read as that number, give or take a point
 

@@ -17,12 +17,12 @@ from rigcalc.models.ballast.limits import Check, Situations, checks, raised_tool
 from rigcalc.models.ballast.mass_curve import Curve, delivery_of, mass_curve
 from rigcalc.models.ballast.plan import Plan, make_plan, tipping_of
 from rigcalc.models.ballast.tyres import TyreLoad, roller_shares, tyre_loads
-from rigcalc.models.ballast.words import plan_sentence
-from rigcalc.models.bare import GRAVITY, BareRig, bare
-from rigcalc.models.limits import caps
-from rigcalc.models.operating_point import solve
-from rigcalc.models.rig import Rig
-from rigcalc.models.shown import System, in_units, percent, say
+from rigcalc.models.machine.limits import caps
+from rigcalc.models.machine.operating_point import solve
+from rigcalc.models.rig.bare import GRAVITY, BareRig, bare
+from rigcalc.models.rig.rig import Rig
+from rigcalc.words.ballast.plan import plan_sentence
+from rigcalc.words.numbers import System, in_units, percent, say
 
 
 @dataclass(frozen=True)

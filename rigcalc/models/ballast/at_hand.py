@@ -11,8 +11,8 @@ import numpy as np
 from rigcalc.core.tables import table
 from rigcalc.core.units import factor
 from rigcalc.equations import ballast as book
-from rigcalc.models.rig import Gear, Rig
-from rigcalc.models.rig_ballast import BRINE, USUAL_FILL, Piece, Tyre
+from rigcalc.models.rig.parts import BRINE, USUAL_FILL, Piece, Tyre
+from rigcalc.models.rig.rig import Gear, Rig
 
 FILLED_TYRES = 2  # our assumption where the rig file doesn't say: one tyre on each side holds liquid
 

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.equations import gear_down as book
 from rigcalc.equations.fuel import fuel_rate, partial_throttle_multiplier
-from rigcalc.models.bare import bare
-from rigcalc.models.operating_point import solve
-from rigcalc.models.rig import Rig
+from rigcalc.models.machine.operating_point import solve
+from rigcalc.models.rig.bare import bare
+from rigcalc.models.rig.rig import Rig
 
 LEAST_SPEED = 0.5  # the fuel equation's range ends here (d497, from memory); the engine's own manual may end earlier
 RESERVE = 0.10  # our assumption: less torque in hand than this, and hard spots lug the engine down

@@ -8,9 +8,9 @@ import numpy as np
 
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.models.ballast.mass_curve import Best, best_mass, delivery_of
-from rigcalc.models.bare import BareRig
-from rigcalc.models.limits import Caps
-from rigcalc.models.operating_point import solve
+from rigcalc.models.machine.limits import Caps
+from rigcalc.models.machine.operating_point import solve
+from rigcalc.models.rig.bare import BareRig
 
 LIGHT = 0.5  # our choice: a light job takes half the draft of the one in the rig file
 JOBS = ("light", "this", "full")

@@ -15,11 +15,11 @@ import numpy as np
 from rigcalc.equations import ballast as book
 from rigcalc.equations.inflation import listed_load_index_mass, tyre_capacity
 from rigcalc.models.ballast.advice import front_band
-from rigcalc.models.bare import GRAVITY, BareRig, bare
-from rigcalc.models.limits import STEER_SHARE
-from rigcalc.models.operating_point import solve
-from rigcalc.models.rig import Gear, Rig
-from rigcalc.models.tyre_capacity import mounting_factor
+from rigcalc.models.machine.limits import STEER_SHARE
+from rigcalc.models.machine.operating_point import solve
+from rigcalc.models.rig.bare import GRAVITY, BareRig, bare
+from rigcalc.models.rig.rig import Gear, Rig
+from rigcalc.models.rig.running_gear import mounting_factor
 
 TO_KG = 1000 / GRAVITY  # from kN of weight to kg
 

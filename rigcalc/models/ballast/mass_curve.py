@@ -12,8 +12,8 @@ from typing import Any
 import numpy as np
 
 from rigcalc.equations import inflation as book
-from rigcalc.models.bare import GRAVITY, BareGear, BareRig
-from rigcalc.models.operating_point import Point, solve
+from rigcalc.models.machine.operating_point import Point, solve
+from rigcalc.models.rig.bare import GRAVITY, BareGear, BareRig
 
 FLAT = 0.99  # within 1 percent of the best counts as just as good
 STRESS = 50.0  # kPa at which moist subsoil is commonly called at risk: from memory of the 50-50 rule, sohne_1953's stress

@@ -17,10 +17,10 @@ from rigcalc.models.ballast.jobs import Job, Jobs, jobs
 from rigcalc.models.ballast.limits import Check, WeightLimit, checks, tipping, weight_limits
 from rigcalc.models.ballast.mass_curve import FLAT, delivery_of
 from rigcalc.models.ballast.search import Found, Problem, by_programme, least_excess, nearest, nearest_by_programme, search
-from rigcalc.models.bare import GRAVITY, BareRig, bare
-from rigcalc.models.limits import caps
-from rigcalc.models.operating_point import solve
-from rigcalc.models.rig import Rig
+from rigcalc.models.machine.limits import caps
+from rigcalc.models.machine.operating_point import solve
+from rigcalc.models.rig.bare import GRAVITY, BareRig, bare
+from rigcalc.models.rig.rig import Rig
 
 MOST_SETS = 4_000_000  # walked one by one; beyond, an integer programme takes over
 

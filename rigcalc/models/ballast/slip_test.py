@@ -19,11 +19,11 @@ from rigcalc.equations import slip_test as book
 from rigcalc.equations.traction_wheel import slip_from_distance, slip_from_turns
 from rigcalc.models.ballast.advice import front_band
 from rigcalc.models.ballast.mass_curve import with_mass
-from rigcalc.models.bare import GRAVITY, bare
-from rigcalc.models.limits import STEER_SHARE, caps
-from rigcalc.models.measure import Measure
-from rigcalc.models.operating_point import solve
-from rigcalc.models.rig import Rig
+from rigcalc.models.machine.limits import STEER_SHARE, caps
+from rigcalc.models.machine.operating_point import solve
+from rigcalc.models.rig.bare import GRAVITY, bare
+from rigcalc.models.rig.measure import Measure
+from rigcalc.models.rig.rig import Rig
 
 HALF_TURN = 0.5
 TURNS_MOST = 10_000

@@ -17,11 +17,11 @@ from rigcalc.core.tables import table
 from rigcalc.core.units import factor
 from rigcalc.equations import inflation as book
 from rigcalc.equations.traction_track import ground_pressure
-from rigcalc.models.bare import GRAVITY, BareRig, bare
-from rigcalc.models.operating_point import solve
-from rigcalc.models.rig import Gear, Rig
-from rigcalc.models.rig_ballast import check_table
-from rigcalc.models.tyre_capacity import capacity_each
+from rigcalc.models.machine.operating_point import solve
+from rigcalc.models.rig.bare import GRAVITY, BareRig, bare
+from rigcalc.models.rig.parts import check_table
+from rigcalc.models.rig.rig import Gear, Rig
+from rigcalc.models.rig.running_gear import capacity_each
 
 LARGEST_TABLE = 64 * 1024  # characters
 _HEADER = re.compile(r"((?i:pressure|load))[ (\[]+([A-Za-z]+)[)\]]?")

@@ -10,18 +10,18 @@ import ipywidgets
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.models import size
 from rigcalc.models.ballast.answer import BallastAnswer
-from rigcalc.views.ballast import curve, fields, words, words_field
+from rigcalc.views.ballast import curve, fields, panels, panels_field
 from rigcalc.views.ballast.bars import bars
 from rigcalc.views.ballast.model import BallastModel
 from rigcalc.views.ballast.rig_inputs import places
-from rigcalc.views.figures.common import blank
-from rigcalc.views.figures.widget import Figure
-from rigcalc.views.framework.controls import Form
-from rigcalc.views.framework.html import table
-from rigcalc.views.framework.panel import Panel
-from rigcalc.views.rig_app import RigApp
-from rigcalc.views.rig_words import notes
-from rigcalc.views.size import words as size_words
+from rigcalc.views.rig.app import RigApp
+from rigcalc.views.rig.gauges import notes
+from rigcalc.views.rig.working import working
+from rigcalc.widgets.controls import Form
+from rigcalc.widgets.figure import Figure
+from rigcalc.widgets.html import table
+from rigcalc.widgets.panel import Panel
+from rigcalc.widgets.plot import blank
 
 
 class Weights(Form):
@@ -73,7 +73,7 @@ class BallastApp(RigApp):
 
         weights = Panel(
             model,
-            lambda: words_field.weights((place, model.piece(place, short=True)) for place in places(model.inputs)),
+            lambda: panels_field.weights((place, model.piece(place, short=True)) for place in places(model.inputs)),
             "the weights",
             {"add": lambda _value: model.add_piece(), "remove": model.remove_piece},
         )
@@ -84,27 +84,27 @@ class BallastApp(RigApp):
         note = "Shaded: as good as the best, within 1 %."
         figure = Figure(model, self._describe, "What the mass does to this job", None, self._twin, note)
         figure.add_class("rig-tall")
-        self.working = panel("Working", lambda: size_words.working(self.answer, self.opened), acts={"open": self.unfold})
+        self.working = panel("Working", lambda: working(self.answer, self.opened), acts={"open": self.unfold})
         return (
-            panel("Answer", lambda: words.verdict(self.answer), "rig-answer rig-across", live="polite"),
+            panel("Answer", lambda: panels.verdict(self.answer), "rig-answer rig-across", live="polite"),
             told("Where the mass stands", bars, "rig-drawing"),
-            told("After the plan", words.facts, "rig-facts"),
-            told("Plan", words.plan, "rig-figures", take=lambda _value: model.take_plan()),
+            told("After the plan", panels.facts, "rig-facts"),
+            told("Plan", panels.plan, "rig-figures", take=lambda _value: model.take_plan()),
             entries,
-            told("Limits", words.limits, "rig-limits"),
+            told("Limits", panels.limits, "rig-limits"),
             figure,
-            told("Jobs", words.jobs, job=lambda name: model.edit({"plan.job": str(name)})),
-            told("Advice", words.advice, "rig-figures"),
-            told("Tyres", words_field.tyres, "rig-figures"),
-            told("Gears", words_field.gears, "rig-figures"),
-            panel("How to test slip", lambda: words_field.slip_how(model.results)),
+            told("Jobs", panels.jobs, job=lambda name: model.edit({"plan.job": str(name)})),
+            told("Advice", panels.advice, "rig-figures"),
+            told("Tyres", panels_field.tyres, "rig-figures"),
+            told("Gears", panels_field.gears, "rig-figures"),
+            panel("How to test slip", lambda: panels_field.slip_how(model.results)),
             slip,
             panel(
                 "Verdict of the slip test",
-                lambda: words_field.slip_verdict(model.results, model.inputs.get("slip.way", "")),
+                lambda: panels_field.slip_verdict(model.results, model.inputs.get("slip.way", "")),
                 live="polite",
             ),
-            told("Setup sheet", words_field.sheet, sheet=self.save_sheet),
+            told("Setup sheet", panels_field.sheet, sheet=self.save_sheet),
             self.working,
             told("Notes and cautions", notes),
         )

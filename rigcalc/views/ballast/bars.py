@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from rigcalc.models.ballast.answer import BallastAnswer
-from rigcalc.models.shown import percent, say
-from rigcalc.views.ballast.words import shown_set
-from rigcalc.views.figures.common import unit_of
-from rigcalc.views.framework.html import esc, fold
+from rigcalc.views.ballast.panels import shown_set
+from rigcalc.widgets.html import esc, fold
+from rigcalc.widgets.plot import unit_of
+from rigcalc.words.numbers import percent, say
 
 _WHENS = ("at rest", "under pull")
 

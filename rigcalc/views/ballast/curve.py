@@ -8,8 +8,8 @@ from typing import Any
 import numpy as np
 
 from rigcalc.models.ballast.answer import BallastAnswer
-from rigcalc.models.shown import percent, say
-from rigcalc.views.figures.common import Twin, axis, label, layout, shown, unit_of
+from rigcalc.widgets.plot import Twin, axis, label, layout, shown, unit_of
+from rigcalc.words.numbers import percent, say
 
 _ROWS = ((0.79, 1.0), (0.53, 0.74), (0.27, 0.48), (0.0, 0.22))  # where the four curves stand, from the top
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from functools import cache
 
 from rigcalc.core.tables import table
-from rigcalc.models.rig_ballast import BRINE
-from rigcalc.views.framework.fields import Choice, Field, Lines, Section, Text, number, plain
-from rigcalc.views.size.fields import groups, setting
+from rigcalc.models.rig.parts import BRINE
+from rigcalc.views.rig.fields import groups, setting
+from rigcalc.widgets.fields import Choice, Field, Lines, Section, Text, number, plain
 
 _YES_NO = (("true", "yes"), ("false", "no"))
 _AXLES = (("front", "front axle"), ("rear", "rear axle"))

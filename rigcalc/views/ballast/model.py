@@ -10,13 +10,13 @@ from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.models.ballast.answer import BallastAnswer, ballast
 from rigcalc.models.ballast.plan import BallastSet
 from rigcalc.models.ballast.slip_test import SlipTest, Verdict, from_distance, from_speeds, from_turns, verdict
-from rigcalc.models.measure import Kind, Measure
-from rigcalc.models.rig_ballast import BRINE
-from rigcalc.models.rig_file import rig_text
-from rigcalc.models.shown import System, to_shown
+from rigcalc.models.rig.file import rig_text
+from rigcalc.models.rig.measure import Kind, Measure
+from rigcalc.models.rig.parts import BRINE
 from rigcalc.views.ballast.rig_inputs import NEW_PIECE, OWN, PARTS, places, rig_of, spread
-from rigcalc.views.framework.entries import tidy
-from rigcalc.views.size.model import SizeModel
+from rigcalc.views.rig.model import RigModel
+from rigcalc.widgets.entries import tidy
+from rigcalc.words.numbers import System, to_shown
 
 MOST_PIECES = 12  # kinds of weight that the page has room for
 OWN_STARTS = {"plan.job": "this", "slip.way": "turns", "slip.off": "0.25"}
@@ -38,11 +38,11 @@ class Found:
     faults: tuple[Fault, ...]
 
 
-class BallastModel(SizeModel):
+class BallastModel(RigModel):
     """`results` is a Found. Faults of the slip test leave the plan standing."""
 
-    defaults: ClassVar = {**spread(SizeModel.defaults), **OWN_STARTS}
-    short_names: ClassVar = {**SizeModel.short_names, "job": "plan.job"}
+    defaults: ClassVar = {**spread(RigModel.defaults), **OWN_STARTS}
+    short_names: ClassVar = {**RigModel.short_names, "job": "plan.job"}
     results: Found | None
 
     def compute(self, inputs: Mapping[str, str]) -> Found:

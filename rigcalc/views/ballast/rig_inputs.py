@@ -11,9 +11,9 @@ from typing import Any
 
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.models.ballast.tyres import read_table
-from rigcalc.models.rig import Rig
-from rigcalc.models.rig_file import rig_from
-from rigcalc.views.size.model import nested
+from rigcalc.models.rig.file import rig_from
+from rigcalc.models.rig.rig import Rig
+from rigcalc.views.rig.model import nested
 
 AXLES = ("front", "rear")
 OWN = ("plan", "slip", "table")  # what the page holds beside the rig

@@ -19,9 +19,9 @@ from traitlets import Bool
 from voila.app import Voila
 from voila.tornado.handler import TornadoVoilaHandler
 
-from rigcalc.views.figures.script import plotly_script
-from rigcalc.views.framework.page_look import look
 from rigcalc.views.serving.message_header import message_header
+from rigcalc.widgets.figure_script import plotly_script
+from rigcalc.widgets.page_look import look
 
 voila.tornado.kernel_websocket_handler.read_header_from_binary_message = message_header
 

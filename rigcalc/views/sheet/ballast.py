@@ -6,11 +6,11 @@ from dataclasses import dataclass, replace
 
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.models import Answer
-from rigcalc.models.ballast import words
 from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.models.ballast.tyres import TyreLoad
-from rigcalc.models.shown import percent, say
 from rigcalc.views.sheet.words import clean
+from rigcalc.words.ballast import plan as words
+from rigcalc.words.numbers import percent, say
 
 MOST_STEPS = 6
 _WHENS = ("under pull", "on the road")

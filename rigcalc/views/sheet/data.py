@@ -10,12 +10,12 @@ from rigcalc.core.sources import sources
 from rigcalc.core.tables import table
 from rigcalc.models import Answer, Margin
 from rigcalc.models.ballast.answer import BallastAnswer
-from rigcalc.models.limits import LIMITS
-from rigcalc.models.operating_point import Record, solve
-from rigcalc.models.shown import chance, in_units, percent, say
+from rigcalc.models.machine.limits import LIMITS
+from rigcalc.models.machine.operating_point import Record, solve
 from rigcalc.views.sheet.ballast import BallastPart, ballast_part
 from rigcalc.views.sheet.readings import Reading, readings
 from rigcalc.views.sheet.words import clean, clean_about
+from rigcalc.words.numbers import chance, in_units, percent, say
 
 MOST_NOTES = 3  # the weightiest come first; `rigcalc size` has them all
 _STATES = {"ok": "holds", "tight": "tight", "over": "PASSED", "unknown": "not known"}

@@ -7,11 +7,11 @@ from pathlib import Path
 
 from rigcalc.models import Answer
 from rigcalc.models.ballast.answer import BallastAnswer
-from rigcalc.views.framework.html import esc
 from rigcalc.views.sheet.ballast import BallastPart
 from rigcalc.views.sheet.data import LimitRow, Setting, Sheet, sheet_data
 from rigcalc.views.sheet.pdf import PAPERS, check_paper
 from rigcalc.views.sheet.picture import chance_svg
+from rigcalc.widgets.html import esc
 
 _CSS = Path(__file__).with_name("page.css")
 # Size of print, in points, at which the page stays one page: a straight line through sizes measured in a browser for short

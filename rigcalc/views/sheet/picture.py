@@ -7,8 +7,8 @@ from typing import Any
 import numpy as np
 
 from rigcalc.models import Answer
-from rigcalc.models.shown import number, to_shown
-from rigcalc.models.sure import chance_over
+from rigcalc.models.machine.sure import chance_over
+from rigcalc.words.numbers import number, to_shown
 
 WIDTH, HEIGHT = 320, 150
 _LEFT, _RIGHT, _TOP, _BOTTOM = 34, 24, 20, 24

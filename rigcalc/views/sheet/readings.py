@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from rigcalc.core.tables import table
 from rigcalc.equations import capacity, fuel
 from rigcalc.models import Answer
-from rigcalc.models.shown import percent, say
+from rigcalc.words.numbers import percent, say
 
 
 @dataclass(frozen=True)

@@ -10,21 +10,22 @@ import ipywidgets
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.units import factor
 from rigcalc.models import Answer
-from rigcalc.views.figures import axle_loads, chance, limits_map, power_flow, slip_curve
-from rigcalc.views.figures.common import Twin, blank, unit_of
-from rigcalc.views.figures.widget import Figure
-from rigcalc.views.framework.controls import Form
-from rigcalc.views.framework.entries import tidy
-from rigcalc.views.framework.fields import Number
-from rigcalc.views.framework.html import button, esc, fold, table
-from rigcalc.views.framework.one_layout import one_layout
-from rigcalc.views.framework.panel import Panel
-from rigcalc.views.rig_app import RigApp
-from rigcalc.views.rig_words import notes
-from rigcalc.views.size import words
-from rigcalc.views.size.fields import groups, setting
+from rigcalc.views.rig.app import RigApp
+from rigcalc.views.rig.fields import groups, setting
+from rigcalc.views.rig.gauges import notes
+from rigcalc.views.rig.side import picture_of, side_words
+from rigcalc.views.rig.working import working
+from rigcalc.views.size import panels
 from rigcalc.views.size.model import SizeModel
-from rigcalc.views.size.side import picture_of, side_words
+from rigcalc.views.size.pictures import axle_loads, chance, limits_map, power_flow, slip_curve
+from rigcalc.widgets.controls import Form
+from rigcalc.widgets.entries import tidy
+from rigcalc.widgets.fields import Number
+from rigcalc.widgets.figure import Figure
+from rigcalc.widgets.html import button, esc, fold, table
+from rigcalc.widgets.one_layout import one_layout
+from rigcalc.widgets.panel import Panel
+from rigcalc.widgets.plot import Twin, blank, unit_of
 
 PICTURES = (
     ("limits", "Limits over depth and speed", limits_map),
@@ -56,16 +57,16 @@ class SizeApp(RigApp):
         entries = self.entries(first, Form(model, groups(), "Ground, implement and tractor"))
         self.folds: list[Panel] = []
         parts = (
-            panel("Answer", lambda: words.verdict(self.answer), "rig-answer rig-across", live="polite"),
+            panel("Answer", lambda: panels.verdict(self.answer), "rig-answer rig-across", live="polite"),
             panel("Drawing of the rig", self._drawing, "rig-drawing"),
             entries,
-            panel("In the cab", lambda: words.facts(self.answer), "rig-facts"),
-            panel("Limits", lambda: words.limits(self.answer), "rig-limits"),
+            panel("In the cab", lambda: panels.facts(self.answer), "rig-facts"),
+            panel("Limits", lambda: panels.limits(self.answer), "rig-limits"),
             self._pictures(),
-            panel("How far it goes", lambda: words.reverse(self.answer), acts={"try": self.try_reverse}),
+            panel("How far it goes", lambda: panels.reverse(self.answer), acts={"try": self.try_reverse}),
             panel("Setup sheet", self._sheet, acts={"sheet": self.save_sheet}),
-            panel("Numbers", lambda: words.numbers(self.answer, "numbers" in self.opened), acts={"open": self.unfold}),
-            panel("Working", lambda: words.working(self.answer, "working" in self.opened), acts={"open": self.unfold}),
+            panel("Numbers", lambda: panels.numbers(self.answer, "numbers" in self.opened), acts={"open": self.unfold}),
+            panel("Working", lambda: working(self.answer, "working" in self.opened), acts={"open": self.unfold}),
             panel("Notes and cautions", lambda: notes(self.answer)),
         )
         self.folds += [part for part in parts if isinstance(part, Panel) and part.name in ("Numbers", "Working")]
@@ -97,7 +98,7 @@ class SizeApp(RigApp):
     def try_reverse(self, question: Any) -> None:
         """Set the entry that a reverse answer is about to that answer, rounded to the safe side."""
         found = next((each for each in self.answer.reverse if each.question == question), None) if self.answer else None
-        path = words.path_of(str(question))
+        path = panels.path_of(str(question))
         if found is None or found.value is None or path is None:
             raise InputError([Fault("try it", shown(question), "a question that has an answer")])
         field = next(field for section in setting() for field in section.fields if field.path == path)

@@ -1,175 +1,19 @@
-"""The sizing app's model: a rig as typed, field by field, and the answer to it."""
+"""The sizing page's model: a rig as typed, and the answer to it."""
 
 from __future__ import annotations
 
-import json
 from collections.abc import Mapping
-from functools import cache
-from typing import Any, ClassVar
 
-from rigcalc.core.errors import Fault, InputError, shown
-from rigcalc.models import DEMO_RIGS, Answer, demo_rig, read_rig, rig_text, size
-from rigcalc.models.rig import Rig
-from rigcalc.models.rig_file import rig_from
-from rigcalc.views.framework.model import AppModel
-from rigcalc.views.size.fields import STARTS, groups, setting
-
-_TYRE_ONLY = frozenset(
-    "tyre tyres section_width diameter rim_diameter static_loaded_radius deflection_ratio load_limit_each".split()
-)
-_TRACK_ONLY = frozenset(["tracks", "track_width", "contact_length", "pressure_limit"])
-_COUNTS = frozenset(["tools", "tyres", "tracks", "load_index", "filled_tyres"])
-_FLAGS = frozenset(["driven", "wheels_follow_in_track", "front_suspension"])
-_WORDS = frozenset(["farm", "note", "name", "table_from"])
+from rigcalc.models import Answer, size
+from rigcalc.models.rig.file import rig_from
+from rigcalc.views.rig.model import RigModel, nested
 
 
-def flat(rig: Rig) -> dict[str, str]:
-    """Give a rig as texts by path: {"work.depth": "12 in", "tractor.rear.tyres": "4", ...}; a list as its JSON."""
-    out: dict[str, str] = {}
-
-    def walk(part: Mapping[str, Any], before: str) -> None:
-        for name, value in part.items():
-            if isinstance(value, Mapping):
-                walk(value, f"{before}{name}.")
-            elif isinstance(value, list | tuple):
-                if value:
-                    out[before + name] = json.dumps(value, ensure_ascii=False)
-            else:
-                out[before + name] = str(value).lower() if isinstance(value, bool) else str(value)
-
-    walk(rig.model_dump(mode="json", exclude_none=True), "")
-    if rig.tractor.front is None:
-        out["tractor.front.kind"] = "none"
-    return out
-
-
-def nested(inputs: Mapping[str, str]) -> dict[str, Any]:
-    """Give texts by path as the nested data of a rig; what has no meaning as chosen is left out."""
-    data: dict[str, Any] = {}
-    for path, text in inputs.items():
-        if (
-            path == "rig"
-            or path.startswith("sheet.")
-            or out_of_use(inputs, path)
-            or (not text.strip() and path not in ("farm", "note"))
-        ):
-            continue
-        *way, last = path.split(".")
-        part = data
-        for name in way:
-            part = part.setdefault(name, {})
-        part[last] = _typed(last, text)
-    return data
-
-
-def out_of_use(inputs: Mapping[str, str], path: str) -> bool:
-    """Say whether a path has no meaning as chosen: tyres of a tracked axle, sand where a texture is named."""
-    way = path.split(".")
-    if path.startswith(("tractor.front.", "tractor.rear.")):
-        kind = inputs.get(f"{way[0]}.{way[1]}.kind", "")
-        if kind == "none":
-            return True
-        return way[2] in (_TYRE_ONLY if kind == "track" else _TRACK_ONLY)
-    return path in ("ground.sand", "ground.clay") and bool(inputs.get("ground.texture", ""))
-
-
-def _typed(name: str, text: str) -> Any:
-    if name in _COUNTS:
-        return int(text) if text.strip().isdecimal() and len(text) < 10 else text
-    if name in _FLAGS and text in ("true", "false"):
-        return text == "true"
-    if text.startswith("[") and name not in _WORDS:
-        try:
-            return json.loads(text)
-        except (ValueError, RecursionError):
-            return text
-    return text
-
-
-class SizeModel(AppModel):
+class SizeModel(RigModel):
     """`results` is the Answer. An entry that can't be used leaves no answer, only what to type instead."""
 
-    defaults: ClassVar = {"rig": DEMO_RIGS[0], **flat(demo_rig()), "sheet.paper": "a4"}
-    short_names: ClassVar = {
-        **{"depth": "work.depth", "speed": "work.speed", "shanks": "implement.tools", "spacing": "implement.spacing"},
-        **{"texture": "ground.texture", "surface": "ground.surface", "slope": "ground.grade", "power": "tractor.rated_power"},
-    }
-    speaks = True
     results: Answer | None
 
     def compute(self, inputs: Mapping[str, str]) -> Answer:
         """Give the answer, or raise InputError with every fault."""
         return size(rig_from(nested(inputs)), units=self.system)
-
-    def hides(self, path: str) -> bool:
-        """Hide the fields that have no meaning as chosen; never the choice itself."""
-        return not path.endswith(".kind") and out_of_use(self.inputs, path)
-
-    def edit(self, changes: Mapping[str, str], live: bool = False) -> None:
-        """Take one change set; a new running gear or soil brings the entries that it can't do without."""
-        more: dict[str, str] = {}
-        for path, text in changes.items():
-            axle, _, last = path.rpartition(".")
-            if last == "kind" and text != "none":
-                starts = STARTS["track" if text == "track" else "tyres"]
-                more |= {f"{axle}.{name}": start for name, start in starts.items()}
-                more |= {f"{axle}.driven": "true"}
-            if path == "ground.texture" and not text:
-                more |= STARTS["soil"]
-        missing = {path: text for path, text in more.items() if not self.inputs.get(path)}
-        super().edit({**changes, **missing}, live)
-
-    def start_from_demo(self, name: str) -> None:
-        """Start anew from a demo rig. Raises InputError for a name that is none."""
-        self.replace_all({"rig": name, **flat(_demo(name)), **self.sheet()})
-
-    def base(self) -> Mapping[str, str]:
-        """Give what a link is measured against: the demo rig it names."""
-        name = self.inputs.get("rig", DEMO_RIGS[0])
-        return _flat_demo(name if name in DEMO_RIGS else DEMO_RIGS[0])
-
-    def inputs_from_link(self, known: Mapping[str, str]) -> dict[str, str]:
-        """Give the demo rig that a link names with its changes; an empty text takes an entry out."""
-        name = known.get("rig", DEMO_RIGS[0])
-        start = {"rig": name, **flat(_demo(name)), "sheet.paper": "a4"}
-        paths = {field.path for section in (*setting(), *groups()) for field in section.fields} | set(start)
-        return {**start, **{path: text for path, text in known.items() if path in paths or _may_be(path)}}
-
-    def sheet(self) -> dict[str, str]:
-        """Give the entries that go on the setup sheet alone; they outlive a change of rig."""
-        return {path: text for path, text in self.inputs.items() if path.startswith("sheet.")}
-
-    def gone(self) -> dict[str, str]:
-        """Give the entries of the demo rig that were taken out."""
-        return {path: "" for path in self.base() if path not in self.inputs}
-
-    def to_query(self) -> str:
-        """Give the link; entries taken out stand in it as empty."""
-        from urllib.parse import urlencode
-
-        gone = self.gone()
-        return "&".join(filter(None, [super().to_query(), urlencode(gone)]))
-
-    def inputs_from_toml(self, text: str) -> dict[str, str]:
-        """Read a rig file strictly."""
-        return {"rig": DEMO_RIGS[0], **flat(read_rig(text)), **self.sheet()}
-
-    def to_toml(self) -> str:
-        """Write the rig file. Raises InputError while an entry can't be used."""
-        return rig_text(rig_from(nested(self.inputs)))
-
-
-@cache
-def _flat_demo(name: str) -> Mapping[str, str]:
-    return {"rig": DEMO_RIGS[0], **flat(demo_rig(name)), "sheet.paper": "a4"}
-
-
-def _demo(name: str) -> Rig:
-    if name not in DEMO_RIGS:
-        raise InputError([Fault("rig", shown(name), "one of the demo rigs", ", ".join(DEMO_RIGS))])
-    return demo_rig(name)
-
-
-def _may_be(path: str) -> bool:
-    """Say whether a path may stand in a rig without being on the page, such as a rim diameter or the ballast."""
-    return path.split(".")[0] in (*Rig.model_fields, "sheet")

@@ -9,12 +9,14 @@ from rich.console import Console, RenderableType
 from rich.padding import Padding
 from rich.table import Table
 
-from rigcalc.models.ballast import words, words_slip, words_tables
 from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.models.ballast.gear_down import best_gear
 from rigcalc.models.ballast.slip_test import SlipTest, Verdict
-from rigcalc.models.shown import System, percent, say
-from rigcalc.views.terminal.answer import bullets, headed, rows, safe
+from rigcalc.views.terminal.size import bullets, headed, rows, safe
+from rigcalc.words.ballast import plan as words
+from rigcalc.words.ballast import slip as words_slip
+from rigcalc.words.ballast import tables as words_tables
+from rigcalc.words.numbers import System, percent, say
 
 _FULLEST = 8  # limits shown; the rest are counted
 

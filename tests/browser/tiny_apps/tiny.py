@@ -6,13 +6,13 @@ import numpy as np
 
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.core.units import factor, parse
-from rigcalc.views.figures.widget import Figure
-from rigcalc.views.framework.app import App
-from rigcalc.views.framework.controls import Form
-from rigcalc.views.framework.fields import Choice, Number, Scale, Section, Text
-from rigcalc.views.framework.html import esc, table
-from rigcalc.views.framework.model import AppModel
-from rigcalc.views.framework.panel import Panel
+from rigcalc.widgets.app import App
+from rigcalc.widgets.controls import Form
+from rigcalc.widgets.fields import Choice, Number, Scale, Section, Text
+from rigcalc.widgets.figure import Figure
+from rigcalc.widgets.html import esc, table
+from rigcalc.widgets.model import AppModel
+from rigcalc.widgets.panel import Panel
 
 FIELDS = (
     Number("depth", "Depth", Scale("in", 2, 20, 0.5), Scale("cm", 5, 50, 1), "How deep"),

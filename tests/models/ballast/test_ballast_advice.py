@@ -5,7 +5,7 @@ from ballast_rigs import plain
 
 from rigcalc.core.tables import table
 from rigcalc.models.ballast.advice import _HITCHINGS, _SPEEDS, advice, front_band, mass_band
-from rigcalc.models.rig_file import replaced
+from rigcalc.models.rig.file import replaced
 
 
 def test_every_row_of_the_table_is_understood():

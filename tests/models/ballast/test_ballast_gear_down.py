@@ -5,9 +5,9 @@ from ballast_rigs import plain
 
 from rigcalc.core.errors import InputError
 from rigcalc.models.ballast.gear_down import best_gear, gear_choices
-from rigcalc.models.bare import bare
-from rigcalc.models.operating_point import solve
-from rigcalc.models.rig_file import replaced
+from rigcalc.models.machine.operating_point import solve
+from rigcalc.models.rig.bare import bare
+from rigcalc.models.rig.file import replaced
 
 GEARS = {"speeds": ["4.4 mph", "5.8 mph", "7 mph", "9 mph", "14 mph"], "names": ["a", "b", "c", "d", "e"]}
 

@@ -14,9 +14,9 @@ from rigcalc.models.ballast.at_hand import choices
 from rigcalc.models.ballast.limits import weight_limits
 from rigcalc.models.ballast.mass_curve import delivery_of
 from rigcalc.models.ballast.plan import make_plan
-from rigcalc.models.bare import GRAVITY, bare
-from rigcalc.models.operating_point import solve
-from rigcalc.models.rig_file import read_rig, replaced, rig_text
+from rigcalc.models.machine.operating_point import solve
+from rigcalc.models.rig.bare import GRAVITY, bare
+from rigcalc.models.rig.file import read_rig, replaced, rig_text
 
 
 def by_hand(rig, plan):

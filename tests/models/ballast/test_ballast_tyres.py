@@ -15,9 +15,9 @@ from rigcalc.models.ballast.tyres import (
     roller_shares,
     tyre_loads,
 )
-from rigcalc.models.bare import bare
-from rigcalc.models.operating_point import solve
-from rigcalc.models.rig_file import replaced
+from rigcalc.models.machine.operating_point import solve
+from rigcalc.models.rig.bare import bare
+from rigcalc.models.rig.file import replaced
 
 TABLE = InflationTable((80.0, 100.0, 140.0), (2000.0, 2400.0, 3000.0))
 

@@ -1,0 +1,148 @@
+"""Generated pages: the book of equations, the JSON Schema of a rig file, and the answer in README.md.
+
+Run `uv run python docs/make.py` after changing an equation, a published check or the rig file's fields.
+"""
+
+from __future__ import annotations
+
+import json
+import tomllib
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+from rigcalc.core.equation import Equation, words
+from rigcalc.core.nomenclature import Symbol
+from rigcalc.core.tables import table
+from rigcalc.core.working import latex, text
+from rigcalc.equations import load_all
+
+ROOT = Path(__file__).parents[1]
+_ANSWER_STARTS = "<!-- the answer below is made by `python docs/make.py` -->"
+_ANSWER_ENDS = "<!-- end of the answer -->"
+
+
+def published_rows(folder: Path) -> dict[str, list[tuple[str, str, bool]]]:
+    """Give, by equation, the published checks there are: (file name, row id, whether it is live)."""
+    out: dict[str, list[tuple[str, str, bool]]] = {}
+    for path in sorted(folder.glob("*.toml")):
+        page = tomllib.loads(path.read_text(encoding="utf-8"))
+        for row in page["row"]:
+            name = row.get("equation", page.get("equation", ""))
+            out.setdefault(name, []).append((path.name, row["id"], "skip" not in row))
+    return out
+
+
+def count_checked(folder: Path) -> tuple[int, int]:
+    """Count the equations, and those of them that have a live published check."""
+    book, rows = load_all(), published_rows(folder)
+    return len(book), sum(any(live for *_, live in rows.get(name, [])) for name in book)
+
+
+def equations_page(folder: Path) -> str:
+    """Write the book of equations as Markdown."""
+    book, rows = load_all(), published_rows(folder)
+    count, checked = count_checked(folder)
+    lines = [
+        "# The book of equations",
+        "",
+        "Made from the declarations by `uv run python docs/make.py`; don't edit it by hand.",
+        f"{count} equations, {checked} with a published check. Units are those that the source prints. What stands here",
+        "*from memory* was known from the standard or paper and not seen in print while this was written: lay it beside",
+        "your copy before you lean on it.",
+    ]
+    for module in dict.fromkeys(eq.__module__ for eq in sorted(book.values(), key=lambda eq: eq.__module__)):
+        members = [eq for eq in book.values() if eq.__module__ == module]
+        members.sort(key=lambda eq: eq.bare.__code__.co_firstlineno)
+        lines += ["", f"## {module.rsplit('.', 1)[1].replace('_', ' ').capitalize()}", "", _question(members[0]), ""]
+        for eq in members:
+            lines += _entry(eq, rows.get(eq.__name__, []))
+    return "\n".join(lines) + "\n"
+
+
+def _question(eq: Equation) -> str:
+    import sys
+
+    return (sys.modules[eq.__module__].__doc__ or "").strip()
+
+
+def _entry(eq: Equation, rows: list[tuple[str, str, bool]]) -> Iterator[str]:
+    file = eq.__module__.replace(".", "/") + ".py"
+    yield f"### {words(eq.__name__)}"
+    yield ""
+    yield eq.summary
+    yield ""
+    yield f"$${latex(eq)}$$" if eq.traced else f"`{text(eq)}`"
+    yield ""
+    yield "| | symbol | unit | meaning | range of the source |"
+    yield "|---|---|---|---|---|"
+    yield _row("gives", eq.gives, "")
+    for symbol in eq.takes:
+        span = eq.valid.get(symbol.name)
+        yield _row("takes", symbol, f"{span[0]:g} to {span[1]:g}" if span else "")
+    yield ""
+    place = f", {eq.where}" if eq.where else ""
+    yield f"- Source ({eq.sure}): {eq.source}{place}"
+    if eq.table:
+        yield f"- Coefficients: [{table(eq.table).title}](../reference_tables/{eq.table}.csv) ({table(eq.table).sure})"
+    yield f"- Code: [`{eq.__name__}`](../{file})"
+    live = [(name, row) for name, row, is_live in rows if is_live]
+    files = dict.fromkeys(name for name, _ in live)
+    links = ", ".join(f"[{name.removesuffix('.toml')}](../tests/published/{name})" for name in files)
+    yield f"- Published check: {links} ({len(live)} row{'s' if len(live) > 1 else ''})" if live else "- no published check yet"
+    yield ""
+
+
+def _row(kind: str, symbol: Symbol, span: str) -> str:
+    unit = {"1": "", "text": "word"}.get(symbol.unit, symbol.unit.replace("**", "^"))
+    mark = f"${symbol.latex}$".replace("|", r"\|")
+    return f"| {kind} | {mark} `{symbol.name}` | {unit} | {symbol.text} | {span} |"
+
+
+def schema_page() -> str:
+    """Write the JSON Schema of a rig file."""
+    from rigcalc.models.rig.rig import Rig
+
+    schema: dict[str, Any] = Rig.model_json_schema()
+    return json.dumps(schema, indent=1, ensure_ascii=False) + "\n"
+
+
+def demo_answer() -> str:
+    """Give the demo rig's answer as a plain terminal of 96 columns shows it."""
+    import io
+
+    from rich.console import Console
+
+    from rigcalc.models import demo_rig, size
+    from rigcalc.views.terminal.size import print_answer
+
+    out = io.StringIO()
+    print_answer(size(demo_rig()), Console(file=out, width=96, no_color=True, highlight=False))
+    return "\n".join(line.rstrip() for line in out.getvalue().splitlines()) + "\n"
+
+
+def readme_page(root: Path) -> str:
+    """Give README.md with the demo answer put in between its two marks."""
+    text = (root / "README.md").read_text(encoding="utf-8")
+    before, rest = text.split(_ANSWER_STARTS, 1)
+    after = rest.split(_ANSWER_ENDS, 1)[1]
+    return f"{before}{_ANSWER_STARTS}\n```text\n{demo_answer()}```\n{_ANSWER_ENDS}{after}"
+
+
+def pages(root: Path = ROOT) -> dict[Path, str]:
+    """Give every generated page by its path below `root`."""
+    return {
+        Path("docs/equations.md"): equations_page(root / "tests" / "published"),
+        Path("docs/rig.schema.json"): schema_page(),
+        Path("README.md"): readme_page(root),
+    }
+
+
+def main() -> None:
+    """Write every generated page."""
+    for path, page in pages().items():
+        (ROOT / path).write_text(page, encoding="utf-8")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,41 @@
+"""What several commands share: the options on units, and a rig with its depth, speed, shanks or soil changed."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from rigcalc.core.errors import Fault, InputError
+
+if TYPE_CHECKING:
+    from rigcalc.models.rig.rig import Rig
+
+EXIT_WORKS, EXIT_DOES_NOT, EXIT_BAD_INPUT = 0, 1, 2
+units_option = click.option(
+    "--units", type=click.Choice(["us", "si"]), help="Units shown (default: as the rig's depth is typed)."
+)
+
+
+def changed(rig: Rig, depth: str | None, speed: str | None, tools: str | None, texture: str | None = None) -> Rig:
+    """Give the rig with what was typed on the command line. Raises InputError."""
+    from rigcalc.models.rig.file import replaced
+
+    changes: dict[str, Any] = {}
+    if depth is not None:
+        changes["work.depth"] = depth
+    if speed is not None:
+        changes["work.speed"] = speed
+    if tools is not None:
+        try:
+            changes["implement.tools"] = int(tools)
+        except ValueError:
+            raise InputError([Fault("--tools", repr(tools[:60]), "a whole number from 1 to 200", "--tools 13")]) from None
+    if texture is not None:
+        changes |= {"ground.texture": texture, "ground.sand": None, "ground.clay": None}
+    return replaced(rig, changes) if changes else rig
+
+
+def typed_units(rig: Rig) -> Any:
+    """Give the system in which the rig's depth is typed: "us" or "si"."""
+    return "us" if rig.work.depth.unit in ("in", "ft", "yd") else "si"

@@ -1,0 +1,94 @@
+"""`rigcalc sheet`: the setup sheet as a file."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import Any
+
+import click
+
+from rigcalc.cli.common import EXIT_DOES_NOT, EXIT_WORKS, changed, typed_units, units_option
+from rigcalc.core.errors import Fault, InputError, shown
+
+KINDS = (".pdf", ".html")
+
+
+@click.command()
+@click.argument("rig", required=False)
+@click.option("--out", required=True, help="File to write; its end says the kind: .pdf or .html.")
+@click.option("--paper", type=click.Choice(["a4", "letter"]), help="Paper (default: letter for American units, else a4).")
+@units_option
+@click.option("--depth", help='Working depth, such as "14 in".')
+@click.option("--speed", help='Travel speed, such as "5.5 mph".')
+@click.option("--tools", help="Number of shanks, such as 13.")
+@click.option("--who", help="Who it is for.")
+@click.option("--where", help="Which field.")
+@click.option("--when", help="When; nothing is put there that you don't type.")
+@click.option("--gear", help="Gear to drive in, if known.")
+@click.option("--comment", help="A line of your own.")
+@click.option("--with-ballast", is_flag=True, help="Add the ballast plan: needs weights or liquid at hand in RIG.")
+@click.option("--job", help="Job to plan ballast for: light, this or full (default: this).")
+@click.option("--force", is_flag=True, help="Write over the file if it is there.")
+def sheet(
+    rig: str | None, out: str, paper: str | None, units: Any, depth: str | None, speed: str | None, tools: str | None,
+    with_ballast: bool, job: str | None, force: bool, **about: str | None,
+) -> None:  # fmt: skip
+    """Write a setup sheet for RIG (a rig file or a demo rig; default: the demo rig four_wheel_drive), one page for the cab."""
+    from rigcalc.models import DEMO_RIGS, load_rig, size
+
+    file = Path(out)
+    faults = _faults(file, force)
+    try:
+        loaded = changed(load_rig(rig or DEMO_RIGS[0]), depth, speed, tools)
+    except InputError as error:
+        raise InputError([*faults, *error.faults]) from None
+    if job is not None and not with_ballast:
+        faults.append(Fault("--job", shown(job), "--with-ballast beside it", "--with-ballast --job full"))
+    if faults:
+        raise InputError(faults)
+    answer = size(loaded, units=units or typed_units(loaded))
+    paper = paper or ("letter" if answer.units == "us" else "a4")
+    more = {"ballast": _ballast(loaded, job or "this", answer.units)} if with_ballast else {}
+    _write(file, _made(answer, file.suffix.lower(), paper, {**about, **more}), force)
+    click.echo(f"Wrote {click.format_filename(file)}: {answer.sentence}")
+    sys.exit(EXIT_WORKS if answer.works else EXIT_DOES_NOT)
+
+
+def _ballast(rig: Any, job: str, units: Any) -> Any:
+    from rigcalc.models.ballast.answer import ballast
+
+    return ballast(rig, job, units=units)
+
+
+def _faults(file: Path, force: bool) -> list[Fault]:
+    out = []
+    if file.suffix.lower() not in KINDS:
+        out.append(Fault("--out", shown(str(file)), "a name that ends in .pdf or .html", "--out sheet.pdf"))
+    try:
+        if file.is_dir() or not file.parent.is_dir():
+            out.append(Fault("--out", shown(str(file)), "a file in a folder that is there", "--out sheet.pdf"))
+        elif file.exists() and not force:
+            out.append(
+                Fault("--out", shown(str(file)), "a file that isn't there yet", "another name, or --force to write over it")
+            )
+    except OSError as error:  # a name that the system can't have, such as one of 5,000 letters
+        out.append(Fault("--out", shown(str(file)), f"a name that this system takes ({error.strerror})", "--out sheet.pdf"))
+    return out
+
+
+def _made(answer: Any, kind: str, paper: str, about: dict[str, Any]) -> bytes:
+    from rigcalc.views.sheet import sheet_html, sheet_pdf
+
+    if kind == ".pdf":
+        return sheet_pdf(answer, paper=paper, **about)
+    return sheet_html(answer, paper=paper, **about).encode()
+
+
+def _write(file: Path, content: bytes, force: bool) -> None:
+    try:
+        with file.open("wb" if force else "xb") as stream:
+            stream.write(content)
+    except OSError as error:
+        where = f"a place that can be written to ({error.strerror})"
+        raise InputError([Fault("--out", shown(str(file)), where, "another name")]) from None

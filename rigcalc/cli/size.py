@@ -1,0 +1,49 @@
+"""`rigcalc size`: the main question in a terminal."""
+
+from __future__ import annotations
+
+import sys
+from typing import Any
+
+import click
+
+from rigcalc.cli.common import EXIT_DOES_NOT, EXIT_WORKS, changed, typed_units, units_option
+from rigcalc.core.errors import Fault, InputError
+
+
+@click.command()
+@click.argument("rig", required=False)
+@click.option("--depth", help='Working depth, such as "14 in".')
+@click.option("--speed", help='Travel speed, such as "5.5 mph".')
+@click.option("--tools", help="Number of shanks, such as 13.")
+@click.option("--texture", help='USDA texture class, such as "silty clay loam".')
+@units_option
+@click.option("--working", "with_working", is_flag=True, help="Show every equation with its numbers and source.")
+@click.option("--json", "as_json", is_flag=True, help="Print JSON with units and nothing else.")
+@click.option("--seed", default=0, show_default=True, help="Seed of the draws behind 'how sure'.")
+def size(
+    rig: str | None, depth: str | None, speed: str | None, tools: str | None, texture: str | None, units: Any,
+    with_working: bool, as_json: bool, seed: int,
+) -> None:  # fmt: skip
+    """Answer the main question for RIG (a rig file or a demo rig; default: the demo rig four_wheel_drive)."""
+    from rigcalc.models.rig.file import DEMO_RIGS, load_rig
+    from rigcalc.models.size.answer import size as answer_for
+
+    loaded = changed(load_rig(rig or DEMO_RIGS[0]), depth, speed, tools, texture)
+    if seed < 0:
+        raise InputError([Fault("--seed", str(seed), "a whole number from 0 up", "--seed 0")])
+    answer = answer_for(loaded, units=units or typed_units(loaded), seed=seed)
+    if as_json:
+        import json
+
+        from rigcalc.views.json.size import answer_data
+
+        click.echo(json.dumps(answer_data(answer, with_working), indent=2, ensure_ascii=False))
+    else:
+        from rigcalc.views.terminal.size import new_console, print_answer, print_working
+
+        console = new_console()
+        print_answer(answer, console)
+        if with_working:
+            print_working(answer.working, console)
+    sys.exit(EXIT_WORKS if answer.works else EXIT_DOES_NOT)

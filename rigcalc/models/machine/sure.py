@@ -1,0 +1,87 @@
+"""How sure: the draft table's range and the soil's strength carried through the whole chain.
+
+docs/decisions/0002-how-sure.md says how the range is read and why.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from statistics import NormalDist
+from typing import Any
+
+import numpy as np
+
+from rigcalc.models.machine.limits import Caps, shares, worst
+from rigcalc.models.machine.operating_point import UNITS, solve
+from rigcalc.models.rig.bare import BareRig
+
+DRAWS = 2048
+CONE_RANGE = 0.30  # our assumption: cone index of a named surface lies within 30 percent, read like the draft range
+BANDED = ("draft", "drawbar_pull", "slip", "engine_power", "engine_share", "tractive_efficiency", "fuel_rate",
+          "fuel_per_area", "front_load", "rear_load")  # fmt: skip
+LOW, HIGH = 0.1, 0.9  # the band that 8 fields in 10 fall into
+
+
+@dataclass(frozen=True)
+class Sure:
+    """How sure an answer is.
+
+    chance_pulls: share of fields in which grip and engine are enough. chance_works: in which every hard limit holds and
+    slip stays in its band. bands: name -> (low, middle, high, unit), bare; None for an end that grip can't reach.
+    """
+
+    chance_pulls: float
+    chance_works: float
+    bands: dict[str, tuple[float | None, float | None, float | None, str]]
+    draft_range: float
+    seed: int
+
+
+@cache
+def draws(spread: float, cone_spread: float, seed: int, count: int = DRAWS) -> tuple[Any, Any]:
+    """Give `count` factors on draft and on cone index: a Latin hypercube of two cut-off normal distributions.
+
+    Each range is read as two standard deviations; factors are cut at nothing and at double.
+    """
+    random = np.random.default_rng(seed)
+    levels = (np.arange(count) + 0.5) / count
+    normal = NormalDist()
+
+    def factors(spread: float) -> Any:
+        if spread == 0:
+            return np.ones(count)
+        sigma = spread / 2
+        low, high = normal.cdf(-1 / sigma), normal.cdf(1 / sigma)
+        return np.array([1 + sigma * normal.inv_cdf(low + level * (high - low)) for level in levels])
+
+    return factors(spread), random.permutation(factors(cone_spread))
+
+
+def how_sure(b: BareRig, c: Caps, cone_spread: float = CONE_RANGE, seed: int = 0) -> Sure:
+    """Carry the ranges through the chain at one point. The same seed gives the same answer."""
+    draft, cone = draws(b.draft_range, cone_spread, seed)
+    point = solve(b, draft_factor=draft, cone_factor=cone)
+    used = shares(b, point, c)
+    pulls = np.isfinite(point.slip) & (used["engine"] <= 1.0)
+    share, _ = worst(used)
+    bands = {}
+    for name in BANDED:
+        values = np.broadcast_to(getattr(point, name), draft.shape)
+        values = np.sort(np.where(np.isnan(values), np.inf, values))
+        at = [values[min(int(level * DRAWS), DRAWS - 1)] for level in (LOW, 0.5, HIGH)]
+        low, middle, high = (float(v) if np.isfinite(v) else None for v in at)
+        bands[name] = (low, middle, high, UNITS[name])
+    return Sure(float(pulls.mean()), float((share <= 1.0).mean()), bands, b.draft_range, seed)
+
+
+def chance_over(
+    b: BareRig, c: Caps, depths: Any, cone_spread: float = CONE_RANGE, seed: int = 0, count: int = 512
+) -> tuple[Any, Any]:
+    """Give (chance that it pulls, chance that it works well) for each of `depths` in cm, a 1-d array."""
+    draft, cone = draws(b.draft_range, cone_spread, seed, count)
+    grid = b.at(depth=np.asarray(depths, float)[:, None])
+    point = solve(grid, draft_factor=draft, cone_factor=cone)
+    used = shares(grid, point, c)
+    pulls = np.isfinite(point.slip) & (used["engine"] <= 1.0)
+    return pulls.mean(axis=1), (worst(used)[0] <= 1.0).mean(axis=1)

@@ -1,0 +1,212 @@
+"""A rig as bare numbers in the units of the book, with every looked-up coefficient beside it: what the models compute on."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Any
+
+from rigcalc.core.tables import Row, table
+from rigcalc.equations.power import net_flywheel_power, pto_power
+from rigcalc.equations.soil import texture_class
+from rigcalc.equations.traction_wheel import motion_resistance_ratio_bias
+from rigcalc.models.rig.rig import Gear, Rig
+from rigcalc.models.rig.running_gear import GRAVITY, capacity_each
+
+
+@dataclass(frozen=True)
+class BareGear:
+    """Running gear of one axle: kind ("radial", "bias", "track"), whether driven, count, and sizes in m.
+
+    load_limit is for the whole axle in kN, pressure_limit in kPa; both None where unknown.
+    """
+
+    kind: str
+    driven: bool
+    count: int
+    width: float
+    length: float  # overall diameter of a tyre, contact length of a track
+    deflection_ratio: float
+    load_limit: float | None
+    pressure_limit: float | None
+
+    @property
+    def contact_area(self) -> float:
+        """Contact area of all tracks of the axle, m2."""
+        return self.count * self.width * self.length
+
+
+@dataclass(frozen=True)
+class BareRig:
+    """All numbers of a rig: kN, m, kPa, kW; depth in cm, speed in km/h, grade in degrees, shares as decimals."""
+
+    front: BareGear | None
+    rear: BareGear
+    front_weight: float
+    rear_weight: float
+    wheelbase: float
+    center_height: float
+    drawbar_height: float
+    hitch_behind: float
+    hitch_load: float
+    implement_weight: float
+    wheel_share: float
+    rolling_ratio: float
+    grade: float
+    cone_index: float
+    multipass: bool
+    # tracks
+    cohesion: float
+    friction_angle: float
+    shear_modulus: float
+    cohesive_modulus: float
+    frictional_modulus: float
+    sinkage_exponent: float
+    belt_ratio: float
+    # draft
+    soil_factor: float
+    draft_a: float
+    draft_b: float
+    draft_c: float
+    draft_range: float
+    tools: Any
+    spacing: float
+    depth: Any
+    speed: Any
+    # power
+    rated_pto: float
+    maximum_pto: float
+    axle_ratio: float
+    engine_per_pto: float
+    engine_speed_share: float
+    field_efficiency: float
+    def_share: float
+
+    @property
+    def weight(self) -> float:
+        """Weight of the tractor, kN."""
+        return self.front_weight + self.rear_weight
+
+    def at(self, **changes: Any) -> BareRig:
+        """Give the same rig with some numbers changed, such as depth=30.0 or speed as an array."""
+        return replace(self, **changes)
+
+
+def ratio(name: str, tractor: str = "any", surface: str = "any") -> float:
+    """Give a power ratio from the table by its name."""
+    return float(table("power_ratios")[name, tractor, surface]["value"])
+
+
+def texture_of(rig: Rig) -> str:
+    """Give the USDA texture class: as typed, or from sand and clay."""
+    if rig.ground.texture is not None:
+        return rig.ground.texture
+    assert rig.ground.sand is not None
+    assert rig.ground.clay is not None
+    return str(texture_class.bare(rig.ground.sand.to("1") * 100, rig.ground.clay.to("1") * 100))
+
+
+def soil_group_of(rig: Rig) -> str:
+    """Give the draft table's soil group: as chosen in the rig file, or by the table soil_groups."""
+    return rig.ground.soil_group or str(table("soil_groups")[texture_of(rig)]["group"])
+
+
+def soil_factor(row: Row, group: str) -> float:
+    """Give a draft row's factor for a soil group."""
+    return float(row[f"f_{group}"])
+
+
+def pto_factor(rating: str) -> float:
+    """Give power at the power take-off for each kW of the rating that the rig file names."""
+    at_flywheel = net_flywheel_power.bare(1.0, ratio("net_from_gross_flywheel")) if rating == "gross engine" else 1.0
+    return 1.0 if rating == "pto" else pto_power.bare(at_flywheel, ratio("pto_from_flywheel"))
+
+
+def bare(rig: Rig) -> BareRig:
+    """Turn a rig into bare numbers, looking up every coefficient that it leaves to the tables."""
+    tractor, implement, ground, work = rig.tractor, rig.implement, rig.ground, rig.work
+    row = table("d497_draft")[implement.tool]
+    soil = table("traction_soil_classes")[ground.surface]
+    track = table("track_soil")[ground.surface]
+    terrain = table("terrain_values")[track["terrain"]]
+    to_pto = pto_factor(tractor.power_rating)
+    return BareRig(
+        front=_gear(tractor.front) if tractor.front else None,
+        rear=_gear(tractor.rear),
+        front_weight=tractor.front_axle_mass.to("kg") * GRAVITY / 1000,
+        rear_weight=tractor.rear_axle_mass.to("kg") * GRAVITY / 1000,
+        wheelbase=tractor.wheelbase.to("m"),
+        center_height=tractor.center_of_gravity_height.to("m"),
+        drawbar_height=tractor.drawbar_height.to("m"),
+        hitch_behind=tractor.hitch_behind_axle.to("m"),
+        hitch_load=implement.hitch_load.to("kN"),
+        implement_weight=implement.mass.to("kg") * GRAVITY / 1000,
+        wheel_share=implement.wheel_share.to("1"),
+        # The implement's wheels roll like free bias tyres at the mobility number of this surface.
+        rolling_ratio=motion_resistance_ratio_bias.bare(soil["mobility_number"], 0.0),
+        grade=ground.grade.to("deg"),
+        cone_index=ground.cone_index.to("kPa") if ground.cone_index else soil["cone_index"],
+        multipass=ground.wheels_follow_in_track,
+        cohesion=terrain["cohesion"],
+        friction_angle=terrain["friction_angle"],
+        shear_modulus=track["shear_modulus"] / 1000,
+        cohesive_modulus=terrain["cohesive_modulus"],
+        frictional_modulus=terrain["frictional_modulus"],
+        sinkage_exponent=terrain["exponent"],
+        belt_ratio=track["belt_ratio"],
+        soil_factor=soil_factor(row, soil_group_of(rig)),
+        draft_a=row["a_si"],
+        draft_b=row["b_si"],
+        draft_c=row["c_si"],
+        draft_range=row["range_percent"] / 100,
+        tools=implement.tools,
+        spacing=implement.spacing.to("m"),
+        depth=work.depth.to("cm"),
+        speed=work.speed.to("km/h"),
+        rated_pto=tractor.rated_power.to("kW") * to_pto,
+        maximum_pto=(tractor.maximum_power or tractor.rated_power).to("kW") * to_pto,
+        axle_ratio=ratio("axle_from_pto"),
+        engine_per_pto=1 / to_pto,
+        engine_speed_share=tractor.engine_speed_share.to("1"),
+        field_efficiency=implement.field_efficiency.to("1"),
+        def_share=tractor.def_share.to("1"),
+    )
+
+
+def _gear(gear: Gear) -> BareGear:
+    if gear.kind == "track":
+        assert gear.tracks is not None
+        assert gear.track_width is not None
+        assert gear.contact_length is not None
+        count, width, length = gear.tracks, gear.track_width.to("m"), gear.contact_length.to("m")
+    else:
+        assert gear.tyres is not None
+        assert gear.section_width is not None
+        assert gear.diameter is not None
+        count, width, length = gear.tyres, gear.section_width.to("m"), gear.diameter.to("m")
+    each = capacity_each(gear) if gear.kind != "track" else None
+    return BareGear(
+        kind=gear.kind,
+        driven=gear.driven,
+        count=count,
+        width=width,
+        length=length,
+        deflection_ratio=deflection_of(gear),
+        load_limit=each * GRAVITY / 1000 * count if each else None,
+        pressure_limit=gear.pressure_limit.to("kPa") if gear.pressure_limit else None,
+    )
+
+
+def deflection_of(gear: Gear) -> float:
+    """Give deflection over section height: as typed, from the loaded radius and rim where both are known, or 0.20.
+
+    0.20 is what tyres at the pressure that their load asks for come near to (common practice).
+    """
+    from rigcalc.equations.tyre import deflection_ratio, section_height_from_rim, tyre_deflection
+
+    if gear.deflection_ratio is not None:
+        return gear.deflection_ratio.to("1")
+    if gear.static_loaded_radius is None or gear.rim_diameter is None or gear.diameter is None:
+        return 0.20
+    diameter = gear.diameter.to("m")
+    height = section_height_from_rim.bare(diameter, gear.rim_diameter.to("m"))
+    return float(deflection_ratio.bare(tyre_deflection.bare(diameter, gear.static_loaded_radius.to("m")), height))

@@ -1,0 +1,124 @@
+"""Rig files: strict reading with every fault at once, writing back the same text, and the demo rigs."""
+
+from __future__ import annotations
+
+import tomllib
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from pydantic import BaseModel, ValidationError
+
+from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.models.rig.faults import all_faults
+from rigcalc.models.rig.rig import Rig
+
+LARGEST_FILE = 256 * 1024  # bytes; a rig file has two or three thousand
+_DEMO = Path(__file__).parent / "demo"
+DEMO_RIGS = ("four_wheel_drive", "tracks", "front_wheel_assist")
+
+
+@cache
+def demo_rig(name: str = DEMO_RIGS[0]) -> Rig:
+    """Give a demo rig of an invented farm by name (see DEMO_RIGS)."""
+    return read_rig((_DEMO / f"{name}.toml").read_text(encoding="utf-8"))
+
+
+def starter_text() -> str:
+    """Give the commented rig file that a newcomer fills in."""
+    return (_DEMO / "starter.toml").read_text(encoding="utf-8")
+
+
+def load_rig(path: str | Path) -> Rig:
+    """Read a rig file, or a demo rig by its name. Raises InputError that lists every fault."""
+    if str(path) in DEMO_RIGS:
+        return demo_rig(str(path))
+    demos = ", ".join(DEMO_RIGS)
+    try:
+        if not (file := Path(path)).is_file():
+            raise InputError([Fault("rig file", shown(str(path)), "a file that exists", f"a path, or one of {demos}")])
+        with file.open("rb") as stream:
+            data = stream.read(LARGEST_FILE + 1)
+    except OSError as error:
+        got = f"{shown(str(path))} ({error.strerror})"
+        raise InputError([Fault("rig file", got, "a file that can be read", f"a path, or one of {demos}")]) from None
+    if len(data) > LARGEST_FILE:
+        raise InputError([Fault("rig file", f"more than {LARGEST_FILE // 1024} KiB", "a rig file of a few KiB")])
+    try:
+        return read_rig(data.decode("utf-8-sig"))  # some editors put a mark in front
+    except UnicodeDecodeError:
+        raise InputError([Fault("rig file", "bytes that are not text", "a TOML text file in UTF-8", "rigcalc new")]) from None
+
+
+def read_rig(text: str) -> Rig:
+    """Read the text of a rig file. Raises InputError that lists every fault with its key."""
+    if len(text) > LARGEST_FILE:
+        raise InputError([Fault("rig file", f"more than {LARGEST_FILE // 1024} KiB", "a rig file of a few KiB")])
+    try:
+        data = tomllib.loads(text)
+    except (ValueError, RecursionError) as error:  # TOMLDecodeError is a ValueError; so is a number of too many digits
+        got = f"text that breaks off or is not TOML ({str(error)[:120]})"
+        raise InputError([Fault("rig file", got, "TOML, as `rigcalc new` writes it", 'for example depth = "12 in"')]) from None
+    return rig_from(data)
+
+
+def rig_from(data: dict[str, Any]) -> Rig:
+    """Make a rig from nested dicts. Raises InputError that lists every fault with its key."""
+    try:
+        return Rig.model_validate(data)
+    except ValidationError as error:
+        raise InputError(all_faults(data, error), title="This rig file can't be used as it stands") from None
+
+
+def rig_text(rig: Rig) -> str:
+    """Write a rig as TOML. Reading it again gives the same rig."""
+    lines = [f"{key} = {_quoted(value)}" for key, value in (("farm", rig.farm), ("note", rig.note)) if value]
+    for name, part in rig:
+        if isinstance(part, BaseModel):
+            lines += ["", *_section(name, part)]
+        elif isinstance(part, tuple):
+            for entry in part:
+                lines += ["", *_section(name, entry, "[[{}]]")]
+    return "\n".join(lines).lstrip("\n") + "\n"
+
+
+def replaced(rig: Rig, changes: dict[str, Any]) -> Rig:
+    """Give the rig with some fields changed: {"work.depth": "14 in"}. None takes a field out. Raises InputError."""
+    data = rig.model_dump(exclude_none=True)
+    for key, value in changes.items():
+        *path, last = key.split(".")
+        part = data
+        for name in path:
+            part = part.setdefault(name, {})
+        if value is None:
+            part.pop(last, None)
+        else:
+            part[last] = value
+    return rig_from(data)
+
+
+def _section(name: str, part: BaseModel, heading: str = "[{}]") -> list[str]:
+    own, nested = [heading.format(name)], []
+    for key, value in part:
+        if value is None or value == "":
+            continue
+        if isinstance(value, BaseModel):
+            nested += ["", *_section(f"{name}.{key}", value)]
+        else:
+            own.append(f"{key} = {_plain(value)}")
+    return own + nested
+
+
+def _plain(value: Any) -> str:
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, int):
+        return str(value)
+    if isinstance(value, tuple):
+        return f"[{', '.join(_plain(entry) for entry in value)}]"
+    return _quoted(str(value))
+
+
+def _quoted(text: str) -> str:
+    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
+    return '"' + "".join(c if c.isprintable() else f"\\U{ord(c):08x}" for c in escaped) + '"'

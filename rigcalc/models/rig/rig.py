@@ -1,0 +1,199 @@
+"""What a rig file holds: tractor, implement, ground and work. Every quantity is a text such as "14 in"."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field, field_validator, model_validator
+from pydantic_core import PydanticCustomError
+
+from rigcalc.core.errors import InputError
+from rigcalc.core.tables import table
+from rigcalc.models.rig.measure import Kind, Measure
+from rigcalc.models.rig.parts import Gears, Piece, Scale, Setup, Tyre, check_scale
+
+Length = Annotated[Measure, Kind("m", "3.8 m", above=0, most=60)]
+Distance = Annotated[Measure, Kind("m", "0.5 m", least=-20, most=60)]
+Mass = Annotated[Measure, Kind("kg", "8000 kg", above=0, most=200_000)]
+Power = Annotated[Measure, Kind("kW", "480 hp", above=0, most=2000)]
+Load = Annotated[Measure, Kind("kN", "3000 lbf", least=0, most=500)]
+Share = Annotated[Measure, Kind("1", "20 percent", least=0, most=1)]
+Count = Annotated[int, Field(ge=1, le=200, strict=True)]
+Words = Annotated[str, Field(max_length=200)]
+
+
+class _Part(BaseModel):
+    model_config = ConfigDict(extra="forbid", frozen=True, validate_default=True)
+
+
+class Gear(_Part):
+    """Running gear of one axle: tyres, or tracks."""
+
+    kind: Annotated[Literal["radial", "bias", "track"], Field(description="tyre construction, or track")]
+    driven: bool = True
+    # tyres
+    tyres: Annotated[Count | None, Field(description="tyres on this axle: 2 single, 4 dual, 6 triple")] = None
+    section_width: Annotated[Measure, Kind("m", "710 mm", above=0, most=2)] | None = None
+    diameter: Annotated[Measure, Kind("m", "2.05 m", above=0, most=4)] | None = None
+    rim_diameter: Annotated[Measure, Kind("m", "42 in", above=0, most=3)] | None = None
+    static_loaded_radius: Annotated[Measure, Kind("m", "0.94 m", above=0, most=2)] | None = None
+    deflection_ratio: Annotated[Measure, Kind("1", "20 percent", least=0.05, most=0.45)] | None = None
+    load_limit_each: Annotated[Measure, Kind("kg", "6000 kg", above=0, most=40_000)] | None = None
+    tyre: Tyre | None = None
+    # tracks
+    tracks: Annotated[Count | None, Field(description="tracks on this axle")] = None
+    track_width: Annotated[Measure, Kind("m", "30 in", above=0, most=2)] | None = None
+    contact_length: Annotated[Measure, Kind("m", "2.2 m", above=0, most=8)] | None = None
+    pressure_limit: Annotated[Measure, Kind("kPa", "60 kPa", above=0, most=1000)] | None = None
+
+    @model_validator(mode="after")
+    def _complete(self) -> Gear:
+        tyre = ("tyres", "section_width", "diameter")
+        track = ("tracks", "track_width", "contact_length")
+        own, other = (track, tyre) if self.kind == "track" else (tyre, (*track, "pressure_limit"))
+        missing = [name for name in own if getattr(self, name) is None]
+        extra = [name for name in (*other, *(("tyre",) if own is track else ())) if getattr(self, name) is not None]
+        if missing or extra:
+            wrong = [f"{' and '.join(missing)} missing"] if missing else []
+            wrong += [f"{' and '.join(extra)} given"] if extra else []
+            raise PydanticCustomError("gear", "got {got}; expected {expected}. Type {type_this}", {
+                "got": f"{self.kind} gear with {', '.join(wrong)}", "expected": f"{', '.join(own)} for {self.kind} gear",
+                "type_this": f"each of {', '.join(own)} under this axle",
+            })  # fmt: skip
+        return self
+
+
+class Tractor(_Part):
+    """The tractor. `power_rating` says which power the figure is: gross engine, net engine (flywheel) or pto."""
+
+    name: Words = ""
+    drive: Literal["2WD", "MFWD", "4WD", "track"]
+    rated_power: Power
+    maximum_power: Power | None = None
+    power_rating: Literal["gross engine", "net engine", "pto"]
+    front_axle_mass: Annotated[Measure, Kind("kg", "12000 kg", least=0, most=200_000)]
+    rear_axle_mass: Mass
+    wheelbase: Length
+    drawbar_height: Annotated[Measure, Kind("m", "20 in", above=0, most=2)]
+    hitch_behind_axle: Distance = Measure("0.8 m", 0.8, "m")
+    center_of_gravity_height: Annotated[Measure, Kind("m", "1.1 m", least=0, most=4)] = Measure("1.1 m", 1.1, "m")
+    front: Gear | None = None
+    rear: Gear
+    drawbar_load_limit: Annotated[Measure, Kind("kN", "5000 lbf", above=0, most=500)] | None = None
+    front_axle_mass_limit: Mass | None = None
+    rear_axle_mass_limit: Mass | None = None
+    fuel_tank: Annotated[Measure, Kind("L", "300 gal", above=0, most=10_000)] | None = None
+    def_tank: Annotated[Measure, Kind("L", "20 gal", above=0, most=2000)] | None = None
+    def_share: Annotated[Measure, Kind("1", "4 percent", least=0, most=0.2)] = Measure("4 percent", 4.0, "percent")
+    engine_speed_share: Annotated[Measure, Kind("1", "100 percent", least=0.5, most=1)] = Measure(
+        "100 percent", 100.0, "percent"
+    )
+
+    @model_validator(mode="after")
+    def _stands(self) -> Tractor:
+        if self.front is None and self.rear.kind != "track":
+            raise _fault("no front axle", "tyres or tracks on the front axle (only a two-track tractor has none)",
+                         "a [tractor.front] section")  # fmt: skip
+        if self.front is not None and self.front_axle_mass.value == 0:
+            raise _fault("no weight on the front axle", "the weighed mass of both axles", 'front_axle_mass = "6000 kg"')
+        if not self.rear.driven and not (self.front and self.front.driven):
+            raise _fault("no driven axle", "at least one driven axle", "driven = true under an axle")
+        if self.maximum_power is not None and self.maximum_power.to("kW") < self.rated_power.to("kW"):
+            raise _fault("maximum_power below rated_power", "at least the rated power", f'maximum_power = "{self.rated_power}"')
+        return self
+
+
+class Implement(_Part):
+    """The implement: a row of the draft table, its tools and what is known of its limits."""
+
+    name: Words = ""
+    tool: Annotated[str, Field(description="a row of the draft table; `rigcalc find` lists them")]
+    tools: Count
+    spacing: Annotated[Measure, Kind("m", "15 in", above=0, most=5)]
+    point_width: Annotated[Measure, Kind("m", "2 in", above=0, most=1)] | None = None
+    mass: Mass
+    hitch_load: Load = Measure("0 kN", 0.0, "kN")
+    wheel_share: Annotated[Measure, Kind("1", "0 percent", least=0, most=1)] = Measure("30 percent", 30.0, "percent")
+    rated_depth: Annotated[Measure, Kind("cm", "16 in", above=0, most=150)] | None = None
+    rated_power_per_tool: Power | None = None
+    field_efficiency: Annotated[Measure, Kind("1", "85 percent", above=0, most=1)] = Measure("85 percent", 85.0, "percent")
+
+    @field_validator("tool")
+    @classmethod
+    def _known(cls, value: str) -> str:
+        try:
+            row = table("d497_draft")[value]
+        except InputError:
+            known = ", ".join(row["tool"] for row in table("d497_draft") if row["width_unit"] == "tool")
+            raise _fault(f"'{value[:60]}'", "a row of the draft table that counts tools", known) from None
+        if row["width_unit"] != "tool" or row["depth_matters"] != "true":
+            raise _fault(f"'{value}', which is measured by its width", "a row that counts tools and takes a depth",
+                         "chisel_straight")  # fmt: skip
+        return value
+
+
+class Ground(_Part):
+    """The ground: texture or sand and clay, surface or cone index, slope, and the group of the draft table if known."""
+
+    texture: str | None = None
+    sand: Share | None = None
+    clay: Share | None = None
+    soil_group: Literal["fine", "medium", "coarse"] | None = None
+    surface: Literal["hard", "firm", "tilled", "soft"] = "firm"
+    cone_index: Annotated[Measure, Kind("kPa", "1200 kPa", least=50, most=5000)] | None = None
+    grade: Annotated[Measure, Kind("deg", "2 deg", least=-25, most=25)] = Measure("0 deg", 0.0, "deg")
+    wheels_follow_in_track: bool = True
+
+    @model_validator(mode="after")
+    def _texture_known(self) -> Ground:
+        names = [row["texture"] for row in table("soil_groups")]
+        if self.texture is not None and self.texture not in names:
+            raise _fault(f"texture '{self.texture[:60]}'", "a USDA texture class", ", ".join(names))
+        if (self.sand is None) != (self.clay is None):
+            raise _fault("only one of sand and clay", "both or neither", 'sand = "20 percent" and clay = "18 percent"')
+        if self.sand is not None and self.clay is not None and self.sand.to("1") + self.clay.to("1") > 1 + 1e-12:
+            raise _fault(f"sand {self.sand} and clay {self.clay}", "at most 100 percent together", "what the soil test says")
+        if self.texture is None and self.sand is None:
+            raise _fault("neither texture nor sand and clay", "one of the two", 'texture = "silt loam"')
+        if self.texture is not None and self.sand is not None:
+            raise _fault("both texture and sand and clay", "one of the two", "one, and leave the other out")
+        return self
+
+
+class Work(_Part):
+    """The work: how deep, how fast, and (optional) the season."""
+
+    depth: Annotated[Measure, Kind("cm", "12 in", above=0, most=150)]
+    speed: Annotated[Measure, Kind("km/h", "5.5 mph", above=0, most=30)]
+    area: Annotated[Measure, Kind("ha", "800 acre", above=0, most=1_000_000)] | None = None
+    hours_per_day: Annotated[Measure, Kind("h/day", "10 h/day", above=0, most=24)] | None = None
+    calendar_days: Annotated[Measure, Kind("day", "21 day", above=0, most=366)] | None = None
+    fit_days: Annotated[Measure, Kind("1", "50 percent", least=0, most=1)] | None = None
+
+
+class Rig(_Part):
+    """A whole rig: who, tractor, implement, ground, work; and, where wanted, ballast at hand, limits on weight, gears."""
+
+    farm: Words = ""
+    note: Annotated[str, Field(max_length=2000)] = ""
+    tractor: Tractor
+    implement: Implement
+    ground: Ground
+    work: Work
+    ballast: tuple[Piece, ...] = ()
+    setup: Setup | None = None
+    scale: Scale | None = None
+    gears: Gears | None = None
+
+    @model_validator(mode="after")
+    def _weighs(self) -> Rig:
+        check_scale(self.tractor.front_axle_mass.to("kg"), self.tractor.rear_axle_mass.to("kg"), self.scale)
+        names = [piece.name for piece in self.ballast]
+        if len(set(names)) < len(names):
+            raise _fault("two kinds of ballast with one name", "a name of its own for each", "another name")
+        return self
+
+
+def _fault(got: str, expected: str, type_this: str) -> PydanticCustomError:
+    about = {"got": got, "expected": expected, "type_this": type_this}
+    return PydanticCustomError("rig", "got {got}; expected {expected}. Type {type_this}", about)

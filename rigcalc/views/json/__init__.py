@@ -1,0 +1,1 @@
+"""Answers as JSON-ready data: stable names, every number with its unit."""

@@ -1,0 +1,66 @@
+"""The answer as JSON-ready data: stable names, every number with its unit; what can't be a number is null."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+from rigcalc.models.machine.operating_point import UNITS
+from rigcalc.models.size.answer import Answer
+
+VERSION = 1  # raised when a name or a unit changes
+
+
+def answer_data(answer: Answer, with_working: bool = False) -> dict[str, Any]:
+    """Give nested dicts and lists. Numbers stand as {"value": 12.3, "unit": "kN"}; a share has the unit "1"."""
+    data: dict[str, Any] = {
+        "version": VERSION,
+        "rig": answer.rig.model_dump(mode="json", exclude_none=True),
+        "sentence": answer.sentence,
+        "works": answer.works,
+        "pulls": answer.pulls,
+        "point": {name: _number(getattr(answer.point.bare, name), unit) for name, unit in UNITS.items()},
+        "margins": [
+            {"name": m.name, "title": m.title, "value": _number(m.value, m.unit), "limit": _number(m.limit, m.unit),
+             "used": _number(m.used, "1"), "state": m.state, "hard": m.hard, "source": m.source}
+            for m in answer.margins
+        ],
+        "binding": answer.binding.name,
+        "reverse": [
+            {"question": r.question, "value": _number(r.value, r.unit), "binds": r.binds, "text": r.text}
+            for r in answer.reverse
+        ],
+        "sure": {
+            "chance_pulls": answer.sure.chance_pulls, "chance_works": answer.sure.chance_works, "seed": answer.sure.seed,
+            "bands": {name: {"low": _number(low, unit), "middle": _number(middle, unit), "high": _number(high, unit)}
+                      for name, (low, middle, high, unit) in answer.sure.bands.items()},
+        },
+        "best_slip": {end: _number(value, "1") for end, value in zip(("low", "best", "high"), answer.best_slip, strict=True)},
+        "second_opinion": None if answer.second_opinion is None else {
+            "row": "subsoiler_narrow", "draft": _number(answer.second_opinion.draft, "kN"),
+            "engine_share": _number(answer.second_opinion.engine_share, "1"), "goes": answer.second_opinion.goes,
+        },
+        "season": None if answer.season is None else {
+            "area_per_day": _number(answer.season.area_per_day, "ha/day"),
+            "fuel_per_day": _number(answer.season.fuel_per_day, "L/day"),
+            "def_per_day": _number(answer.season.def_per_day, "L/day"),
+            "fillings_per_day": _number(answer.season.fillings_per_day, "1/day"),
+            "days_needed": _number(answer.season.days_needed, "day"),
+            "days_there_are": _number(answer.season.days_there_are, "day"),
+            "days_in_hand": _number(answer.season.days_in_hand, "day"),
+        },
+        "notes": list(answer.notes),
+        "cautions": list(answer.cautions),
+    }  # fmt: skip
+    if with_working:
+        data["working"] = [
+            {"equation": w.equation, "formula": w.text, "latex": w.latex, "numbers": w.text_numbers, "result": w.result,
+             "inputs": list(w.inputs), "source": w.source, "sure": w.sure} for w in answer.working
+        ]  # fmt: skip
+    return data
+
+
+def _number(value: Any, unit: str) -> dict[str, Any] | None:
+    if value is None or not math.isfinite(float(value)):
+        return None
+    return {"value": float(value), "unit": unit}

@@ -1,0 +1,36 @@
+"""How each number is worked out, as HTML: formula, numbers put in, inputs, source."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Protocol
+
+from rigcalc.core.working import Working
+from rigcalc.widgets.html import esc, fold
+from rigcalc.widgets.mathml import mathml
+
+
+class _Worked(Protocol):
+    @property
+    def working(self) -> Sequence[Working]: ...
+
+
+def working(answer: _Worked | None, wanted: bool) -> str:
+    """Give the fold of the working; its inside is made only when it was opened once."""
+    steps = answer.working if wanted and answer is not None else ()
+    inside = "".join(_step(index, step) for index, step in enumerate(steps)) or "<p>Being worked out …</p>"
+    if answer is None:
+        inside = "<p>There is no answer to work out.</p>"
+    return fold("working", "How each number is worked out", inside, ask="open", value="working")
+
+
+def _step(index: int, step: Working) -> str:
+    formula = "".join(f'<div class="rig-formula">{mathml(text)}</div>' for text in (step.latex, step.latex_numbers) if text)
+    if not step.latex:
+        formula = f"<p><code>{esc(step.text)}</code></p>"
+    inputs = "".join(f"<li>{esc(text)}</li>" for text in step.inputs)
+    return fold(
+        f"step-{index}",
+        f"{step.title}: {step.result}",
+        f"{formula}<ul>{inputs}</ul><p>Source: {esc(step.source)} ({esc(step.sure)}).</p>",
+    )

@@ -1,0 +1,112 @@
+"""The form: every declared field as a native control, bound to an AppModel."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+import traitlets
+
+from rigcalc.widgets.entries import completed, range_text, show_number, valid_range
+from rigcalc.widgets.fields import Choice, Field, Lines, Number, Section
+from rigcalc.widgets.model import AppModel
+from rigcalc.widgets.one_layout import one_layout
+from rigcalc.widgets.part import Part
+
+_KINDS = {"Number": "number", "Choice": "choice", "Text": "text", "Lines": "lines"}
+
+
+class Form(Part):
+    """Fields in sections. `edit(path, text)` is what typing or sliding does; tests call it without a browser.
+
+    `set_sections` puts other sections in their place; `titles` are the sections' titles where they follow what was typed.
+    """
+
+    _esm = Path(__file__).parent / "browser" / "form.js"
+    label = traitlets.Unicode("").tag(sync=True)
+    spec = traitlets.List().tag(sync=True)
+    state = traitlets.Dict().tag(sync=True)
+    titles = traitlets.List().tag(sync=True)
+
+    def __init__(self, model: AppModel, sections: tuple[Section, ...], label: str = "Entries", folds: bool = True):
+        self.model, self.folds = model, folds
+        self.fields = _by_name(sections)
+        super().__init__(layout=one_layout(), label=label, spec=[_section(section, folds) for section in sections])
+        self.on_msg(self._heard)
+        model.watch(self.refresh, label)
+
+    def set_sections(self, sections: tuple[Section, ...]) -> None:
+        """Show these sections from the next refresh on; folds that were open stay open."""
+        self.fields = _by_name(sections)
+        self.spec = [_section(section, self.folds) for section in sections]
+
+    def edit(self, path: str, text: str, live: bool = False) -> None:
+        """Take one entry as typed; a number without a unit gets the one that stands at the slider."""
+        field = self.fields.get(path)
+        if field is None:
+            return
+        if isinstance(field, Number):
+            text = completed(field, str(text), self.model.system)
+        self.model.edit({path: text}, live=live)
+
+    def refresh(self) -> None:
+        """Show the model's state."""
+        faults = _by_path(self.model, self.fields)
+        self.state = {path: self._look(field, faults.get(path, "")) for path, field in self.fields.items()}
+
+    def _look(self, field: Field, fault: str) -> dict[str, Any]:
+        text = self.model.inputs.get(field.path, "")
+        if self.model.hides(field.path):
+            return {"hidden": True}
+        if not isinstance(field, Number):
+            return {"text": text, "fault": fault}
+        system = self.model.system
+        scale = field.scale(system)
+        look = show_number(field, text, system, self.model.typed_in.get(field.path))
+        return {
+            **{"text": look.text, "number": look.number, "unit": look.unit, "also": look.also, "mark": look.mark},
+            **{"low": scale.low, "high": scale.high, "step": scale.step, "fault": fault},
+            "valid": list(valid_range(field, system)) if field.valid else None,
+            "usual": f"{field.range_is}: {range_text(field, system)}" if field.valid and not look.mark else "",
+        }
+
+    def _heard(self, _widget: object, message: Mapping[str, Any], _buffers: object) -> None:
+        if message.get("kind") != "edit":
+            return
+        try:
+            path, text, live = str(message.get("path")), str(message.get("text")), bool(message.get("live"))
+            self.model.guarded(self.edit, self.label)(path, text, live)
+        finally:
+            self.send({"kind": "done"})
+
+
+def _by_name(sections: tuple[Section, ...]) -> dict[str, Field]:
+    return {field.path: field for section in sections for field in section.fields}
+
+
+def _section(section: Section, folds: bool) -> dict[str, Any]:
+    return {
+        **{"title": section.title, "open": section.open, "folds": folds, "note": section.note},
+        "fields": [_field(field) for field in section.fields],
+    }
+
+
+def _field(field: Field) -> dict[str, Any]:
+    spec: dict[str, Any] = {"kind": _KINDS[type(field).__name__], "path": field.path, "label": field.label}
+    if isinstance(field, Choice):
+        spec["options"] = [list(option) for option in field.options]
+    if isinstance(field, Lines):
+        spec["rows"] = field.rows
+    return {**spec, "help": field.help}
+
+
+def _by_path(model: AppModel, fields: Mapping[str, Field]) -> dict[str, str]:
+    found: dict[str, list[str]] = {}
+    for fault in model.faults:
+        where = fault.where.strip()
+        path = next((path for path in fields if where == path or where.startswith(path + ":")), None)
+        if path:
+            hint = f" Type {fault.type_this}" if fault.type_this else ""
+            found.setdefault(path, []).append(f"Expected {fault.expected}.{hint}")
+    return {path: " ".join(texts) for path, texts in found.items()}

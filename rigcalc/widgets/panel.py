@@ -1,0 +1,70 @@
+"""A part of the page written as HTML by a function, refreshed after every change; and the box that shows the faults."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import traitlets
+
+from rigcalc.widgets.html import fault_list
+from rigcalc.widgets.model import AppModel
+from rigcalc.widgets.one_layout import one_layout
+from rigcalc.widgets.part import Part
+
+MOST_UPLOADED = 1_000_000  # bytes
+
+
+class Panel(Part):
+    """HTML from `write()`; `acts` maps the name of a button, choice, file or fold to what it does with its value."""
+
+    _esm = Path(__file__).parent / "browser" / "panel.js"
+    html = traitlets.Unicode("").tag(sync=True)
+    label = traitlets.Unicode("").tag(sync=True)
+    role = traitlets.Unicode("").tag(sync=True)
+    live = traitlets.Unicode("").tag(sync=True)
+
+    def __init__(
+        self,
+        model: AppModel,
+        write: Callable[[], str],
+        name: str,
+        acts: Mapping[str, Callable[[Any], None]] | None = None,
+        look: str = "",
+        **traits: Any,
+    ):
+        self.model, self.write, self.name, self.acts = model, write, name, dict(acts or {})
+        super().__init__(layout=one_layout(), **traits)
+        for each in look.split():
+            self.add_class(each)
+        self.on_msg(self._heard)
+        model.watch(self.refresh, name)
+
+    def refresh(self) -> None:
+        """Write the HTML anew."""
+        self.html = self.write()
+
+    def act(self, name: str, value: Any = "") -> None:
+        """Do what a button of that name does; tests call it without a browser."""
+        if name in self.acts:
+            self.model.guarded(self.acts[name], self.name)(value)
+
+    def _heard(self, _widget: object, message: Mapping[str, Any], _buffers: object) -> None:
+        if message.get("kind") == "act":
+            self.act(str(message.get("name")), message.get("value", ""))
+
+
+class FaultBox(Panel):
+    """Every fault in words, read out at once. It follows the model's faults, not its results.
+
+    `name_of` gives the name on the page of a field's path.
+    """
+
+    def __init__(self, model: AppModel, name_of: Callable[[str], str] = lambda where: where, title: str = "This needs mending"):
+        def write() -> str:
+            return fault_list([replace(fault, where=name_of(fault.where)) for fault in model.faults], title)
+
+        super().__init__(model, write, "the box of faults", look="rig-faults", role="alert")
+        model.observe(lambda _change: self.refresh(), names="faults")

@@ -1,0 +1,1 @@
+"""The words of ballast: the plan, the slip test, and what stands around them."""

@@ -1,0 +1,84 @@
+"""The words of what stands around a ballast plan: advice, tyres, liquids, gears, stress in the soil, tipping."""
+
+from __future__ import annotations
+
+import math
+
+from rigcalc.core.units import factor
+from rigcalc.models.ballast.advice import Advice
+from rigcalc.models.ballast.answer import BallastAnswer
+from rigcalc.models.ballast.at_hand import Liquid
+from rigcalc.models.ballast.gear_down import GearChoice
+from rigcalc.models.ballast.mass_curve import STRESS
+from rigcalc.models.ballast.tyres import TyreLoad
+from rigcalc.words.numbers import System, number, percent, say
+
+
+def per_power_text(per_power: float, units: System) -> str:
+    """Say a mass in kg for each kW."""
+    return f"{number(per_power * factor('kg/kW', 'lb/hp'))} lb/hp" if units == "us" else f"{number(per_power)} kg/kW"
+
+
+def advice_text(row: Advice, units: System) -> str:
+    """Say the span that a row of the tables advises."""
+    if row.per_power is None:
+        return f"at most {percent(row.high)}" if row.low is None else _span(percent(row.low), percent(row.high))
+    return _span(say(row.low or 0, "kg", units), say(row.high, "kg", units))
+
+
+def pressure_text(load: TyreLoad, units: System) -> str:
+    """Say the pressure that a load asks for, and how it is known."""
+    needs = load.inflation
+    if needs.pressure is None:
+        return needs.text
+    return f"{say(needs.pressure, 'kPa', units, 2)}, {needs.text}"
+
+
+def liquid_text(liquid: Liquid, units: System) -> str:
+    """Say what is in an axle's tyres, and when it freezes."""
+    freezes = "freezing point not known"
+    if liquid.freezes is not None:
+        degrees = f"{number(liquid.freezes * 1.8 + 32, 2)} °F" if units == "us" else f"{number(liquid.freezes, 2)} °C"
+        freezes = f"freezes at {degrees}"
+    name = liquid.liquid.replace("_", " ")
+    if not liquid.fill:
+        return f"no liquid in them now; {name} is at hand, which {freezes} ({liquid.sure})"
+    return f"{name}, {percent(liquid.fill)} full, {say(liquid.mass, 'kg', units)}; {freezes} ({liquid.sure})"
+
+
+def depth_text(depth: float, units: System) -> str:
+    """Say how deep the stress of the 50-50 rule reaches; depth in m, NaN where the tractor can't pull."""
+    if not math.isfinite(depth):
+        return "it can't pull"
+    stress = f"{STRESS:.0f} kPa" + (f" ({say(STRESS, 'kPa', units, 1)})" if units == "us" else "")
+    if depth <= 0:
+        return f"stress in the soil stays under {stress}"
+    return f"stress of {stress} in the soil down to {say(100 * depth, 'cm', units, 2)}"
+
+
+def tip_text(tip: tuple[float, float, float], units: System) -> str:
+    """Say which pull would lift the front axle, and what the tyres could hold then."""
+    _, lifts, most = tip
+    if lifts <= 0:
+        return "the front axle lifts without any pull"
+    return f"lifts at {say(lifts, 'kN', units)}; the tyres hold {say(most, 'kN', units)} then"
+
+
+def engine_text(gear: GearChoice) -> str:
+    """Say the engine speed in a gear."""
+    return f"{number(gear.rpm)} rpm" if gear.rpm else percent(gear.engine_speed)
+
+
+def curve_text(answer: BallastAnswer, place: int) -> str:
+    """Say one point of the mass curve in a line."""
+    curve, units = answer.curve, answer.units
+    if not math.isfinite(curve.delivery[place]):
+        return "too light to pull it"
+    depth = max(curve.front_depth[place], curve.rear_depth[place])
+    fuel = f"{say(curve.fuel_per_area[place], 'L/ha', units)} of fuel"
+    slip = f"{percent(curve.delivery[place])} delivered, {percent(curve.slip[place])} slip"
+    return f"{slip}, {fuel}, {depth_text(depth, units)}"
+
+
+def _span(low: str, high: str) -> str:
+    return low if low == high else f"{low} to {high}"

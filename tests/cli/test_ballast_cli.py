@@ -1,0 +1,96 @@
+"""The two commands: exit codes, JSON, tables from files, bad input in words."""
+
+import json
+
+import pytest
+from click.testing import CliRunner
+
+from rigcalc.cli.main import cli
+from rigcalc.core.errors import InputError
+
+
+def run(*args):
+    return CliRunner().invoke(cli, args, catch_exceptions=True)
+
+
+def test_ballast_says_the_plan_first():
+    result = run("ballast", "front_wheel_assist", "--job", "full")
+    assert result.exit_code == 0, result.output
+    assert result.output.lstrip().startswith("For all of the rated power: take front plates")
+    for heading in ("The pieces", "As it stands", "Limits on weight", "What the physics says", "What tables advise", "Tyres",
+                    "Gear up", "Cautions"):  # fmt: skip
+        assert heading in result.output
+
+
+def test_ballast_that_does_not_work_exits_with_1():
+    result = run("ballast", "four_wheel_drive")
+    assert result.exit_code == 1
+    assert "heavier than it should be" in " ".join(result.output.split())
+
+
+@pytest.mark.parametrize("name", ["four_wheel_drive", "tracks", "front_wheel_assist"])
+@pytest.mark.parametrize("units", ["us", "si"])
+def test_json_is_json(name, units):
+    result = run("ballast", name, "--json", "--units", units)
+    data = json.loads(result.output)
+    assert data["version"] == 1
+    assert data["plan"]["sets"] >= 1
+    assert isinstance(data["cautions"], list)
+
+
+def test_working_shows_formulas():
+    assert "lifting_pull = " in run("ballast", "--working").output
+
+
+def test_tickets_and_tables_from_the_command_line(tmp_path):
+    file = tmp_path / "tyre.csv"
+    file.write_text("pressure psi, load lb\n8,6000\n12,8000\n16,9500\n", encoding="utf-8")
+    result = run(
+        "ballast", "--front", "28000 lb", "--rear", "23000 lb", "--total", "51000 lb", "--table", f"rear={file}", "--json"
+    )
+    data = json.loads(result.output)
+    assert data["stands"]["front_mass"]["value"] == pytest.approx(28000 * 0.45359237)
+    rear = next(t for t in data["tyres"] if t["axle"] == "rear" and t["when"] == "under pull")
+    assert rear["how"] == "table"
+    # Between 6000 lb at 8 psi and 8000 lb at 12 psi.
+    pounds = rear["each"]["value"] / 0.45359237
+    assert rear["inflation"]["value"] / 6.894757293168 == pytest.approx(8 + (pounds - 6000) / 2000 * 4)
+
+
+@pytest.mark.parametrize(
+    ("args", "words"),
+    [
+        (["ballast", "--front", "28000 lb", "--rear", "23000 lb", "--total", "60000 lb"], "add up"),
+        (["ballast", "--job", "heavy"], "light, this, full"),
+        (["ballast", "--table", "middle=x.csv"], "front= or rear="),
+        (["ballast", "--table", "rear=no-such-file.csv"], "a file that exists"),
+        (["sliptest"], "one whole way"),
+        (["sliptest", "--loaded", "10"], "one whole way"),
+        (["sliptest", "--loaded", "10", "--unloaded", "9", "--ground", "5 mph", "--wheel", "6 mph"], "one whole way"),
+        (["sliptest", "--loaded", "ten", "--unloaded", "9"], "a number"),
+        (["sliptest", "--loaded", "8", "--unloaded", "10"], "slip can't be below zero"),
+        (["sliptest", "--turns", "10", "--per-turn", "15", "--distance", "120 ft"], "converts to m"),
+        (["sliptest", "--loaded", "100", "--unloaded", "90", "--band", "8-13"], "two percentages"),
+        (["sliptest", "--loaded", "100", "--unloaded", "90", "--band", "8 to 300"], "two shares"),
+    ],
+)
+def test_bad_calls_are_refused_in_words(args, words):
+    result = run(*args)
+    assert isinstance(result.exception, InputError), result.output
+    assert words in str(result.exception)
+
+
+@pytest.mark.parametrize(
+    ("args", "code", "words"),
+    [
+        (["--loaded", "1000", "--unloaded", "900", "--off", "0.1"], 0, "Inside the band"),
+        (["--loaded", "1000", "--unloaded", "800", "--off", "0.1"], 1, "Over the band"),
+        (["--loaded", "10", "--unloaded", "9"], 1, "don't settle it"),
+        (["--turns", "100", "--per-turn", "20 ft", "--distance", "1800 ft", "--off", "0.1"], 0, "Inside"),
+        (["--ground", "5.40 mph", "--wheel", "6.00 mph", "--band", "8 to 13"], 0, "Inside"),
+    ],
+)
+def test_slip_test(args, code, words):
+    result = run("sliptest", *args)
+    assert result.exit_code == code, result.output
+    assert words in " ".join(result.output.split())
