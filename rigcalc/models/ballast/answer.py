@@ -8,7 +8,6 @@ from functools import cached_property
 from rigcalc.core.tables import table
 from rigcalc.core.working import Working, working
 from rigcalc.equations import ballast as book
-from rigcalc.equations.balance import ballast_mass
 from rigcalc.models.ballast.advice import Advice, Band, advice, front_band, mass_band
 from rigcalc.models.ballast.at_hand import Liquid, liquid_of, overfilled
 from rigcalc.models.ballast.gear_down import GearChoice, gear_choices
@@ -96,7 +95,7 @@ class BallastAnswer:
         for row in self.advice:
             if row.per_power is not None:
                 power = row.high / row.per_power[1]
-                steps.append(working(ballast_mass, {"power": power, "mass_per_power": row.per_power[1]}))
+                steps.append(working(book.ballast_mass, {"power": power, "mass_per_power": row.per_power[1]}))
         for axle, gear in (("front", self.rig.tractor.front), ("rear", self.rig.tractor.rear)):
             liquid = next((found for found in self.liquids if found.axle == axle), None)
             if liquid and liquid.fill and gear and gear.tyre and gear.tyre.volume:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rigcalc.core.errors import Fault, InputError
-from rigcalc.equations import gear_down as book
+from rigcalc.equations import gearing as book
 from rigcalc.equations.fuel import fuel_rate, partial_throttle_multiplier
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.rig.bare import bare

@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 
 from rigcalc.equations import ballast as book
-from rigcalc.equations.inflation import listed_load_index_mass, tyre_capacity
+from rigcalc.equations.tyre import listed_load_index_mass, tyre_capacity
 from rigcalc.models.ballast.advice import front_band
 from rigcalc.models.machine.limits import STEER_SHARE
 from rigcalc.models.machine.operating_point import solve

@@ -11,7 +11,7 @@ from typing import Any
 
 import numpy as np
 
-from rigcalc.equations import inflation as book
+from rigcalc.equations import stress as book
 from rigcalc.models.machine.operating_point import Point, solve
 from rigcalc.models.rig.bare import GRAVITY, BareGear, BareRig
 

@@ -16,7 +16,6 @@ from rigcalc.core.equation import Equation
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.working import Working, working
 from rigcalc.equations import slip_test as book
-from rigcalc.equations.traction_wheel import slip_from_distance, slip_from_turns
 from rigcalc.models.ballast.advice import front_band
 from rigcalc.models.ballast.mass_curve import with_mass
 from rigcalc.models.machine.limits import STEER_SHARE, caps
@@ -74,11 +73,11 @@ def from_turns(loaded: float, unloaded: float, error: float = HALF_TURN) -> Slip
         faults.append(_below_zero("turns without load", f"{unloaded:g}, more than the {loaded:g} under load"))
     if faults:
         raise InputError(faults)
-    slip = float(slip_from_turns.bare(loaded, unloaded))
-    corners = [slip_from_turns.bare(max(loaded + a, 1e-9), unloaded + b) for a in (-error, error) for b in (-error, error)]
+    slip = float(book.slip_from_turns.bare(loaded, unloaded))
+    corners = [book.slip_from_turns.bare(max(loaded + a, 1e-9), unloaded + b) for a in (-error, error) for b in (-error, error)]
     wrong = float(book.slip_over_unloaded_turns.bare(loaded, unloaded))
     one_turn = float(book.slip_count_error.bare(error, slip, 1.0))
-    return _made("turns", slip, corners, wrong, one_turn, slip_from_turns, (loaded, unloaded))
+    return _made("turns", slip, corners, wrong, one_turn, book.slip_from_turns, (loaded, unloaded))
 
 
 def from_distance(turns: float, circumference: Measure, distance: Measure, error: float = HALF_TURN) -> SlipTest:
@@ -97,10 +96,10 @@ def from_distance(turns: float, circumference: Measure, distance: Measure, error
         )
     if faults:
         raise InputError(faults)
-    slip = float(slip_from_distance.bare(turns, around, along))
-    corners = [slip_from_distance.bare(max(turns + a, 1e-9), around, along) for a in (-error, error)]
+    slip = float(book.slip_from_distance.bare(turns, around, along))
+    corners = [book.slip_from_distance.bare(max(turns + a, 1e-9), around, along) for a in (-error, error)]
     wrong = float(book.slip_over_ground_distance.bare(turns, around, along))
-    return _made("distance", slip, corners, wrong, error * (1 - slip), slip_from_distance, (turns, around, along))
+    return _made("distance", slip, corners, wrong, error * (1 - slip), book.slip_from_distance, (turns, around, along))
 
 
 def from_speeds(ground: Measure, wheel: Measure) -> SlipTest:

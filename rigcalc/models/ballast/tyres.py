@@ -16,6 +16,7 @@ from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.tables import table
 from rigcalc.core.units import factor
 from rigcalc.equations import inflation as book
+from rigcalc.equations import stress
 from rigcalc.equations.traction_track import ground_pressure
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.rig.bare import GRAVITY, BareRig, bare
@@ -191,7 +192,7 @@ def pressure_effect(rig: Rig, axle: str, pressures: Any, known: InflationTable |
     ratio = book.deflection_at_pressure.bare(own.deflection_ratio, load * 1000 / GRAVITY, known.load_at(pressures))
     changed = solve(_with_deflection(b, axle, ratio))
     return PressureEffect(
-        axle, pressures, ratio, book.contact_area_from_inflation.bare(load, pressures),
+        axle, pressures, ratio, stress.contact_area_from_inflation.bare(load, pressures),
         changed.front_mobility if axle == "front" else changed.rear_mobility, changed.slip,
     )  # fmt: skip
 
@@ -227,7 +228,7 @@ def _contact_area(gear: Gear) -> float:
         return gear.track_width.to("m") * gear.contact_length.to("m")
     assert gear.section_width is not None
     assert gear.diameter is not None
-    return float(book.contact_area_quick.bare(gear.section_width.to("m"), gear.diameter.to("m")))
+    return float(stress.contact_area_quick.bare(gear.section_width.to("m"), gear.diameter.to("m")))
 
 
 def _known_pair(gear: Gear) -> tuple[float, float] | None:

@@ -161,7 +161,7 @@ def solve(
     axle_power = use(power.axle_power, axle_force, turning / 3.6)
     pto = axle_power / b.axle_ratio
     share = pto / b.rated_pto
-    drawbar_power = use(draft.drawbar_power, drawbar_pull + 0 * slip, b.speed)
+    drawbar_power = use(power.drawbar_power, drawbar_pull + 0 * slip, b.speed)
     capacity_ = use(capacity.effective_field_capacity, b.speed, width, b.field_efficiency) + 0 * slip
     burn = use(fuel.fuel_rate, b.rated_pto, share) * use(fuel.partial_throttle_multiplier, share, b.engine_speed_share)
     numbers = {

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from rigcalc.core.tables import table
-from rigcalc.equations import inflation as book
+from rigcalc.equations import tyre as book
 from rigcalc.models.rig.rig import Gear
 
 GRAVITY = 9.80665  # m/s2, standard gravity (exact by definition, CGPM 1901)
