@@ -11,9 +11,10 @@ from typing import Any
 
 import numpy as np
 
+from rigcalc.core.units import mass_of, weight_of
 from rigcalc.equations import stress as book
 from rigcalc.models.machine.operating_point import Point, solve
-from rigcalc.models.rig.bare import GRAVITY, BareGear, BareRig
+from rigcalc.models.rig.bare import BareGear, BareRig
 
 FLAT = 0.99  # within 1 percent of the best counts as just as good
 STRESS = 50.0  # kPa at which moist subsoil is commonly called at risk: from memory of the 50-50 rule, sohne_1953's stress
@@ -68,7 +69,7 @@ def delivery_of(point: Point) -> Any:
 def with_mass(b: BareRig, mass: Any, front_share: float | None = None) -> BareRig:
     """Give the rig with another tractor mass in kg (any shape), split as it stands or by `front_share`."""
     share = b.front_weight / b.weight if front_share is None else front_share
-    weight = np.asarray(mass, float) * GRAVITY / 1000
+    weight = weight_of(np.asarray(mass, float))
     return replace(b, front_weight=weight * share, rear_weight=weight * (1 - share))
 
 
@@ -81,7 +82,7 @@ def mass_curve(
     low, high: masses at the ends as multiples of the mass now. count: points. front_share: how the mass is split (as it
     stands when None). draft_factor: another job of the same tractor, as a multiple of this draft.
     """
-    now = b.weight / GRAVITY * 1000
+    now = mass_of(b.weight)
     scale = np.linspace(low, high, count)
     # One call serves the picture and the search: a call's own cost is most of the time for so few points.
     p = solve(with_mass(b, np.concatenate([scale, _GRID]) * now, front_share), draft_factor=draft_factor)
@@ -107,13 +108,13 @@ def best_mass(b: BareRig, *, front_share: float | None = None, draft_factor: flo
 
     Gives None where delivery has no top among the masses searched: no pull, or a pull that grip never gives.
     """
-    now = b.weight / GRAVITY * 1000
+    now = mass_of(b.weight)
     values = delivery_of(solve(with_mass(b, _GRID * now, front_share), draft_factor=draft_factor))
     return _best(b, values, front_share, draft_factor)
 
 
 def _best(b: BareRig, values: Any, front_share: float | None, draft_factor: float) -> Best | None:
-    now = b.weight / GRAVITY * 1000
+    now = mass_of(b.weight)
 
     def solved(scale: Any) -> tuple[Any, Any]:
         p = solve(with_mass(b, scale * now, front_share), draft_factor=draft_factor)
@@ -162,7 +163,7 @@ def depth_of_stress(gear: BareGear | None, load: Any, stress: float = STRESS) ->
     """Give the depth in m down to which a wheel or track brings `stress` (kPa) under an axle load in kN; zero where none."""
     if gear is None:
         return 0.0 * np.asarray(load, float)
-    area = gear.width * gear.length if gear.kind == "track" else book.contact_area_quick.bare(gear.width, gear.length)
+    area = gear.area_each
     pressure = np.asarray(load, float) / gear.count / area
     deep = pressure > stress
     with np.errstate(invalid="ignore"):

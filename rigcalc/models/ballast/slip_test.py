@@ -14,13 +14,14 @@ import numpy as np
 
 from rigcalc.core.equation import Equation
 from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.core.units import mass_of
 from rigcalc.core.working import Working, working
 from rigcalc.equations import slip_test as book
 from rigcalc.models.ballast.advice import front_band
 from rigcalc.models.ballast.mass_curve import with_mass
 from rigcalc.models.machine.limits import STEER_SHARE, caps
 from rigcalc.models.machine.operating_point import solve
-from rigcalc.models.rig.bare import GRAVITY, bare
+from rigcalc.models.rig.bare import bare
 from rigcalc.models.rig.measure import Measure
 from rigcalc.models.rig.rig import Rig
 
@@ -164,7 +165,7 @@ def mass_for_slip(rig: Rig, measured: float, wished: float) -> float | None:
     draft = _where_it_meets(lambda x: solve(b, draft_factor=x).slip, measured, 0.02, 50.0)
     if draft is None or not 0 < wished < 1:
         return None
-    now = b.weight / GRAVITY * 1000
+    now = mass_of(b.weight)
     scale = _where_it_meets(lambda x: -solve(with_mass(b, x * now), draft_factor=draft).slip, -wished, 1 / 3, 3.0)
     return None if scale is None else (scale - 1) * now
 

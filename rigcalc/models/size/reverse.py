@@ -12,9 +12,10 @@ from typing import Any
 
 import numpy as np
 
+from rigcalc.core.units import mass_of
 from rigcalc.models.machine.limits import Caps, shares, worst
 from rigcalc.models.machine.operating_point import solve
-from rigcalc.models.rig.bare import GRAVITY, BareRig
+from rigcalc.models.rig.bare import BareRig
 
 _GRID = 257
 _DEEPEST = 100.0  # cm
@@ -109,4 +110,4 @@ def _least_mass(b: BareRig, c: Caps) -> Furthest:
     inverse, _, name = _largest(used, start, 20.0, "kg")
     if inverse is None:
         return Furthest("least mass", None, "kg", name)
-    return Furthest("least mass", b.weight / inverse / GRAVITY * 1000, "kg", name)
+    return Furthest("least mass", mass_of(b.weight / inverse), "kg", name)
