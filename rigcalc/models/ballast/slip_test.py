@@ -21,6 +21,7 @@ from rigcalc.models.ballast.advice import front_band
 from rigcalc.models.ballast.mass_curve import with_mass
 from rigcalc.models.machine.limits import STEER_SHARE, caps
 from rigcalc.models.machine.operating_point import solve
+from rigcalc.models.machine.seeking import edge, first_run
 from rigcalc.models.rig.bare import bare
 from rigcalc.models.rig.measure import Measure
 from rigcalc.models.rig.rig import Rig
@@ -188,15 +189,17 @@ def where(rig: Rig, change: float) -> tuple[float, float]:
 
 def _where_it_meets(rising: Any, level: float, low: float, high: float) -> float | None:
     """Find where a rising function passes `level` between low and high; NaN counts as beyond the level."""
+
+    beyond = np.inf if level > 0 else -np.inf
+
+    def below(x: Any) -> Any:
+        return np.nan_to_num(rising(x), nan=beyond) < level
+
     grid = np.geomspace(low, high, 129)
-    for _ in range(4):
-        values = np.nan_to_num(rising(grid), nan=np.inf if level > 0 else -np.inf)
-        over = values >= level
-        if over[0] or not over.any():
-            return None
-        first = int(over.argmax())
-        grid = np.linspace(grid[first - 1], grid[first], 65)
-    return float(grid[-1])
+    run = first_run(below(grid))
+    if run is None or run[0] > 0 or run[1] == grid.size - 1:
+        return None
+    return float(edge(below, grid[run[1]], grid[run[1] + 1], points=65)[1])
 
 
 def _made(
