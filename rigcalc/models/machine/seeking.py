@@ -29,8 +29,8 @@ def bracket(inside: Any, outside: Any, points: int) -> Any:
     return np.linspace(inside, outside, points)
 
 
-def narrowed(grid: Any, passes: Any) -> tuple[Any, Any]:
-    """Give the part of each column of a grid in which `passes` first stops holding, as (inside, outside).
+def narrowed(grid: Any, passes: Any) -> tuple[Any, Any, Any]:
+    """Give the part of each column of a grid in which `passes` first stops holding, as (inside, outside, row of outside).
 
     The first row is taken to pass and the last to fail, whatever rounding says of them.
     """
@@ -38,7 +38,7 @@ def narrowed(grid: Any, passes: Any) -> tuple[Any, Any]:
     passes[0], passes[-1] = True, False
     place = np.expand_dims(passes.argmin(axis=0), 0)
     inside, outside = np.take_along_axis(grid, place - 1, axis=0), np.take_along_axis(grid, place, axis=0)
-    return inside[0], outside[0]
+    return inside[0], outside[0], place[0]
 
 
 def edge(passes: Callable[[Any], Any], inside: Any, outside: Any, *, points: int = 257, rounds: int = 3) -> tuple[Any, Any]:
@@ -51,5 +51,5 @@ def edge(passes: Callable[[Any], Any], inside: Any, outside: Any, *, points: int
     inside, outside = np.atleast_1d(np.asarray(inside, float)), np.atleast_1d(np.asarray(outside, float))
     for _ in range(rounds):
         grid = bracket(inside, outside, points)
-        inside, outside = narrowed(grid, passes(grid.ravel()))
+        inside, outside, _ = narrowed(grid, passes(grid.ravel()))
     return inside.reshape(shape)[()], outside.reshape(shape)[()]
