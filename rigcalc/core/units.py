@@ -44,6 +44,8 @@ SPELLINGS: dict[str, str] = {
     "yards": "yd", "miles": "mi", "mile": "mi", "tonne": "t", "tonnes": "t", "kph": "km/h", "kmh": "km/h",
 }  # fmt: skip
 
+GRAVITY = 9.80665  # m/s2, standard gravity (exact by definition, CGPM 1901)
+
 _NUMBER = r"[+-]?(?:\d+(?:,\d{3})*(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?"
 _TYPED = re.compile(rf"\s*(?P<number>{_NUMBER})\s*(?P<unit>[A-Za-z_%°][\w%°*/^. ]*)?\s*", re.ASCII | re.IGNORECASE)
 _NAME = re.compile(r"[A-Za-z_%]+")
@@ -145,6 +147,16 @@ def parse(text: str) -> tuple[float, str]:
     if not math.isfinite(number):
         raise InputError([Fault("quantity", shown(text), "a finite number and its unit", "for example 14 in")])
     return number, canonical_unit(match["unit"] or "")
+
+
+def weight_of(mass: Any) -> Any:
+    """Give the weight in kN of a mass in kg, numbers or arrays."""
+    return mass * GRAVITY / 1000
+
+
+def mass_of(weight: Any) -> Any:
+    """Give the mass in kg whose weight in kN this is, numbers or arrays."""
+    return weight / GRAVITY * 1000
 
 
 @cache

@@ -56,9 +56,3 @@ def implement_rolling_resistance(rolling_ratio, implement_weight):
 def dynamic_weight_transfer(transfer_coefficient, draft):
     """Rear axle load gained under pull by the old chart coefficients: a cross-check on the statics, no more."""
     return transfer_coefficient * draft
-
-
-@equation(gives=S.mass, takes=(S.power, S.mass_per_power), source="power_hop_press", sure="restated", table="weight_advice")
-def ballast_mass(power, mass_per_power):
-    """Tractor mass that a rule of weight for power asks for."""
-    return power * mass_per_power

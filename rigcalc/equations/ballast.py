@@ -1,4 +1,4 @@
-"""What does a piece of ballast do? Mass on each axle, liquid in tyres, a raised tool, the pull that lifts the front."""
+"""What does ballast do? The mass advised, mass on each axle, liquid in tyres, a raised tool, the pull that lifts the front."""
 
 from __future__ import annotations
 
@@ -105,3 +105,9 @@ def brine_gain_over_water(dose):
 def brine_density(water_density, density_gain):
     """Density of a solution from what it weighs over water."""
     return water_density * (1 + density_gain)
+
+
+@equation(gives=S.mass, takes=(S.power, S.mass_per_power), source="power_hop_press", sure="restated", table="weight_advice")
+def ballast_mass(power, mass_per_power):
+    """Tractor mass that a rule of weight for power asks for."""
+    return power * mass_per_power

@@ -1,4 +1,4 @@
-"""How hard does the tool pull back? Draft from the table's coefficients, specific draft, drawbar power."""
+"""How hard does the tool pull back? Draft from the table's coefficients, specific draft."""
 
 from __future__ import annotations
 
@@ -62,27 +62,3 @@ def specific_draft(draft, width, depth):
 def draft_from_specific(specific_draft, width, depth):
     """Draft of a tool whose specific draft was measured."""
     return specific_draft * width * depth
-
-
-@equation(
-    gives=S.drawbar_power,
-    takes=(S.draft.in_("kN"), S.speed),
-    source="field_solie",
-    sure="restated",
-    numeric=True,
-)
-def drawbar_power(draft, speed):
-    """Power that leaves through the drawbar: pull in kN times speed in km/h over 3.6."""
-    return draft * speed / 3.6
-
-
-@equation(
-    gives=S.draft.in_("kN"),
-    takes=(S.power, S.speed),
-    source="field_solie",
-    sure="restated",
-    numeric=True,
-)
-def pull_from_power(power, speed):
-    """Pull that a power gives at a speed."""
-    return 3.6 * power / speed

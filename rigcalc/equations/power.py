@@ -1,4 +1,4 @@
-"""How much of the engine reaches the drawbar? Gross engine, flywheel, power take-off, axle, drawbar."""
+"""How much of the engine reaches the drawbar? Gross engine, flywheel, power take-off, axle, drawbar; pull and power."""
 
 from __future__ import annotations
 
@@ -54,3 +54,27 @@ def no_slip_speed(travel_speed, slip):
 def rated_power_for(power, loading):
     """Rated power to buy so that a job uses only the wanted share of it."""
     return power / loading
+
+
+@equation(
+    gives=S.drawbar_power,
+    takes=(S.draft.in_("kN"), S.speed),
+    source="field_solie",
+    sure="restated",
+    numeric=True,
+)
+def drawbar_power(draft, speed):
+    """Power that leaves through the drawbar: pull in kN times speed in km/h over 3.6."""
+    return draft * speed / 3.6
+
+
+@equation(
+    gives=S.draft.in_("kN"),
+    takes=(S.power, S.speed),
+    source="field_solie",
+    sure="restated",
+    numeric=True,
+)
+def pull_from_power(power, speed):
+    """Pull that a power gives at a speed."""
+    return 3.6 * power / speed

@@ -1,7 +1,4 @@
-"""What do the marks in the field say? Slip from speeds, the error of a count, and the wrong base that charts divide by.
-
-Slip from turns and from distance stand in traction_wheel.py, beside the definition.
-"""
+"""What do the marks in the field say? Slip from turns, distance or speeds, a count's error, the wrong base of charts."""
 
 from __future__ import annotations
 
@@ -43,3 +40,15 @@ def slip_over_ground_distance(turns, rolling_circumference, distance):
 def slip_over_unloaded_turns(turns_loaded, turns_unloaded):
     """The same wrong base on counted turns: the extra turns over those without load."""
     return (turns_loaded - turns_unloaded) / turns_unloaded
+
+
+@equation(gives=S.slip, takes=(S.turns_loaded, S.turns_unloaded), source="arizona_machinery", sure="restated")
+def slip_from_turns(turns_loaded, turns_unloaded):
+    """Slip from wheel turns counted over one marked distance, with and without load."""
+    return (turns_loaded - turns_unloaded) / turns_loaded
+
+
+@equation(gives=S.slip, takes=(S.turns, S.rolling_circumference, S.distance), source="asabe_s296")
+def slip_from_distance(turns, rolling_circumference, distance):
+    """Slip from the distance covered in a counted number of turns; the base is the distance without slip."""
+    return 1 - distance / (turns * rolling_circumference)

@@ -1,4 +1,4 @@
-"""How do wheels grip? Mobility number, gross traction, motion resistance, efficiency, slip, following in a track."""
+"""How do wheels grip? Mobility number, gross traction, resistance, efficiency, travel reduction, following in a track."""
 
 from __future__ import annotations
 
@@ -76,24 +76,3 @@ def cone_index_after_pass(cone_index, mobility_number):
 def travel_reduction(advance, advance_unloaded):
     """Slip from the advance for one wheel turn with and without load; the base is the advance without load."""
     return 1 - advance / advance_unloaded
-
-
-@equation(gives=S.slip, takes=(S.turns_loaded, S.turns_unloaded), source="arizona_machinery", sure="restated")
-def slip_from_turns(turns_loaded, turns_unloaded):
-    """Slip from wheel turns counted over one marked distance, with and without load."""
-    return (turns_loaded - turns_unloaded) / turns_loaded
-
-
-@equation(gives=S.slip, takes=(S.turns, S.rolling_circumference, S.distance), source="asabe_s296")
-def slip_from_distance(turns, rolling_circumference, distance):
-    """Slip from the distance covered in a counted number of turns; the base is the distance without slip."""
-    return 1 - distance / (turns * rolling_circumference)
-
-
-@equation(
-    gives=S.travel_speed, takes=(S.wheel_diameter, S.engine_speed, S.total_ratio), source="exam_bank_tractor", sure="restated",
-    numeric=True,
-)  # fmt: skip
-def travel_speed_from_engine(wheel_diameter, engine_speed, total_ratio):
-    """Speed without slip from engine speed and gearing."""
-    return np.pi * wheel_diameter * engine_speed / total_ratio * 60 / 1000

@@ -1,9 +1,12 @@
-"""What shape is the tyre? Section height, deflection, rolling radius, and the mass behind a load index."""
+"""What is the tyre? Section height, deflection, rolling radius; the mass behind its load index and what it may carry."""
 
 from __future__ import annotations
 
+import numpy as np
+
 from rigcalc.core.equation import equation
 from rigcalc.core.nomenclature import S
+from rigcalc.core.tables import table
 
 
 @equation(gives=S.section_height, takes=(S.section_width, S.aspect_ratio), source="tyre_markings_press", sure="restated")
@@ -40,3 +43,34 @@ def rolling_radius(diameter, static_loaded_radius):
 def load_index_mass(load_index):
     """Mass behind a load index by a smooth rule that follows the printed list within 2 percent; the list is better."""
     return 45 * 10 ** (load_index / 80)
+
+
+@equation(
+    gives=S.load_mass,
+    takes=(S.load_index,),
+    source="load_index_lists",
+    where="whole list",
+    sure="read in print",
+    table="load_index",
+    traced=False,
+    numeric=True,
+)
+def listed_load_index_mass(load_index):
+    """Mass behind a load index by the printed list (151 and up from memory). NaN for an index that isn't in the list."""
+    masses = np.array([row["mass"] for row in table("load_index")])
+    index = np.asarray(load_index, float)
+    inside = (index >= 0) & (index < masses.size) & (index == np.round(index))
+    return np.where(inside, masses[np.where(inside, index, 0).astype(int)], np.nan)[()]
+
+
+@equation(
+    gives=S.tyre_load,
+    takes=(S.load_mass, S.mounting_factor),
+    source="common_practice",
+    sure="from memory",
+    where="tyre yearbooks",
+    table="tyre_rules",
+)
+def tyre_capacity(load_mass, mounting_factor):
+    """Mass that one tyre may carry, given how many stand side by side: duals and triples don't share evenly."""
+    return load_mass * mounting_factor

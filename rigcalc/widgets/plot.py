@@ -34,7 +34,7 @@ def shown(values: Any, book_unit: str, system: System) -> Any:
 
 def even_depths(system: System) -> Any:
     """Give depths in cm that are round in the unit shown, for tables."""
-    return np.arange(4, 25, 2) * 2.54 if system == "us" else np.arange(10.0, 61, 5)
+    return np.arange(4, 25, 2) * factor("in", "cm") if system == "us" else np.arange(10.0, 61, 5)
 
 
 def axis(title: str, **more: Any) -> dict[str, Any]:

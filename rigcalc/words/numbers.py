@@ -52,11 +52,11 @@ def say(value: Any, unit: str, system: System, digits: int = 3) -> str:
 
 # What the American texts of our tables hold, and what each unit becomes in a metric text.
 _METRIC = {
-    "in": ("cm", 2.54),
-    "ft": ("m", 0.3048),
-    "lb": ("kg", 0.45359237),
-    "psi": ("kPa", 6.894757),
-    "mph": ("km/h", 1.609344),
+    "in": "cm",
+    "ft": "m",
+    "lb": "kg",
+    "psi": "kPa",
+    "mph": "km/h",
 }
 _AMERICAN = re.compile(r"(?<![\w.,])((?:\d[\d,.]* (?:to|or) )?\d[\d,.]*) (in|ft|lb|psi|mph)\b(?! \d)")
 
@@ -71,7 +71,8 @@ def in_units(text: str, system: System) -> str:
         return text
 
     def convert(match: re.Match[str]) -> str:
-        unit, scale = _METRIC[match[2]]
+        unit = _METRIC[match[2]]
+        scale = factor(match[2], unit)
         figures = re.sub(r"\d[\d,.]*", lambda figure: number(float(figure[0].replace(",", "")) * scale, 2), match[1])
         return f"{figures} {unit}"
 

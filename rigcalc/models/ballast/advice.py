@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from rigcalc.core.sources import sources
 from rigcalc.core.tables import Row, table
 from rigcalc.core.units import factor
-from rigcalc.equations.balance import ballast_mass
+from rigcalc.equations.ballast import ballast_mass
 from rigcalc.models.rig.bare import BareRig, bare
 from rigcalc.models.rig.rig import Rig
 

@@ -6,20 +6,21 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from rigcalc.core.tables import table
+from rigcalc.core.units import mass_of
 from rigcalc.core.working import Working, working
 from rigcalc.equations import ballast as book
-from rigcalc.equations.balance import ballast_mass
 from rigcalc.models.ballast.advice import Advice, Band, advice, front_band, mass_band
 from rigcalc.models.ballast.at_hand import Liquid, liquid_of, overfilled
 from rigcalc.models.ballast.gear_down import GearChoice, gear_choices
 from rigcalc.models.ballast.jobs import Jobs, jobs
-from rigcalc.models.ballast.limits import Check, Situations, checks, raised_tool, situations, tipping, weight_limits
+from rigcalc.models.ballast.limits import Check, Situations, checks, situations, tipping, weight_limits
 from rigcalc.models.ballast.mass_curve import Curve, delivery_of, mass_curve
 from rigcalc.models.ballast.plan import Plan, make_plan, tipping_of
 from rigcalc.models.ballast.tyres import TyreLoad, roller_shares, tyre_loads
 from rigcalc.models.machine.limits import caps
 from rigcalc.models.machine.operating_point import solve
-from rigcalc.models.rig.bare import GRAVITY, BareRig, bare
+from rigcalc.models.machine.statics import raised_tool
+from rigcalc.models.rig.bare import BareRig, bare
 from rigcalc.models.rig.rig import Rig
 from rigcalc.words.ballast.plan import plan_sentence
 from rigcalc.words.numbers import System, in_units, percent, say
@@ -96,7 +97,7 @@ class BallastAnswer:
         for row in self.advice:
             if row.per_power is not None:
                 power = row.high / row.per_power[1]
-                steps.append(working(ballast_mass, {"power": power, "mass_per_power": row.per_power[1]}))
+                steps.append(working(book.ballast_mass, {"power": power, "mass_per_power": row.per_power[1]}))
         for axle, gear in (("front", self.rig.tractor.front), ("rear", self.rig.tractor.rear)):
             liquid = next((found for found in self.liquids if found.axle == axle), None)
             if liquid and liquid.fill and gear and gear.tyre and gear.tyre.volume:
@@ -208,7 +209,7 @@ def _notes(rig: Rig, b: BareRig, plan: Plan, units: System) -> tuple[str, ...]:
         out.append("The law's axle limits on the road are not known: put road_front_limit and road_rear_limit under [setup].")
     hints = plan.job.best
     if hints is not None and plan.job.name == "this":
-        mass = b.weight / GRAVITY * 1000
+        mass = mass_of(b.weight)
         if mass > hints.high:
             out.append(
                 f"The best mass is for this job alone ({percent(plan.job.engine_share)} of rated power). Heavier jobs want "

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rigcalc.core.errors import Fault, InputError
-from rigcalc.equations import gear_down as book
-from rigcalc.equations.fuel import fuel_rate, partial_throttle_multiplier
+from rigcalc.equations import gearing as book
+from rigcalc.models.machine.engine import burn, saved_by_throttling
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.rig.bare import bare
 from rigcalc.models.rig.rig import Rig
@@ -55,7 +55,6 @@ def gear_choices(rig: Rig) -> tuple[GearChoice, ...]:
                                 "another depth or speed")])  # fmt: skip
     rated = gears.rated_speed.to("rpm") if gears.rated_speed else None
     lowest = gears.lowest_speed.to("rpm") / rated if gears.lowest_speed and rated else LEAST_SPEED
-    full = float(fuel_rate.bare(b.rated_pto, load))
     out = []
     for place, measure in enumerate(gears.speeds):
         speed = measure.to("km/h")
@@ -65,7 +64,6 @@ def gear_choices(rig: Rig) -> tuple[GearChoice, ...]:
         used = float(book.torque_used.bare(load, ratio))
         there = _torque(rig, ratio)
         reserve = float(book.torque_reserve.bare(used, there))
-        multiplier = float(partial_throttle_multiplier.bare(load, ratio))
         why = ""
         if ratio < lowest:
             why = "below the lowest engine speed"
@@ -75,7 +73,8 @@ def gear_choices(rig: Rig) -> tuple[GearChoice, ...]:
             why = "less than a tenth of the torque in hand"
         name = gears.names[place] if gears.names else str(place + 1)
         out.append(GearChoice(name, speed, ratio, rated * ratio if rated else None, load, used, there, reserve,
-                              full * multiplier, 1 - multiplier, not why, why))  # fmt: skip
+                              float(burn(b.rated_pto, load, ratio)), float(saved_by_throttling(load, ratio)), not why,
+                              why))  # fmt: skip
     return tuple(out)
 
 

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
 from rigcalc.core.errors import Fault, InputError, shown
-from rigcalc.models.ballast.mass_curve import Best, best_mass, delivery_of
+from rigcalc.models.ballast.mass_curve import Best, best_masses, delivery_of
 from rigcalc.models.machine.limits import Caps
 from rigcalc.models.machine.operating_point import solve
+from rigcalc.models.machine.seeking import edge
 from rigcalc.models.rig.bare import BareRig
 
 LIGHT = 0.5  # our choice: a light job takes half the draft of the one in the rig file
@@ -58,10 +60,14 @@ class Jobs:
 def jobs(b: BareRig, c: Caps) -> Jobs:
     """Work out the jobs of a rig and the mass that suits each."""
     full, title = full_draft(b, c)
-    listed = (
-        _job(b, "light", "half this draft", LIGHT),
-        _job(b, "this", "this job", 1.0),
-        _job(b, "full", title, full),
+    factors = [LIGHT, 1.0, full]
+    p = solve(b, draft_factor=np.array(factors))
+    delivery = delivery_of(p)
+    names = (("light", "half this draft"), ("this", "this job"), ("full", title))
+    bests = best_masses(b, factors)
+    listed = tuple(
+        Job(*names[k], factors[k], *(float(x[k]) for x in (p.drawbar_pull, p.engine_share, p.slip, delivery)), bests[k])
+        for k in range(len(JOBS))
     )
     found = [job.best for job in listed if job.best is not None]
     low = max((best.low for best in found), default=None)
@@ -76,26 +82,23 @@ def full_draft(b: BareRig, c: Caps) -> tuple[float, str]:
 
     Where grip ends before the engine does, the draft that brings slip to the end of its band; with words for which.
     """
-    grid = np.geomspace(0.05, 20.0, 257)
-    title = "all of the rated power"
-    for _ in range(3):
-        p = solve(b, draft_factor=grid)
-        strong = p.engine_share <= 1.0
+    grip_ends = np.inf  # the least draft seen that is too much for grip
+
+    def fits(factor: Any) -> Any:
+        nonlocal grip_ends
+        p = solve(b, draft_factor=factor)
         grips = np.isfinite(p.slip) & (p.slip <= c.slip_high)
-        fits = strong & grips
-        if not fits.any():
-            return float(grid[0]), title
-        last = int(np.flatnonzero(fits)[-1])
-        if last == grid.size - 1:
-            break
-        if not grips[last + 1]:
-            title = f"all that grip gives at {100 * c.slip_high:.0f} % slip"
-        grid = np.linspace(grid[last], grid[last + 1], 257)
-    return float(grid[0]), title
+        grip_ends = min(grip_ends, float(np.min(factor[~grips], initial=np.inf)))
+        return grips & (p.engine_share <= 1.0)
 
-
-def _job(b: BareRig, name: str, title: str, draft_factor: float) -> Job:
-    p = solve(b, draft_factor=draft_factor)
-    best = best_mass(b, draft_factor=draft_factor)
-    return Job(name, title, draft_factor, float(p.drawbar_pull), float(p.engine_share), float(p.slip),
-               float(delivery_of(p)), best)  # fmt: skip
+    grid = np.geomspace(0.05, 20.0, 257)
+    passing = np.flatnonzero(fits(grid))
+    if not passing.size:
+        return float(grid[0]), "all of the rated power"
+    last = int(passing[-1])
+    if last == grid.size - 1:
+        return float(grid[-1]), "all of the rated power"
+    inside, outside = edge(fits, grid[last], grid[last + 1], rounds=2)
+    if grip_ends <= outside:
+        return float(inside), f"all that grip gives at {100 * c.slip_high:.0f} % slip"
+    return float(inside), "all of the rated power"

@@ -12,16 +12,17 @@ from typing import Any
 
 import numpy as np
 
-from rigcalc.equations import ballast as book
-from rigcalc.equations.inflation import listed_load_index_mass, tyre_capacity
+from rigcalc.core.units import mass_of
 from rigcalc.models.ballast.advice import front_band
+from rigcalc.models.machine import statics
 from rigcalc.models.machine.limits import STEER_SHARE
 from rigcalc.models.machine.operating_point import solve
-from rigcalc.models.rig.bare import GRAVITY, BareRig, bare
+from rigcalc.models.machine.statics import Situations
+from rigcalc.models.rig.bare import BareRig, bare
 from rigcalc.models.rig.rig import Gear, Rig
-from rigcalc.models.rig.running_gear import mounting_factor
+from rigcalc.models.rig.running_gear import capacities, sizes
 
-TO_KG = 1000 / GRAVITY  # from kN of weight to kg
+_BY = {"pressure": "track pressure", "tyres": "tyres", "index": "tyres by load index", "table": "tyres by their table"}
 
 
 @dataclass(frozen=True)
@@ -76,50 +77,9 @@ class Check:
         return self.short <= 0
 
 
-@dataclass(frozen=True)
-class Situations:
-    """Where the two axle loads come from, each as (front, rear) straight functions of the static masses."""
-
-    rest: tuple[tuple[float, float, float], tuple[float, float, float]]
-    pull: tuple[tuple[float, float, float], tuple[float, float, float]]
-    road: tuple[tuple[float, float, float], tuple[float, float, float]]
-    raised: tuple[tuple[float, float, float], tuple[float, float, float]] | None
-
-
 def situations(rig: Rig, b: BareRig, draft_factor: float = 1.0) -> Situations:
-    """Give the axle loads (kg) at rest, under pull, on the road and with a raised tool."""
-    pull = float(solve(b, draft_factor=draft_factor).drawbar_pull)
-    slope = math.radians(b.grade)
-    tip = math.sin(slope) * b.center_height / b.wheelbase
-    lifted = (pull * b.drawbar_height + b.hitch_load * b.hitch_behind) / b.wheelbase * TO_KG
-    front = (math.cos(slope) - tip, -tip, -lifted)
-    rear = (tip, math.cos(slope) + tip, lifted + b.hitch_load * TO_KG)
-    setup = rig.setup
-    on_road = setup.road_hitch_load.to("kN") if setup and setup.road_hitch_load else b.hitch_load
-    lever = on_road * b.hitch_behind / b.wheelbase * TO_KG
-    road = ((1.0, 0.0, -lever), (0.0, 1.0, on_road * TO_KG + lever))
-    tool = raised_tool(rig)
-    raised = None
-    if tool is not None:
-        mass, behind = tool
-        off_front = -book.front_mass_with_tool.bare(0.0, mass, behind, b.wheelbase)
-        raised = ((1.0, 0.0, -off_front), (0.0, 1.0, mass + off_front))
-        if setup is None or setup.road_hitch_load is None:
-            road = raised
-    return Situations(((1.0, 0.0, 0.0), (0.0, 1.0, 0.0)), (front, rear), road, raised)
-
-
-def raised_tool(rig: Rig) -> tuple[float, float] | None:
-    """Give (mass in kg, center of gravity in m behind the rear axle) of a tool carried on the hitch; None where unknown."""
-    if rig.setup is not None and rig.setup.raised_mass is not None and rig.setup.raised_behind is not None:
-        return rig.setup.raised_mass.to("kg"), rig.setup.raised_behind.to("m")
-    scale = rig.scale
-    if scale is None or scale.front_raised is None or scale.rear_raised is None:
-        return None
-    front, rear = rig.tractor.front_axle_mass.to("kg"), rig.tractor.rear_axle_mass.to("kg")
-    mass = scale.front_raised.to("kg") + scale.rear_raised.to("kg") - front - rear
-    behind = book.tool_center_behind.bare(front, scale.front_raised.to("kg"), rig.tractor.wheelbase.to("m"), mass)
-    return mass, float(behind)
+    """Give the axle loads (kg) at rest, under pull, on the road and with a raised tool, for a multiple of the draft."""
+    return statics.situations(rig, b, float(solve(b, draft_factor=draft_factor).drawbar_pull))
 
 
 def weight_limits(rig: Rig, b: BareRig | None = None, draft_factor: float = 1.0) -> tuple[WeightLimit, ...]:
@@ -130,8 +90,8 @@ def weight_limits(rig: Rig, b: BareRig | None = None, draft_factor: float = 1.0)
     if b.front is None:
         area = b.rear.contact_area
         if b.rear.pressure_limit is not None:
-            most = b.rear.pressure_limit * area * TO_KG
-            out.append(WeightLimit("track_pressure", "track pressure", (1, 1, b.hitch_load * TO_KG), (0, 0, most), True,
+            most = mass_of(b.rear.pressure_limit * area)
+            out.append(WeightLimit("track_pressure", "track pressure", (1, 1, mass_of(b.hitch_load)), (0, 0, most), True,
                                    "rig file"))  # fmt: skip
         return (*out, *_maker(rig))
     for axle, side, gear, mass in (
@@ -178,15 +138,12 @@ def tipping(b: BareRig, draft_factor: float = 1.0) -> tuple[float, float, float]
     """
     if b.front is None:
         return None
-    ahead = b.front_weight / b.weight * b.wheelbase
-    lifts = float(
-        book.lifting_pull.bare(b.weight, ahead, b.center_height, b.grade, b.hitch_load, b.hitch_behind, b.drawbar_height)
-    )
+    lifts = statics.lifting_pull(b)
     at_work = solve(b, draft_factor=draft_factor)
     if lifts <= 0:
         return math.inf, lifts, float(at_work.peak_pull)
-    draft = float(solve(b).draft)
-    rest = float(solve(b).drawbar_pull) - draft
+    draft = float(at_work.draft) / draft_factor
+    rest = float(at_work.drawbar_pull) - float(at_work.draft)
     tipped = solve(b, draft_factor=(lifts - rest) / draft)
     holds = float(tipped.peak_pull) - (float(tipped.net_pull) - float(tipped.drawbar_pull))
     return holds / lifts, lifts, holds
@@ -196,21 +153,8 @@ def _capacities(axle: str, gear: Gear | None, mass: float | None) -> list[tuple[
     out = [("axle", f"{axle} axle", mass, "rig file")] if mass else []
     if gear is None:
         return out
-    if gear.kind == "track":
-        if gear.pressure_limit and gear.tracks and gear.track_width and gear.contact_length:
-            area = gear.tracks * gear.track_width.to("m") * gear.contact_length.to("m")
-            out.append(("pressure", f"{axle} track pressure", gear.pressure_limit.to("kPa") * area * TO_KG, "rig file"))
-        return out
-    count = gear.tyres or 0
-    if gear.load_limit_each:
-        out.append(("tyres", f"{axle} tyres", gear.load_limit_each.to("kg") * count, "rig file"))
-    if gear.tyre and gear.tyre.load_index is not None:
-        each = tyre_capacity.bare(listed_load_index_mass.bare(gear.tyre.load_index), mounting_factor(count))
-        out.append(("index", f"{axle} tyres by load index", float(each) * count, "load_index, tyre_rules"))
-    if gear.tyre and gear.tyre.loads:
-        out.append(("table", f"{axle} tyres by their table", gear.tyre.loads[-1].to("kg") * count,
-                    gear.tyre.table_from or "rig file"))  # fmt: skip
-    return out
+    count, _, _ = sizes(gear)
+    return out + [(c.name, f"{axle} {_BY[c.name]}", c.each * count, c.source) for c in capacities(gear)]
 
 
 def _maker(rig: Rig) -> list[WeightLimit]:

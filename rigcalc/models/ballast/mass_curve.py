@@ -11,9 +11,11 @@ from typing import Any
 
 import numpy as np
 
-from rigcalc.equations import inflation as book
+from rigcalc.core.units import mass_of, weight_of
+from rigcalc.equations import stress as book
 from rigcalc.models.machine.operating_point import Point, solve
-from rigcalc.models.rig.bare import GRAVITY, BareGear, BareRig
+from rigcalc.models.machine.seeking import edge
+from rigcalc.models.rig.bare import BareGear, BareRig
 
 FLAT = 0.99  # within 1 percent of the best counts as just as good
 STRESS = 50.0  # kPa at which moist subsoil is commonly called at risk: from memory of the 50-50 rule, sohne_1953's stress
@@ -68,25 +70,29 @@ def delivery_of(point: Point) -> Any:
 def with_mass(b: BareRig, mass: Any, front_share: float | None = None) -> BareRig:
     """Give the rig with another tractor mass in kg (any shape), split as it stands or by `front_share`."""
     share = b.front_weight / b.weight if front_share is None else front_share
-    weight = np.asarray(mass, float) * GRAVITY / 1000
+    weight = weight_of(np.asarray(mass, float))
     return replace(b, front_weight=weight * share, rear_weight=weight * (1 - share))
 
 
 def mass_curve(
     b: BareRig, *, low: float = 0.5, high: float = 2.0, count: int = 81, front_share: float | None = None,
-    draft_factor: float = 1.0,
+    draft_factor: float = 1.0, best: Best | None = None,
 ) -> Curve:  # fmt: skip
     """Give the picture's data.
 
     low, high: masses at the ends as multiples of the mass now. count: points. front_share: how the mass is split (as it
-    stands when None). draft_factor: another job of the same tractor, as a multiple of this draft.
+    stands when None). draft_factor: another job of the same tractor, as a multiple of this draft. best: the mass of best
+    delivery, where it is known already.
     """
-    now = b.weight / GRAVITY * 1000
+    now = mass_of(b.weight)
     scale = np.linspace(low, high, count)
     # One call serves the picture and the search: a call's own cost is most of the time for so few points.
-    p = solve(with_mass(b, np.concatenate([scale, _GRID]) * now, front_share), draft_factor=draft_factor)
+    searched = scale if best is not None else np.concatenate([scale, _GRID])
+    p = solve(with_mass(b, searched * now, front_share), draft_factor=draft_factor)
     delivery = delivery_of(p)
     shown = slice(0, count)
+    if best is None:
+        best = _tops(b, np.array([draft_factor]), _known(delivery[None, count:]), front_share)[0]
     return Curve(
         mass=scale * now,
         added=(scale - 1) * now,
@@ -98,7 +104,7 @@ def mass_curve(
         front_depth=depth_of_stress(b.front, p.front_load[shown]),
         rear_depth=depth_of_stress(b.rear, p.rear_load[shown]),
         mass_now=now,
-        best=_best(b, delivery[count:], front_share, draft_factor),
+        best=best,
     )
 
 
@@ -107,51 +113,75 @@ def best_mass(b: BareRig, *, front_share: float | None = None, draft_factor: flo
 
     Gives None where delivery has no top among the masses searched: no pull, or a pull that grip never gives.
     """
-    now = b.weight / GRAVITY * 1000
-    values = delivery_of(solve(with_mass(b, _GRID * now, front_share), draft_factor=draft_factor))
-    return _best(b, values, front_share, draft_factor)
+    return best_masses(b, [draft_factor], front_share=front_share)[0]
 
 
-def _best(b: BareRig, values: Any, front_share: float | None, draft_factor: float) -> Best | None:
-    now = b.weight / GRAVITY * 1000
+def best_masses(b: BareRig, draft_factors: list[float], *, front_share: float | None = None) -> list[Best | None]:
+    """Find what `best_mass` finds for several jobs at once: the calls are those of one."""
+    factors = np.asarray(draft_factors, float)
+    p = solve(with_mass(b, _GRID * mass_of(b.weight), front_share), draft_factor=factors[:, None])
+    return _tops(b, factors, _known(delivery_of(p)), front_share)
 
-    def solved(scale: Any) -> tuple[Any, Any]:
-        p = solve(with_mass(b, scale * now, front_share), draft_factor=draft_factor)
+
+def _tops(b: BareRig, factors: Any, values: Any, front_share: float | None) -> list[Best | None]:
+    """Find the top of each row of deliveries over `_GRID`, one row for each multiple of the draft."""
+    now = mass_of(b.weight)
+
+    def solved(scale: Any, factor: Any) -> tuple[Any, Any]:
+        p = solve(with_mass(b, scale * now, front_share), draft_factor=factor)
         return _known(delivery_of(p)), p.slip
 
-    values = _known(values)
+    tops = [_top(row) for row in values]
+    found: list[Best | None] = [None] * len(tops)
+    kept = [place for place, top in enumerate(tops) if top is not None]
+    if not kept:
+        return found
+    # Around its top the curve is smooth: a polynomial through a few nodes gives the root of the derivative to 1e-9.
+    ends = np.array([(_GRID[top - 1], _GRID[top + 1]) for top in tops if top is not None])
+    nodes = ends.mean(axis=1, keepdims=True) + np.diff(ends) / 2 * np.cos(np.pi * (np.arange(_NODES) + 0.5) / _NODES)
+    peaks = [_peak(*row) for row in zip(ends, nodes, *solved(nodes, factors[kept, None]), strict=True)]
+    kept, peaks = [k for k, peak in zip(kept, peaks, strict=True) if peak], [peak for peak in peaks if peak]
+    if not kept:
+        return found
+    floors = FLAT * np.repeat([peak[1] for peak in peaks], 2)
+    brackets = np.array(
+        [side for k, floor in zip(kept, floors[::2], strict=True) for side in _sides(values[k], tops[k], floor)]
+    )
+
+    def holds(scale: Any) -> Any:
+        return (solved(scale.reshape(-1, floors.size), np.repeat(factors[kept], 2))[0] >= floors).ravel()
+
+    flat, _ = edge(holds, brackets[:, 1], brackets[:, 0], points=193, rounds=2)
+    for place, (scale, peak, slip), low, high in zip(kept, peaks, flat[::2], flat[1::2], strict=True):
+        found[place] = Best(scale * now, peak, slip, float(low) * now, float(high) * now)
+    return found
+
+
+def _top(values: Any) -> int | None:
+    """Give the place of the greatest delivery, if it lies inside the masses searched with known values on both sides."""
     top = int(np.argmax(values))
     inside = 0 < top < _GRID.size - 1 and values[top] > 0
-    if not inside or not np.isfinite(values[[top - 1, top + 1]]).all():
-        return None
-    # Around its top the curve is smooth: a polynomial through a few nodes gives the root of the derivative to 1e-9.
-    ends = (float(_GRID[top - 1]), float(_GRID[top + 1]))
-    middle, half = sum(ends) / 2, (ends[1] - ends[0]) / 2
-    nodes = middle + half * np.cos(np.pi * (np.arange(_NODES) + 0.5) / _NODES)
-    delivered, slips = solved(nodes)
+    return top if inside and np.isfinite(values[[top - 1, top + 1]]).all() else None
+
+
+def _peak(ends: Any, nodes: Any, delivered: Any, slips: Any) -> tuple[float, float, float] | None:
+    """Give (scale, delivery, slip) where the derivative of the curve through the nodes is nothing."""
     fitted = np.polynomial.Chebyshev.fit(nodes, delivered, _DEGREE, domain=ends)
     roots = fitted.deriv().roots()
     roots = np.real(roots[(np.abs(np.imag(roots)) < 1e-9) & (roots.real >= ends[0]) & (roots.real <= ends[1])])
     if not roots.size:
         return None
     scale = float(roots[np.argmax(fitted(roots))])
-    peak = float(fitted(scale))
     slip = float(np.polynomial.Chebyshev.fit(nodes, slips, _DEGREE, domain=ends)(scale))
-    low, high = _flat(lambda x: solved(x)[0], values, top, FLAT * peak)
-    return Best(scale * now, peak, slip, low * now, high * now)
+    return scale, float(fitted(scale)), slip
 
 
-def _flat(delivery: Any, values: Any, top: int, floor: float) -> tuple[float, float]:
-    """Find where delivery passes `floor` on either side of its top; the end of the search where it doesn't."""
+def _sides(values: Any, top: int | None, floor: float) -> tuple[tuple[float, float], tuple[float, float]]:
+    """Give (outside, inside) of the two stretches in which delivery passes `floor`; the end of the search where it doesn't."""
     left, right = np.flatnonzero(values[:top] < floor), np.flatnonzero(values[top:] < floor)
-    brackets = [(_GRID[left[-1]], _GRID[left[-1] + 1]) if left.size else (_GRID[0], _GRID[0]),
-                (_GRID[top + right[0]], _GRID[top + right[0] - 1]) if right.size else (_GRID[-1], _GRID[-1])]  # fmt: skip
-    for _ in range(3):  # each round narrows both brackets 32 times
-        grids = np.array([np.linspace(outside, inside, 33) for outside, inside in brackets])
-        holds = (delivery(grids.ravel()) >= floor).reshape(grids.shape)
-        first = np.where(holds.any(axis=1), holds.argmax(axis=1), 32)
-        brackets = [(grid[max(place - 1, 0)], grid[place]) for grid, place in zip(grids, first, strict=True)]
-    return float(brackets[0][1]), float(brackets[1][1])
+    first = (_GRID[left[-1]], _GRID[left[-1] + 1]) if left.size else (_GRID[0], _GRID[0])
+    place = (top or 0) + int(right[0]) if right.size else 0
+    return first, (_GRID[place], _GRID[place - 1]) if right.size else (_GRID[-1], _GRID[-1])
 
 
 def _known(delivery: Any) -> Any:
@@ -162,7 +192,7 @@ def depth_of_stress(gear: BareGear | None, load: Any, stress: float = STRESS) ->
     """Give the depth in m down to which a wheel or track brings `stress` (kPa) under an axle load in kN; zero where none."""
     if gear is None:
         return 0.0 * np.asarray(load, float)
-    area = gear.width * gear.length if gear.kind == "track" else book.contact_area_quick.bare(gear.width, gear.length)
+    area = gear.area_each
     pressure = np.asarray(load, float) / gear.count / area
     deep = pressure > stress
     with np.errstate(invalid="ignore"):

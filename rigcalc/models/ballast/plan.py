@@ -12,6 +12,7 @@ from typing import Any
 import numpy as np
 
 from rigcalc.core.errors import Fault, InputError
+from rigcalc.core.units import mass_of, weight_of
 from rigcalc.models.ballast.at_hand import Choice, choices, sets_there_are
 from rigcalc.models.ballast.jobs import Job, Jobs, jobs
 from rigcalc.models.ballast.limits import Check, WeightLimit, checks, tipping, weight_limits
@@ -19,7 +20,7 @@ from rigcalc.models.ballast.mass_curve import FLAT, delivery_of
 from rigcalc.models.ballast.search import Found, Problem, by_programme, least_excess, nearest, nearest_by_programme, search
 from rigcalc.models.machine.limits import caps
 from rigcalc.models.machine.operating_point import solve
-from rigcalc.models.rig.bare import GRAVITY, BareRig, bare
+from rigcalc.models.rig.bare import BareRig, bare
 from rigcalc.models.rig.rig import Rig
 
 MOST_SETS = 4_000_000  # walked one by one; beyond, an integer programme takes over
@@ -132,7 +133,7 @@ def make_plan(rig: Rig, job: str = "this", most_sets: int = MOST_SETS, found_job
     near = None
     unmet: tuple[Unmet, ...] = ()
     if not found:
-        scale = b.weight / GRAVITY * 1000
+        scale = mass_of(b.weight)
         if method == "every set":
             miss, most = nearest(problem, scale, floor)
         else:
@@ -166,8 +167,8 @@ def problem_of(
         fronts=tuple(kind.front for kind in kinds),
         rears=tuple(kind.rear for kind in kinds),
         handled=tuple(kind.handled for kind in kinds),
-        front=b.front_weight / GRAVITY * 1000,
-        rear=b.rear_weight / GRAVITY * 1000,
+        front=mass_of(b.front_weight),
+        rear=mass_of(b.rear_weight),
         rows=tuple(limit.row for limit in limits),
         accept=accept,
     )
@@ -180,7 +181,7 @@ def tipping_of(rig: Rig, chosen: BallastSet, job: Job) -> tuple[float, float, fl
 
 
 def _weighing(b: BareRig, front: Any, rear: Any) -> BareRig:
-    return b.at(front_weight=front * GRAVITY / 1000, rear_weight=rear * GRAVITY / 1000)
+    return b.at(front_weight=weight_of(front), rear_weight=weight_of(rear))
 
 
 def _as_it_stands(kinds: tuple[Choice, ...]) -> Found:
@@ -202,8 +203,8 @@ def _set(
                 rear=float(kind.rear[place]),
             )
         )
-    front = b.front_weight / GRAVITY * 1000 + sum(step.front for step in steps)
-    rear = b.rear_weight / GRAVITY * 1000 + sum(step.rear for step in steps)
+    front = mass_of(b.front_weight) + sum(step.front for step in steps)
+    rear = mass_of(b.rear_weight) + sum(step.rear for step in steps)
     p = solve(_weighing(b, front, rear), draft_factor=draft_factor)
     return BallastSet(
         steps=tuple(sorted(steps, key=lambda step: not step.change)),

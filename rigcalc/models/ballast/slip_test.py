@@ -14,14 +14,15 @@ import numpy as np
 
 from rigcalc.core.equation import Equation
 from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.core.units import mass_of
 from rigcalc.core.working import Working, working
 from rigcalc.equations import slip_test as book
-from rigcalc.equations.traction_wheel import slip_from_distance, slip_from_turns
 from rigcalc.models.ballast.advice import front_band
 from rigcalc.models.ballast.mass_curve import with_mass
 from rigcalc.models.machine.limits import STEER_SHARE, caps
 from rigcalc.models.machine.operating_point import solve
-from rigcalc.models.rig.bare import GRAVITY, bare
+from rigcalc.models.machine.seeking import edge, first_run
+from rigcalc.models.rig.bare import bare
 from rigcalc.models.rig.measure import Measure
 from rigcalc.models.rig.rig import Rig
 
@@ -74,11 +75,11 @@ def from_turns(loaded: float, unloaded: float, error: float = HALF_TURN) -> Slip
         faults.append(_below_zero("turns without load", f"{unloaded:g}, more than the {loaded:g} under load"))
     if faults:
         raise InputError(faults)
-    slip = float(slip_from_turns.bare(loaded, unloaded))
-    corners = [slip_from_turns.bare(max(loaded + a, 1e-9), unloaded + b) for a in (-error, error) for b in (-error, error)]
+    slip = float(book.slip_from_turns.bare(loaded, unloaded))
+    corners = [book.slip_from_turns.bare(max(loaded + a, 1e-9), unloaded + b) for a in (-error, error) for b in (-error, error)]
     wrong = float(book.slip_over_unloaded_turns.bare(loaded, unloaded))
     one_turn = float(book.slip_count_error.bare(error, slip, 1.0))
-    return _made("turns", slip, corners, wrong, one_turn, slip_from_turns, (loaded, unloaded))
+    return _made("turns", slip, corners, wrong, one_turn, book.slip_from_turns, (loaded, unloaded))
 
 
 def from_distance(turns: float, circumference: Measure, distance: Measure, error: float = HALF_TURN) -> SlipTest:
@@ -97,10 +98,10 @@ def from_distance(turns: float, circumference: Measure, distance: Measure, error
         )
     if faults:
         raise InputError(faults)
-    slip = float(slip_from_distance.bare(turns, around, along))
-    corners = [slip_from_distance.bare(max(turns + a, 1e-9), around, along) for a in (-error, error)]
+    slip = float(book.slip_from_distance.bare(turns, around, along))
+    corners = [book.slip_from_distance.bare(max(turns + a, 1e-9), around, along) for a in (-error, error)]
     wrong = float(book.slip_over_ground_distance.bare(turns, around, along))
-    return _made("distance", slip, corners, wrong, error * (1 - slip), slip_from_distance, (turns, around, along))
+    return _made("distance", slip, corners, wrong, error * (1 - slip), book.slip_from_distance, (turns, around, along))
 
 
 def from_speeds(ground: Measure, wheel: Measure) -> SlipTest:
@@ -165,7 +166,7 @@ def mass_for_slip(rig: Rig, measured: float, wished: float) -> float | None:
     draft = _where_it_meets(lambda x: solve(b, draft_factor=x).slip, measured, 0.02, 50.0)
     if draft is None or not 0 < wished < 1:
         return None
-    now = b.weight / GRAVITY * 1000
+    now = mass_of(b.weight)
     scale = _where_it_meets(lambda x: -solve(with_mass(b, x * now), draft_factor=draft).slip, -wished, 1 / 3, 3.0)
     return None if scale is None else (scale - 1) * now
 
@@ -188,15 +189,17 @@ def where(rig: Rig, change: float) -> tuple[float, float]:
 
 def _where_it_meets(rising: Any, level: float, low: float, high: float) -> float | None:
     """Find where a rising function passes `level` between low and high; NaN counts as beyond the level."""
+
+    beyond = np.inf if level > 0 else -np.inf
+
+    def below(x: Any) -> Any:
+        return np.nan_to_num(rising(x), nan=beyond) < level
+
     grid = np.geomspace(low, high, 129)
-    for _ in range(4):
-        values = np.nan_to_num(rising(grid), nan=np.inf if level > 0 else -np.inf)
-        over = values >= level
-        if over[0] or not over.any():
-            return None
-        first = int(over.argmax())
-        grid = np.linspace(grid[first - 1], grid[first], 65)
-    return float(grid[-1])
+    run = first_run(below(grid))
+    if run is None or run[0] > 0 or run[1] == grid.size - 1:
+        return None
+    return float(edge(below, grid[run[1]], grid[run[1] + 1], points=65)[1])
 
 
 def _made(

@@ -14,14 +14,16 @@ from pydantic_core import PydanticCustomError
 
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.tables import table
-from rigcalc.core.units import factor
+from rigcalc.core.units import factor, mass_of, weight_of
 from rigcalc.equations import inflation as book
+from rigcalc.equations import stress
 from rigcalc.equations.traction_track import ground_pressure
+from rigcalc.models.machine import statics
 from rigcalc.models.machine.operating_point import solve
-from rigcalc.models.rig.bare import GRAVITY, BareRig, bare
+from rigcalc.models.rig.bare import BareRig, bare
 from rigcalc.models.rig.parts import check_table
 from rigcalc.models.rig.rig import Gear, Rig
-from rigcalc.models.rig.running_gear import capacity_each
+from rigcalc.models.rig.running_gear import area_each, capacity_each, sizes
 
 LARGEST_TABLE = 64 * 1024  # characters
 _HEADER = re.compile(r"((?i:pressure|load))[ (\[]+([A-Za-z]+)[)\]]?")
@@ -147,14 +149,14 @@ def tyre_loads(rig: Rig, loads: dict[str, tuple[float, float]]) -> tuple[TyreLoa
     for side, (axle, gear) in enumerate((("front", rig.tractor.front), ("rear", rig.tractor.rear))):
         if gear is None:
             continue
-        count = (gear.tracks if gear.kind == "track" else gear.tyres) or 1
-        capacity, pair, area = capacity_each(gear), _known_pair(gear), _contact_area(gear)
+        count, width, length = sizes(gear)
+        capacity, pair, area = capacity_each(gear), _known_pair(gear), area_each(gear.kind, width, length)
         for when, both in loads.items():
             total = sum(both) if rig.tractor.front is None else both[side]
             each = max(total, 0.0) / count
             needs = (Inflation(None, "unknown", "a track") if gear.kind == "track"
                      else required_inflation(each, table_of(gear), pair))  # fmt: skip
-            pressure = float(ground_pressure.bare(each * GRAVITY / 1000, area))
+            pressure = float(ground_pressure.bare(weight_of(each), area))
             out.append(TyreLoad(axle, when, each, capacity, each / capacity if capacity else None, pressure, needs))
     return tuple(out)
 
@@ -188,30 +190,18 @@ def pressure_effect(rig: Rig, axle: str, pressures: Any, known: InflationTable |
     pressures = np.asarray(pressures, float)
     p = solve(b)
     load = float(p.front_load if axle == "front" else p.rear_load) / own.count
-    ratio = book.deflection_at_pressure.bare(own.deflection_ratio, load * 1000 / GRAVITY, known.load_at(pressures))
+    ratio = book.deflection_at_pressure.bare(own.deflection_ratio, mass_of(load), known.load_at(pressures))
     changed = solve(_with_deflection(b, axle, ratio))
     return PressureEffect(
-        axle, pressures, ratio, book.contact_area_from_inflation.bare(load, pressures),
+        axle, pressures, ratio, stress.contact_area_from_inflation.bare(load, pressures),
         changed.front_mobility if axle == "front" else changed.rear_mobility, changed.slip,
     )  # fmt: skip
 
 
 def roller_shares(rig: Rig) -> tuple[float, float] | None:
-    """Give the shares of a two-track tractor's load on its front and rear rollers under pull; None for other tractors.
-
-    The moment balance, with `wheelbase` as the distance between the end rollers and the axle masses as weighed under them.
-    """
+    """Give the shares of a two-track tractor's load on its front and rear rollers under pull; None for other tractors."""
     b = bare(rig)
-    if b.front is not None or not b.front_weight:
-        return None
-    from rigcalc.equations.balance import center_of_gravity_ahead, front_axle_load, rear_axle_load
-
-    ahead = center_of_gravity_ahead.bare(b.front_weight, b.weight, b.wheelbase)
-    pull = float(solve(b).drawbar_pull)
-    front = front_axle_load.bare(b.weight, ahead, b.center_height, b.wheelbase, pull, b.drawbar_height, b.hitch_load,
-                                 b.hitch_behind, b.grade)  # fmt: skip
-    rear = rear_axle_load.bare(b.weight, b.grade, b.hitch_load, front)
-    return float(front / (front + rear)), float(rear / (front + rear))
+    return statics.roller_shares(b, float(solve(b).drawbar_pull))
 
 
 def _with_deflection(b: BareRig, axle: str, ratio: Any) -> BareRig:
@@ -219,15 +209,6 @@ def _with_deflection(b: BareRig, axle: str, ratio: Any) -> BareRig:
     assert gear is not None
     changed = replace(gear, deflection_ratio=ratio)
     return replace(b, front=changed) if axle == "front" else replace(b, rear=changed)
-
-
-def _contact_area(gear: Gear) -> float:
-    """Contact area of one track or, by the rule of thumb for firm ground, of one tyre, m2."""
-    if gear.track_width is not None and gear.contact_length is not None:
-        return gear.track_width.to("m") * gear.contact_length.to("m")
-    assert gear.section_width is not None
-    assert gear.diameter is not None
-    return float(book.contact_area_quick.bare(gear.section_width.to("m"), gear.diameter.to("m")))
 
 
 def _known_pair(gear: Gear) -> tuple[float, float] | None:

@@ -12,12 +12,14 @@ from typing import Any
 import numpy as np
 
 from rigcalc.core.equation import words
-from rigcalc.core.tables import table
+from rigcalc.core.tables import Row, table
+from rigcalc.core.units import factor, weight_of
 from rigcalc.models.machine.operating_point import Point, Record
-from rigcalc.models.rig.bare import GRAVITY, BareRig
+from rigcalc.models.rig.bare import BareRig
 from rigcalc.models.rig.rig import Rig
 
 STEER_SHARE = 0.20  # operator_manual (maker withheld): at least 20 percent of the unladen weight on the front axle
+TIGHT = 0.9  # our choice: from this share up a limit is called tight
 SLIP_CAP = 0.15  # isu_a3_27: fuel tables assume slip under 15 percent; used where no band is known
 
 
@@ -82,7 +84,7 @@ def caps(rig: Rig, b: BareRig) -> Caps:
     ratio = table("critical_depth")["usual"]
 
     def axle(mass: Any, gear: Any) -> float | None:
-        known = [limit for limit in (mass.to("kg") * GRAVITY / 1000 if mass else None, gear and gear.load_limit) if limit]
+        known = [limit for limit in (weight_of(mass.to("kg")) if mass else None, gear and gear.load_limit) if limit]
         return min(known) if known else None
 
     return Caps(
@@ -97,10 +99,15 @@ def caps(rig: Rig, b: BareRig) -> Caps:
         tool_depth=implement.rated_depth.to("cm") if implement.rated_depth else None,
         tool_power=implement.rated_power_per_tool.to("kW") if implement.rated_power_per_tool else None,
         critical_depth=implement.point_width.to("cm") * (ratio["low"] + ratio["high"]) / 2 if implement.point_width else None,
-        extreme_depth=usual["extreme"] * 2.54 if usual and usual["extreme"] else None,
-        usual_depth=(usual["usual_low"] * 2.54, usual["usual_high"] * 2.54) if usual else None,
-        usual_speed=(speeds["speed_low"] * 1.609344, speeds["speed_high"] * 1.609344),
+        extreme_depth=usual["extreme"] * factor("in", "cm") if usual and usual["extreme"] else None,
+        usual_depth=_span(usual, "usual", "in", "cm") if usual else None,
+        usual_speed=_span(speeds, "speed", "mph", "km/h"),
     )
+
+
+def _span(row: Row, name: str, unit: str, to: str) -> tuple[float, float]:
+    """Give the two ends of a span in a table's row, in another unit."""
+    return row[f"{name}_low"] * factor(unit, to), row[f"{name}_high"] * factor(unit, to)
 
 
 def _slip_band(rig: Rig) -> tuple[float, float, str]:
@@ -185,11 +192,27 @@ def range_use(record: Record) -> RangeUse | None:
 
 def worst(used: dict[str, Any], hard_only: bool = False) -> tuple[Any, Any]:
     """Give, among hard and working limits, the greatest share and the name that has it."""
-    names = [name for name in used if LIMITS[name].hard or (not hard_only and name in WORKING)]
+    names = _counting(used, hard_only)
     stacked = np.stack(np.broadcast_arrays(*(used[name] for name in names)))
     stacked = np.where(np.isnan(stacked), -np.inf, stacked)
     order = np.asarray(np.asarray(names)[stacked.argmax(axis=0)])
     return stacked.max(axis=0)[()], order[()]
+
+
+def state_of(used: float | None) -> str:
+    """Give the state of a limit by the share of it that is used: "ok", "tight", "over", or "unknown" for None."""
+    if used is None:
+        return "unknown"
+    return "over" if not used <= 1.0 else "tight" if used >= TIGHT else "ok"
+
+
+def works(used: dict[str, Any]) -> Any:
+    """True where every hard limit holds and the work goes well: a bool, or an array of them. A share of NaN doesn't hold."""
+    return np.logical_and.reduce([used[name] <= 1.0 for name in _counting(used)])[()]
+
+
+def _counting(used: dict[str, Any], hard_only: bool = False) -> list[str]:
+    return [name for name in used if LIMITS[name].hard or (not hard_only and name in WORKING)]
 
 
 def limit_values(b: BareRig, p: Point, c: Caps) -> dict[str, tuple[Any, Any, str]]:

@@ -16,6 +16,7 @@ from rigcalc.core.equation import Equation
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.units import Q
 from rigcalc.equations import balance, capacity, draft, fuel, power, traction_wheel
+from rigcalc.models.machine import engine, statics
 from rigcalc.models.machine.grip import Grip
 from rigcalc.models.rig.bare import BareRig, bare
 from rigcalc.models.rig.rig import Rig
@@ -151,7 +152,9 @@ def solve(
     rolling = use(balance.implement_rolling_resistance, b.rolling_ratio, b.implement_weight * b.wheel_share)
     drawbar_pull = force + rolling + use(balance.grade_resistance, b.implement_weight, b.grade)
     net_pull = drawbar_pull + use(balance.grade_resistance, b.weight, b.grade)
-    rest_front, rest_rear, front, rear = _loads(b, use, drawbar_pull)
+    ahead = statics.center_ahead(b, use)
+    rest_front, rest_rear = statics.gear_loads(b, *statics.axle_loads(b, ahead, 0.0, 0.0))
+    front, rear = statics.gear_loads(b, *statics.axle_loads(b, ahead, drawbar_pull, b.hitch_load, use))
     grip, front_mobility, rear_mobility = _gripping(b, use, front, rear, cone_factor)
     slip, slip_at_peak, peak_pull = grip.slip(net_pull, threads)
     missing = np.where(np.isfinite(slip), 0.0, net_pull - peak_pull)
@@ -161,9 +164,9 @@ def solve(
     axle_power = use(power.axle_power, axle_force, turning / 3.6)
     pto = axle_power / b.axle_ratio
     share = pto / b.rated_pto
-    drawbar_power = use(draft.drawbar_power, drawbar_pull + 0 * slip, b.speed)
+    drawbar_power = use(power.drawbar_power, drawbar_pull + 0 * slip, b.speed)
     capacity_ = use(capacity.effective_field_capacity, b.speed, width, b.field_efficiency) + 0 * slip
-    burn = use(fuel.fuel_rate, b.rated_pto, share) * use(fuel.partial_throttle_multiplier, share, b.engine_speed_share)
+    burn = engine.burn(b.rated_pto, share, b.engine_speed_share, use)
     numbers = {
         "depth": b.depth, "speed": b.speed, "tools": b.tools, "width": width, "draft": force,
         "specific_draft": use(draft.specific_draft, force, width, b.depth / 100),
@@ -190,27 +193,9 @@ def _spread(value: Any, shape: tuple[int, ...]) -> Any:
 
 def slip_sweep(b: BareRig, slip: Any) -> tuple[Any, Any]:
     """Give (net pull, gross traction), kN, over an array of slips above zero, at the axle loads of the rig's own point."""
-
-    def use(eq: Equation, *values: Any) -> Any:
-        return eq.bare(*values)
-
     point = solve(b)
-    grip, _, _ = _gripping(b, use, point.front_load, point.rear_load, 1.0)
+    grip, _, _ = _gripping(b, statics.plain, point.front_load, point.rear_load, 1.0)
     return grip.pull(slip), grip.axle_force(slip)
-
-
-def _loads(b: BareRig, use: Any, drawbar_pull: Any) -> tuple[Any, Any, Any, Any]:
-    """Give axle loads, kN: front and rear at rest without the implement, front and rear under pull."""
-    ahead = use(balance.center_of_gravity_ahead, b.front_weight, b.weight, b.wheelbase)
-    slope = (ahead, b.center_height, b.wheelbase)
-    rest_front = balance.front_axle_load.bare(b.weight, *slope, 0.0, b.drawbar_height, 0.0, b.hitch_behind, b.grade)
-    rest_rear = balance.rear_axle_load.bare(b.weight, b.grade, 0.0, rest_front)
-    hitch = (b.drawbar_height, b.hitch_load, b.hitch_behind)
-    front = use(balance.front_axle_load, b.weight, *slope, drawbar_pull, *hitch, b.grade)
-    rear = use(balance.rear_axle_load, b.weight, b.grade, b.hitch_load, front)
-    if b.front is None:  # a two-track tractor stands on its tracks alone
-        return 0.0, rest_front + rest_rear, 0.0 * front, front + rear
-    return rest_front, rest_rear, front, rear
 
 
 def _gripping(b: BareRig, use: Any, front: Any, rear: Any, cone_factor: Any) -> tuple[Grip, Any, Any]:

@@ -7,13 +7,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
-from statistics import NormalDist
 from typing import Any
 
 import numpy as np
 
-from rigcalc.models.machine.limits import Caps, shares, worst
+from rigcalc.models.machine.limits import Caps, shares, works
 from rigcalc.models.machine.operating_point import UNITS, solve
+from rigcalc.models.machine.ranges import factors
 from rigcalc.models.rig.bare import BareRig
 
 DRAWS = 2048
@@ -42,20 +42,10 @@ class Sure:
 def draws(spread: float, cone_spread: float, seed: int, count: int = DRAWS) -> tuple[Any, Any]:
     """Give `count` factors on draft and on cone index: a Latin hypercube of two cut-off normal distributions.
 
-    Each range is read as two standard deviations; factors are cut at nothing and at double.
+    `ranges.py` says how a range is read.
     """
     random = np.random.default_rng(seed)
-    levels = (np.arange(count) + 0.5) / count
-    normal = NormalDist()
-
-    def factors(spread: float) -> Any:
-        if spread == 0:
-            return np.ones(count)
-        sigma = spread / 2
-        low, high = normal.cdf(-1 / sigma), normal.cdf(1 / sigma)
-        return np.array([1 + sigma * normal.inv_cdf(low + level * (high - low)) for level in levels])
-
-    return factors(spread), random.permutation(factors(cone_spread))
+    return factors(spread, count), random.permutation(factors(cone_spread, count))
 
 
 def how_sure(b: BareRig, c: Caps, cone_spread: float = CONE_RANGE, seed: int = 0) -> Sure:
@@ -64,7 +54,6 @@ def how_sure(b: BareRig, c: Caps, cone_spread: float = CONE_RANGE, seed: int = 0
     point = solve(b, draft_factor=draft, cone_factor=cone)
     used = shares(b, point, c)
     pulls = np.isfinite(point.slip) & (used["engine"] <= 1.0)
-    share, _ = worst(used)
     bands = {}
     for name in BANDED:
         values = np.broadcast_to(getattr(point, name), draft.shape)
@@ -72,7 +61,7 @@ def how_sure(b: BareRig, c: Caps, cone_spread: float = CONE_RANGE, seed: int = 0
         at = [values[min(int(level * DRAWS), DRAWS - 1)] for level in (LOW, 0.5, HIGH)]
         low, middle, high = (float(v) if np.isfinite(v) else None for v in at)
         bands[name] = (low, middle, high, UNITS[name])
-    return Sure(float(pulls.mean()), float((share <= 1.0).mean()), bands, b.draft_range, seed)
+    return Sure(float(pulls.mean()), float(works(used).mean()), bands, b.draft_range, seed)
 
 
 def chance_over(
@@ -84,4 +73,4 @@ def chance_over(
     point = solve(grid, draft_factor=draft, cone_factor=cone)
     used = shares(grid, point, c)
     pulls = np.isfinite(point.slip) & (used["engine"] <= 1.0)
-    return pulls.mean(axis=1), (worst(used)[0] <= 1.0).mean(axis=1)
+    return pulls.mean(axis=1), works(used).mean(axis=1)

@@ -6,11 +6,12 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from rigcalc.core.tables import Row, table
+from rigcalc.core.units import weight_of
 from rigcalc.equations.power import net_flywheel_power, pto_power
 from rigcalc.equations.soil import texture_class
 from rigcalc.equations.traction_wheel import motion_resistance_ratio_bias
 from rigcalc.models.rig.rig import Gear, Rig
-from rigcalc.models.rig.running_gear import GRAVITY, capacity_each
+from rigcalc.models.rig.running_gear import area_each, capacity_each, sizes
 
 
 @dataclass(frozen=True)
@@ -30,9 +31,14 @@ class BareGear:
     pressure_limit: float | None
 
     @property
-    def contact_area(self) -> float:
-        """Contact area of all tracks of the axle, m2."""
-        return self.count * self.width * self.length
+    def contact_area(self) -> Any:
+        """Contact area of all tracks or tyres of the axle, m2 (of tyres by a rule of thumb for firm ground)."""
+        return self.count * self.area_each
+
+    @property
+    def area_each(self) -> Any:
+        """Contact area of one track or tyre, m2."""
+        return area_each(self.kind, self.width, self.length)
 
 
 @dataclass(frozen=True)
@@ -132,14 +138,14 @@ def bare(rig: Rig) -> BareRig:
     return BareRig(
         front=_gear(tractor.front) if tractor.front else None,
         rear=_gear(tractor.rear),
-        front_weight=tractor.front_axle_mass.to("kg") * GRAVITY / 1000,
-        rear_weight=tractor.rear_axle_mass.to("kg") * GRAVITY / 1000,
+        front_weight=weight_of(tractor.front_axle_mass.to("kg")),
+        rear_weight=weight_of(tractor.rear_axle_mass.to("kg")),
         wheelbase=tractor.wheelbase.to("m"),
         center_height=tractor.center_of_gravity_height.to("m"),
         drawbar_height=tractor.drawbar_height.to("m"),
         hitch_behind=tractor.hitch_behind_axle.to("m"),
         hitch_load=implement.hitch_load.to("kN"),
-        implement_weight=implement.mass.to("kg") * GRAVITY / 1000,
+        implement_weight=weight_of(implement.mass.to("kg")),
         wheel_share=implement.wheel_share.to("1"),
         # The implement's wheels roll like free bias tyres at the mobility number of this surface.
         rolling_ratio=motion_resistance_ratio_bias.bare(soil["mobility_number"], 0.0),
@@ -173,16 +179,7 @@ def bare(rig: Rig) -> BareRig:
 
 
 def _gear(gear: Gear) -> BareGear:
-    if gear.kind == "track":
-        assert gear.tracks is not None
-        assert gear.track_width is not None
-        assert gear.contact_length is not None
-        count, width, length = gear.tracks, gear.track_width.to("m"), gear.contact_length.to("m")
-    else:
-        assert gear.tyres is not None
-        assert gear.section_width is not None
-        assert gear.diameter is not None
-        count, width, length = gear.tyres, gear.section_width.to("m"), gear.diameter.to("m")
+    count, width, length = sizes(gear)
     each = capacity_each(gear) if gear.kind != "track" else None
     return BareGear(
         kind=gear.kind,
@@ -191,7 +188,7 @@ def _gear(gear: Gear) -> BareGear:
         width=width,
         length=length,
         deflection_ratio=deflection_of(gear),
-        load_limit=each * GRAVITY / 1000 * count if each else None,
+        load_limit=weight_of(each) * count if each else None,
         pressure_limit=gear.pressure_limit.to("kPa") if gear.pressure_limit else None,
     )
 

@@ -10,7 +10,7 @@ from typing import Any
 
 from rigcalc.core.working import Working, working
 from rigcalc.models.machine.curves import best_slip
-from rigcalc.models.machine.limits import LIMITS, Caps, caps, limit_values, range_use, shares, worst
+from rigcalc.models.machine.limits import LIMITS, Caps, caps, limit_values, range_use, shares, state_of, works, worst
 from rigcalc.models.machine.operating_point import OperatingPoint, Record, solve
 from rigcalc.models.machine.sure import Sure, how_sure
 from rigcalc.models.rig.bare import BareRig, bare
@@ -21,8 +21,6 @@ from rigcalc.models.size.season import Season, season
 from rigcalc.models.size.second_opinion import SecondOpinion, second_opinion
 from rigcalc.words.numbers import System
 from rigcalc.words.size.sentence import doubt, margin_text, reverse_text, season_text, sentence
-
-TIGHT = 0.9  # from here up a margin is called tight
 
 
 @dataclass(frozen=True)
@@ -42,9 +40,7 @@ class Margin:
     @property
     def state(self) -> str:
         """ "ok", "tight" (90 percent and up), "over", or "unknown"."""
-        if self.used is None:
-            return "unknown"
-        return "over" if self.used > 1 else "tight" if self.used >= TIGHT else "ok"
+        return state_of(self.used)
 
 
 @dataclass(frozen=True)
@@ -125,7 +121,7 @@ def size(rig: Rig, *, units: System = "us", seed: int = 0) -> Answer:
         units=units,
         point=OperatingPoint(p),
         sentence=sentence(rig, p, used, values, answers, sure, doubt(second, p, c), units),
-        works=all(share <= 1 for name, share in used.items() if LIMITS[name].hard or name == "slip"),
+        works=bool(works(used)),
         margins=margins,
         binding=by_name[str(binding)],
         reverse=tuple(_reverse(answer, units) for answer in answers),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from rigcalc.core.tables import table
+from rigcalc.core.units import factor
 from rigcalc.models.machine.limits import Caps
 from rigcalc.models.machine.operating_point import Point, Record, solve
 from rigcalc.models.rig.bare import BareRig, ratio, soil_group_of, texture_of
@@ -115,7 +116,7 @@ def _rough_way(rig: Rig, p: Point) -> list[str]:
 
 def cautions(depth: float, units: System = "us") -> list[str]:
     """Give the cautions that go with tillage at a depth in cm, from the table of cautions, in words of either system."""
-    inches = float(depth) / 2.54
+    inches = float(depth) / factor("in", "cm")
     out = []
     for row in table("cautions"):
         when = row["when"]

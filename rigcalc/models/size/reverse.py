@@ -1,24 +1,34 @@
 """The reverse questions: deepest, fastest, most tools, smallest engine, least mass; each with what binds there.
 
 All are answered by the forward relations on a grid that is refined around the first point that fails, so an answer can
-never contradict the forward calculation.
+never contradict the forward calculation. The grids of all questions go through the chain in one call a round.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 
+from rigcalc.core.units import mass_of
 from rigcalc.models.machine.limits import Caps, shares, worst
-from rigcalc.models.machine.operating_point import solve
-from rigcalc.models.rig.bare import GRAVITY, BareRig
+from rigcalc.models.machine.operating_point import Point, solve
+from rigcalc.models.machine.seeking import bracket, first_run, narrowed
+from rigcalc.models.rig.bare import BareRig
 
 _GRID = 257
-_DEEPEST = 100.0  # cm
-_FASTEST = 20.0  # km/h
+_FINE = 1025  # points of a refined grid: two rounds narrow a bracket a million times
+_NOTHING = "nothing up to there"
+_LIGHTEST, _HEAVIEST = 20.0, 3.0  # masses searched: from a twentieth to three times the mass as it stands
+
+# question -> (what is varied, values looked at, unit). Lightness is the mass as it stands over the mass.
+_VARIED: dict[str, tuple[str, Any, str]] = {
+    "deepest": ("depth", np.linspace(1.0, 100.0, _GRID), "cm"),
+    "fastest": ("speed", np.linspace(0.5, 20.0, _GRID), "km/h"),
+    "most tools": ("tools", np.arange(1.0, 201.0), "1"),
+    "least mass": ("lightness", np.linspace(1.0, _LIGHTEST, _GRID), "kg"),
+}
 
 
 @dataclass(frozen=True)
@@ -31,82 +41,71 @@ class Furthest:
     binds: str
 
 
-def reverse_answers(b: BareRig, c: Caps) -> list[Furthest]:
-    """Answer all five questions for one rig."""
-    return [
-        Furthest("deepest", *_largest(lambda x: _used(b.at(depth=x), c), 1.0, _DEEPEST, "cm")),
-        Furthest("fastest", *_largest(lambda x: _used(b.at(speed=x), c), 0.5, _FASTEST, "km/h")),
-        _most_tools(b, c),
-        _smallest_engine(b, c),
-        _least_mass(b, c),
-    ]
+def reverse_answers(b: BareRig, c: Caps, point: Point | None = None) -> list[Furthest]:
+    """Answer all five questions for one rig. point: its operating point, where it is known already."""
+    point = solve(b) if point is None else point
+    used = shares(b, point, c)
+    found = _furthest(b, c, *worst(used))
+    return [found["deepest"], found["fastest"], found["most tools"], _smallest_engine(point, used), found["least mass"]]
 
 
-def _used(b: BareRig, c: Caps) -> dict[str, Any]:
-    return shares(b, solve(b), c)
+def _furthest(b: BareRig, c: Caps, share_now: Any, binds_now: Any) -> dict[str, Furthest]:
+    """Find for each varied entry the end of the first run of values that pass every limit."""
+    grids = {question: (entry, values) for question, (entry, values, _) in _VARIED.items()}
+    too_light = bool(share_now > 1.0)
+    if too_light:  # a load limit may bind at the heavy end, so start at the mass as it stands and go lighter; else heavier
+        grids["least mass"] = ("lightness", np.linspace(1.0, 1 / _HEAVIEST, _GRID))
+    ends: dict[str, tuple[float | None, str]] = {}
+    open_: dict[str, tuple[float, float]] = {}
+    for question, (share, names) in _looked_at(b, c, grids).items():
+        values = grids[question][1]
+        run = first_run(share <= 1.0)
+        if question == "least mass" and too_light:
+            if run is None:
+                ends[question] = None, str(binds_now)
+            else:
+                open_[question] = float(values[run[0]]), float(values[max(run[0] - 1, 0)])
+        elif run is None:
+            ends[question] = None, str(names[int(np.argmin(share))])
+        elif run[1] == values.size - 1:
+            ends[question] = float(values[-1]), _NOTHING
+        elif question == "most tools":  # whole numbers: the grid is the answer
+            ends[question] = float(values[run[1]]), str(names[run[1] + 1])
+        else:
+            open_[question] = float(values[run[1]]), float(values[run[1] + 1])
+    for _ in range(2):
+        grids = {question: (_VARIED[question][0], bracket(*ends_of, _FINE)) for question, ends_of in open_.items()}
+        for question, (share, names) in _looked_at(b, c, grids).items():
+            inside, outside, place = narrowed(grids[question][1], share <= 1.0)
+            open_[question] = float(inside), float(outside)
+            ends[question] = float(inside), str(names[int(place)])
+    lightness = ends["least mass"][0]
+    if lightness is not None:
+        ends["least mass"] = float(mass_of(b.weight / lightness)), ends["least mass"][1]
+    return {question: Furthest(question, ends[question][0], _VARIED[question][2], ends[question][1]) for question in _VARIED}
 
 
-def _largest(used: Callable[[Any], dict[str, Any]], low: float, high: float, unit: str) -> tuple[float | None, str, str]:
-    """Find the end of the first run of values, from `low` up, that pass every limit."""
-    grid = np.linspace(low, high, _GRID)
-    for _ in range(4):  # each pass narrows the bracket 256 times
-        end, bind = _first_run(used(grid), grid.shape)
-        if end is None or end == grid.size - 1:
-            return (None if end is None else float(grid[end])), unit, bind
-        grid = np.linspace(grid[end], grid[end + 1], _GRID)
-    return float(grid[0]), unit, bind
+def _looked_at(b: BareRig, c: Caps, grids: dict[str, tuple[str, Any]]) -> dict[str, tuple[Any, Any]]:
+    """Give, for each question's values of its entry, the greatest share and the limit that has it; in one call for all."""
+    if not grids:
+        return {}
+
+    def spread(entry: str, own: Any) -> Any:
+        return np.concatenate([values if varied == entry else np.full(values.size, own) for varied, values in grids.values()])
+
+    scale = 1.0 / spread("lightness", 1.0)
+    grid = b.at(
+        depth=spread("depth", b.depth), speed=spread("speed", b.speed), tools=spread("tools", b.tools),
+        front_weight=b.front_weight * scale, rear_weight=b.rear_weight * scale,
+    )  # fmt: skip
+    share, names = worst(shares(grid, solve(grid), c))
+    cuts = np.cumsum([values.size for _, values in grids.values()])[:-1]
+    return dict(zip(grids, zip(np.split(share, cuts), np.split(names, cuts), strict=True), strict=True))
 
 
-def _first_run(used: dict[str, Any], shape: tuple[int, ...]) -> tuple[int | None, str]:
-    """Give the last index of the first run that passes, and what binds just after it. None where nothing passes.
-
-    A run needn't start at the first value: one shank alone may break a rating that many shanks share.
-    """
-    share, names = (np.broadcast_to(part, shape) for part in worst(used))
-    passes = share <= 1.0
-    if not passes.any():
-        return None, str(names[int(np.argmin(share))])
-    start = int(passes.argmax())
-    fails = np.flatnonzero(~passes[start:])
-    if not fails.size:
-        return shape[0] - 1, "nothing up to there"
-    return start + int(fails[0]) - 1, str(names[start + int(fails[0])])
-
-
-def _most_tools(b: BareRig, c: Caps) -> Furthest:
-    counts = np.arange(1.0, 201.0)
-    end, bind = _first_run(_used(b.at(tools=counts), c), counts.shape)
-    return Furthest("most tools", None if end is None else float(counts[end]), "1", bind)
-
-
-def _smallest_engine(b: BareRig, c: Caps) -> Furthest:
+def _smallest_engine(point: Point, used: dict[str, Any]) -> Furthest:
     """The least maximum power (in the rating of the rig file) that does this job with this grip."""
-    point = solve(b)
-    used = {name: share for name, share in shares(b, point, c).items() if name not in ("engine",)}
-    share, name = worst(used)
+    share, name = worst({name: share for name, share in used.items() if name != "engine"})
     if share > 1.0:
         return Furthest("smallest engine", None, "kW", str(name))
     return Furthest("smallest engine", float(point.engine_power), "kW", "engine")
-
-
-def _least_mass(b: BareRig, c: Caps) -> Furthest:
-    """The least tractor mass, spread over the axles as it is now, that still passes every limit."""
-
-    def used(inverse: Any) -> dict[str, Any]:
-        scale = 1.0 / inverse
-        lighter = replace(b, front_weight=b.front_weight * scale, rear_weight=b.rear_weight * scale)
-        return _used(lighter, c)
-
-    # A load limit may bind at the heavy end, so start at the mass as it stands and go lighter; if that fails, go heavier.
-    start = 1.0
-    if worst(used(np.asarray(1.0)))[0] > 1.0:
-        heavier = np.linspace(1.0, 1 / 3.0, _GRID)
-        share, _ = worst(used(heavier))
-        passes = np.flatnonzero(np.broadcast_to(share, heavier.shape) <= 1.0)
-        if not passes.size:
-            return Furthest("least mass", None, "kg", str(worst(used(np.asarray(1.0)))[1]))
-        start = float(heavier[passes[0]])
-    inverse, _, name = _largest(used, start, 20.0, "kg")
-    if inverse is None:
-        return Furthest("least mass", None, "kg", name)
-    return Furthest("least mass", b.weight / inverse / GRAVITY * 1000, "kg", name)

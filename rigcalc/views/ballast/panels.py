@@ -7,6 +7,7 @@ import math
 from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.models.ballast.limits import Check
 from rigcalc.models.ballast.plan import BallastSet
+from rigcalc.models.machine.limits import state_of
 from rigcalc.views.rig.gauges import gauge
 from rigcalc.widgets.html import button, esc, fold, table
 from rigcalc.words.ballast import plan as words
@@ -131,7 +132,7 @@ def _gauge(check: Check, units: System) -> str:
 
 
 def _bar(title: str, used: float, holds: bool, text: str) -> str:
-    return gauge(title, used, "over" if not holds else "tight" if used > 0.9 else "ok", text)
+    return gauge(title, used, state_of(used) if holds else "over", text)
 
 
 def jobs(answer: BallastAnswer | None) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from rigcalc.models import Answer, Margin
+from rigcalc.models.machine.limits import state_of
 from rigcalc.models.machine.operating_point import UNITS
 from rigcalc.views.rig.gauges import gauge
 from rigcalc.widgets.html import button, esc, fold, table
@@ -37,7 +38,7 @@ def verdict(answer: Answer | None) -> str:
             '<span class="rig-sentence">Something needs mending first; it stands below.</span></p>'
         )
     word, rest = split_sentence(answer.sentence)
-    state = "over" if not answer.works else "tight" if (answer.binding.used or 0) >= 0.9 else "ok"
+    state = "over" if not answer.works else state_of(answer.binding.used or 0.0)
     first = re.split(r"(?<=[.;]) (?=[A-Z])", rest)[0]
     return (
         f'<p class="rig-verdict is-{state}"><span class="rig-word">{esc(word)}</span>'

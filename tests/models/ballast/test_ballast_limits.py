@@ -8,10 +8,13 @@ from ballast_rigs import plain
 
 from rigcalc.core.errors import InputError
 from rigcalc.equations.ballast import front_axle_gain, front_mass_with_tool, lifting_pull, rear_axle_gain, tool_center_behind
-from rigcalc.models.ballast.limits import TO_KG, checks, raised_tool, situations, tipping, weight_limits
+from rigcalc.models.ballast.limits import checks, situations, tipping, weight_limits
 from rigcalc.models.machine.operating_point import solve
+from rigcalc.models.machine.statics import raised_tool
 from rigcalc.models.rig.bare import bare
 from rigcalc.models.rig.file import replaced
+
+TO_KG = 1000 / 9.80665
 
 
 def at(load, front, rear):

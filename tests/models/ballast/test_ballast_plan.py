@@ -9,13 +9,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from rigcalc.core.errors import InputError
+from rigcalc.core.units import GRAVITY
 from rigcalc.models.ballast import ballast
 from rigcalc.models.ballast.at_hand import choices
 from rigcalc.models.ballast.limits import weight_limits
 from rigcalc.models.ballast.mass_curve import delivery_of
 from rigcalc.models.ballast.plan import make_plan
 from rigcalc.models.machine.operating_point import solve
-from rigcalc.models.rig.bare import GRAVITY, bare
+from rigcalc.models.rig.bare import bare
 from rigcalc.models.rig.file import read_rig, replaced, rig_text
 
 

@@ -8,10 +8,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from rigcalc.core.errors import InputError
+from rigcalc.core.units import GRAVITY
 from rigcalc.models.ballast.mass_curve import with_mass
 from rigcalc.models.ballast.slip_test import from_distance, from_speeds, from_turns, mass_for_slip, verdict, where
 from rigcalc.models.machine.operating_point import solve
-from rigcalc.models.rig.bare import GRAVITY, bare
+from rigcalc.models.rig.bare import bare
 from rigcalc.models.rig.measure import Measure
 from rigcalc.words.ballast import slip as words_slip
 

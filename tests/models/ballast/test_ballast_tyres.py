@@ -5,7 +5,8 @@ import pytest
 from ballast_rigs import plain
 
 from rigcalc.core.errors import InputError
-from rigcalc.equations import inflation as book
+from rigcalc.equations.stress import stress_depth
+from rigcalc.equations.tyre import listed_load_index_mass
 from rigcalc.models.ballast.limits import situations
 from rigcalc.models.ballast.tyres import (
     InflationTable,
@@ -140,13 +141,13 @@ def test_mean_ground_pressure():
 
 
 def test_load_index_outside_the_list_is_no_number():
-    assert np.isnan(book.listed_load_index_mass.bare([-1, 181, 150.5])).all()
-    assert book.listed_load_index_mass.bare(0) == 45
+    assert np.isnan(listed_load_index_mass.bare([-1, 181, 150.5])).all()
+    assert listed_load_index_mass.bare(0) == 45
 
 
 def test_stress_is_boussinesq_at_a_concentration_of_three():
     # Under the middle of a round, even load Boussinesq's stress is p*(1 - 1/(1 + (a/z)^2)^1.5) (textbook elasticity).
     area, pressure, stress = 0.36, 120.0, 50.0
-    depth = book.stress_depth.bare(area, pressure, stress, 3.0)
+    depth = stress_depth.bare(area, pressure, stress, 3.0)
     radius = np.sqrt(area / np.pi)
     assert pressure * (1 - 1 / (1 + (radius / depth) ** 2) ** 1.5) == pytest.approx(stress, rel=1e-12)

@@ -8,11 +8,12 @@ import pytest
 import sympy as sp
 from ballast_rigs import plain
 
+from rigcalc.core.units import GRAVITY
 from rigcalc.core.working import expression, symbol_of
 from rigcalc.equations import load_all
 from rigcalc.models.ballast.mass_curve import FLAT, best_mass, delivery_of, depth_of_stress, mass_curve, with_mass
 from rigcalc.models.machine.operating_point import solve
-from rigcalc.models.rig.bare import GRAVITY, bare
+from rigcalc.models.rig.bare import bare
 
 BOOK = load_all()
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from functools import lru_cache
-from statistics import NormalDist
 from typing import Any
 
 import numpy as np
@@ -12,6 +11,8 @@ from rigcalc.models import Answer
 from rigcalc.models.machine.curves import limits_map
 from rigcalc.models.machine.limits import LIMITS, Caps, shares, worst
 from rigcalc.models.machine.operating_point import solve
+from rigcalc.models.machine.ranges import factor_at
+from rigcalc.models.machine.sure import HIGH, LOW
 from rigcalc.models.rig.bare import BareRig
 from rigcalc.widgets.plot import Twin, axis, even_depths, here, label, layout, shown, unit_of
 from rigcalc.words.numbers import System, percent, say
@@ -96,11 +97,10 @@ def _edges(rig: BareRig, caps: Caps, base: dict[str, Any], depths: Any) -> list[
     """Give the edge in the field that pulls harder than 9 in 10 and in the one that pulls lighter than 9 in 10."""
     out = []
     b = rig.at(depth=depths[:, None], speed=_SPEEDS[None, :])
-    reach = NormalDist().inv_cdf(0.9) * b.draft_range / 2
-    for sign in (1, -1):
-        harder = solve(b, draft_factor=1 + sign * reach)
+    for level in (HIGH, LOW):
+        harder = solve(b, draft_factor=factor_at(level, b.draft_range))
         share = np.broadcast_to(worst(shares(b, harder, caps))[0], (depths.size, _SPEEDS.size))
-        out.append(_edge(base, share, 2, "edge, 8 in 10", "dot", legend=sign > 0))
+        out.append(_edge(base, share, 2, "edge, 8 in 10", "dot", legend=level == HIGH))
     return out
 
 

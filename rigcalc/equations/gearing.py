@@ -1,9 +1,11 @@
-"""How slow may the engine turn? Engine speed in a higher gear, torque used, torque there is, and the reserve left.
+"""What does a gear do? Speed from engine and gearing, engine speed in a higher gear, torque used and torque there is.
 
 The factor on fuel stands in fuel.py.
 """
 
 from __future__ import annotations
+
+import numpy as np
 
 from rigcalc.core.equation import equation
 from rigcalc.core.nomenclature import S
@@ -36,3 +38,12 @@ def torque_available(torque_rise, engine_speed_ratio, torque_peak_ratio):
 def torque_reserve(torque_used, torque_available):
     """Share of the torque at this engine speed that is left for hard spots."""
     return 1 - torque_used / torque_available
+
+
+@equation(
+    gives=S.travel_speed, takes=(S.wheel_diameter, S.engine_speed, S.total_ratio), source="exam_bank_tractor", sure="restated",
+    numeric=True,
+)  # fmt: skip
+def travel_speed_from_engine(wheel_diameter, engine_speed, total_ratio):
+    """Speed without slip from engine speed and gearing."""
+    return np.pi * wheel_diameter * engine_speed / total_ratio * 60 / 1000
