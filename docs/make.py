@@ -115,9 +115,10 @@ def demo_answer() -> str:
 
     from rigcalc.models import demo_rig, size
     from rigcalc.views.terminal.size import print_answer
+    from rigcalc.words import in_words
 
     out = io.StringIO()
-    print_answer(size(demo_rig()), Console(file=out, width=96, no_color=True, highlight=False))
+    print_answer(in_words(size(demo_rig()), "us"), Console(file=out, width=96, no_color=True, highlight=False))
     return "\n".join(line.rstrip() for line in out.getvalue().splitlines()) + "\n"
 
 

@@ -13,7 +13,7 @@ _HOME = {
     "Q": "core.units", "find": "equations", "load_all": "equations", "table": "core.tables",
     "InputError": "core.errors", "working": "core.working",
     "Rig": "models", "load_rig": "models", "read_rig": "models", "rig_text": "models", "demo_rig": "models",
-    "operating_point": "models", "size": "models", "ballast": "models.ballast",
+    "operating_point": "models", "size": "models", "in_words": "words", "ballast": "models.ballast",
 }  # fmt: skip
 
 

@@ -12,6 +12,7 @@ from rigcalc.core.units import factor
 from rigcalc.equations.fuel import def_use, fuel_rate
 from rigcalc.models import Rig, demo_rig, replaced, size
 from rigcalc.models.rig.file import rig_from
+from rigcalc.words import in_words
 
 DEEP = ("16 in", "17 in", "18 in")
 CLOCK = 14.5  # h from 6:30 to 21:00
@@ -88,16 +89,16 @@ def test_thirty_horsepower_is_a_rule_for_buying_not_for_the_usual_depth():
 
 
 def test_usual_and_extreme_depth():
-    row = next(row for row in table("usual_depths") if row["tool"] == "chisel_straight")
+    row = table("usual_depths")["chisel_plow_or_coulter_chisel"]
     assert (row["usual_low"], row["usual_high"], row["extreme"]) == (10, 12, 16)
     for depth in ("10 in", "12 in"):
-        assert not any("extreme" in note or "deeper than usual" in note for note in at(depth).notes)
-    assert any("deeper than usual" in note for note in at("14 in").notes)
+        assert "deeper_than_usual" not in {note.kind for note in at(depth).notes}
+    assert any("deeper than usual" in note for note in in_words(at("14 in")).notes)
     for depth in DEEP:
         answer = at(depth)
         extreme = next(m for m in answer.margins if m.name == "extreme_depth")
         assert extreme.used >= 1
-        assert any("extreme" in note and "subsoiler" in note for note in answer.notes)
+        assert any("extreme" in note and "subsoiler" in note for note in in_words(answer).notes)
 
 
 def test_the_subsoiler_row_can_t_be_right_for_this_tool():

@@ -38,4 +38,6 @@ def changed(rig: Rig, depth: str | None, speed: str | None, tools: str | None, t
 
 def typed_units(rig: Rig) -> Any:
     """Give the system in which the rig's depth is typed: "us" or "si"."""
-    return "us" if rig.work.depth.unit in ("in", "ft", "yd") else "si"
+    from rigcalc.words.numbers import units_of
+
+    return units_of(rig)

@@ -8,7 +8,7 @@ from typing import Any
 
 import click
 
-from rigcalc.cli.common import EXIT_DOES_NOT, EXIT_WORKS, changed, typed_units, units_option
+from rigcalc.cli.common import EXIT_DOES_NOT, EXIT_WORKS, changed, units_option
 from rigcalc.core.errors import Fault, InputError, shown
 
 KINDS = (".pdf", ".html")
@@ -36,6 +36,7 @@ def sheet(
 ) -> None:  # fmt: skip
     """Write a setup sheet for RIG (a rig file or a demo rig; default: the demo rig four_wheel_drive), one page for the cab."""
     from rigcalc.models import DEMO_RIGS, load_rig, size
+    from rigcalc.words import in_words
 
     file = Path(out)
     faults = _faults(file, force)
@@ -47,12 +48,12 @@ def sheet(
         faults.append(Fault("--job", shown(job), "--with-ballast beside it", "--with-ballast --job full"))
     if faults:
         raise InputError(faults)
-    answer = size(loaded, units=units or typed_units(loaded))
-    paper = paper or ("letter" if answer.units == "us" else "a4")
-    more = {"ballast": _ballast(loaded, job or "this", answer.units)} if with_ballast else {}
-    _write(file, _made(answer, file.suffix.lower(), paper, {**about, **more}), force)
-    click.echo(f"Wrote {click.format_filename(file)}: {answer.sentence}")
-    sys.exit(EXIT_WORKS if answer.works else EXIT_DOES_NOT)
+    words = in_words(size(loaded), units)
+    paper = paper or ("letter" if words.units == "us" else "a4")
+    more = {"ballast": _ballast(loaded, job or "this", words.units)} if with_ballast else {}
+    _write(file, _made(words, file.suffix.lower(), paper, {**about, **more}), force)
+    click.echo(f"Wrote {click.format_filename(file)}: {words}")
+    sys.exit(EXIT_WORKS if words.answer.works else EXIT_DOES_NOT)
 
 
 def _ballast(rig: Any, job: str, units: Any) -> Any:
@@ -77,12 +78,12 @@ def _faults(file: Path, force: bool) -> list[Fault]:
     return out
 
 
-def _made(answer: Any, kind: str, paper: str, about: dict[str, Any]) -> bytes:
+def _made(words: Any, kind: str, paper: str, about: dict[str, Any]) -> bytes:
     from rigcalc.views.sheet import sheet_html, sheet_pdf
 
     if kind == ".pdf":
-        return sheet_pdf(answer, paper=paper, **about)
-    return sheet_html(answer, paper=paper, **about).encode()
+        return sheet_pdf(words, paper=paper, **about)
+    return sheet_html(words, paper=paper, **about).encode()
 
 
 def _write(file: Path, content: bytes, force: bool) -> None:

@@ -7,7 +7,7 @@ from typing import Any
 
 import click
 
-from rigcalc.cli.common import EXIT_DOES_NOT, EXIT_WORKS, changed, typed_units, units_option
+from rigcalc.cli.common import EXIT_DOES_NOT, EXIT_WORKS, changed, units_option
 from rigcalc.core.errors import Fault, InputError
 
 
@@ -28,22 +28,24 @@ def size(
     """Answer the main question for RIG (a rig file or a demo rig; default: the demo rig four_wheel_drive)."""
     from rigcalc.models.rig.file import DEMO_RIGS, load_rig
     from rigcalc.models.size.answer import size as answer_for
+    from rigcalc.words import in_words
 
     loaded = changed(load_rig(rig or DEMO_RIGS[0]), depth, speed, tools, texture)
     if seed < 0:
         raise InputError([Fault("--seed", str(seed), "a whole number from 0 up", "--seed 0")])
-    answer = answer_for(loaded, units=units or typed_units(loaded), seed=seed)
+    answer = answer_for(loaded, seed=seed)
+    words = in_words(answer, units)
     if as_json:
         import json
 
         from rigcalc.views.json.size import answer_data
 
-        click.echo(json.dumps(answer_data(answer, with_working), indent=2, ensure_ascii=False))
+        click.echo(json.dumps(answer_data(words, with_working), indent=2, ensure_ascii=False))
     else:
         from rigcalc.views.terminal.size import new_console, print_answer, print_working
 
         console = new_console()
-        print_answer(answer, console)
+        print_answer(words, console)
         if with_working:
             print_working(answer.working, console)
     sys.exit(EXIT_WORKS if answer.works else EXIT_DOES_NOT)

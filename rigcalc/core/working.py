@@ -33,6 +33,7 @@ class Working:
     inputs: tuple[str, ...]
     source: str
     sure: str
+    gives: str
 
 
 def _shim() -> types.SimpleNamespace:
@@ -134,6 +135,7 @@ def working(eq: Equation, values: Mapping[str, Any]) -> Working:
                      for s in eq.takes),
         source=f"{eq.source}{', ' + eq.where if eq.where else ''}",
         sure=eq.sure,
+        gives=eq.gives.name,
     )  # fmt: skip
 
 

@@ -3,7 +3,7 @@
 from rigcalc.models.machine.operating_point import OperatingPoint, operating_point
 from rigcalc.models.rig.file import DEMO_RIGS, demo_rig, load_rig, read_rig, replaced, rig_text
 from rigcalc.models.rig.rig import Rig
-from rigcalc.models.size.answer import Answer, Margin, Reverse, size
+from rigcalc.models.size.answer import Answer, Margin, size
 
-__all__ = ["DEMO_RIGS", "Answer", "Margin", "OperatingPoint", "Reverse", "Rig", "demo_rig", "load_rig", "operating_point",
+__all__ = ["DEMO_RIGS", "Answer", "Margin", "OperatingPoint", "Rig", "demo_rig", "load_rig", "operating_point",
            "read_rig", "replaced", "rig_text", "size"]  # fmt: skip

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -20,7 +20,8 @@ _KINDS = {"Number": "number", "Choice": "choice", "Text": "text", "Lines": "line
 class Form(Part):
     """Fields in sections. `edit(path, text)` is what typing or sliding does; tests call it without a browser.
 
-    `set_sections` puts other sections in their place; `titles` are the sections' titles where they follow what was typed.
+    `sections` may be a function, asked before each refresh, where what is offered follows what was chosen. `set_sections`
+    puts other sections in their place; `titles` are the titles of the sections where they follow what was typed.
     """
 
     _esm = Path(__file__).parent / "browser" / "form.js"
@@ -29,16 +30,24 @@ class Form(Part):
     state = traitlets.Dict().tag(sync=True)
     titles = traitlets.List().tag(sync=True)
 
-    def __init__(self, model: AppModel, sections: tuple[Section, ...], label: str = "Entries", folds: bool = True):
+    def __init__(
+        self,
+        model: AppModel,
+        sections: tuple[Section, ...] | Callable[[], tuple[Section, ...]],
+        label: str = "Entries",
+        folds: bool = True,
+    ):
         self.model, self.folds = model, folds
-        self.fields = _by_name(sections)
-        super().__init__(layout=one_layout(), label=label, spec=[_section(section, folds) for section in sections])
+        self.follows = sections if callable(sections) else None
+        self.sections = sections() if callable(sections) else sections
+        self.fields = _by_name(self.sections)
+        super().__init__(layout=one_layout(), label=label, spec=[_section(section, folds) for section in self.sections])
         self.on_msg(self._heard)
         model.watch(self.refresh, label)
 
     def set_sections(self, sections: tuple[Section, ...]) -> None:
         """Show these sections from the next refresh on; folds that were open stay open."""
-        self.fields = _by_name(sections)
+        self.sections, self.fields = sections, _by_name(sections)
         self.spec = [_section(section, self.folds) for section in sections]
 
     def edit(self, path: str, text: str, live: bool = False) -> None:
@@ -52,6 +61,8 @@ class Form(Part):
 
     def refresh(self) -> None:
         """Show the model's state."""
+        if self.follows is not None and (sections := self.follows()) is not self.sections:
+            self.set_sections(sections)
         faults = _by_path(self.model, self.fields)
         self.state = {path: self._look(field, faults.get(path, "")) for path, field in self.fields.items()}
 

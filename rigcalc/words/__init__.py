@@ -2,3 +2,28 @@
 
 Every view (terminal, page, sheet, JSON) takes its words from here and never parses them. A second language is a second folder.
 """
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from rigcalc.models.size.answer import Answer
+    from rigcalc.words.numbers import System
+    from rigcalc.words.size import SizeWords
+
+
+def in_words(answer: Answer, units: System | None = None) -> SizeWords:
+    """Say an answer: `print(rigcalc.in_words(rigcalc.size(rig)))`.
+
+    answer: what `rigcalc.size` gave. units: "us" or "si"; as the rig's depth is typed where none is given.
+    Gives an object that prints as the answer's sentences and holds every part in words: said (word, headline, rest), margins,
+    reverse, season, notes, cautions, sure. Raises InputError for other units.
+    """
+    from rigcalc.core.errors import Fault, InputError, shown
+    from rigcalc.words.numbers import units_of
+    from rigcalc.words.size import SizeWords
+
+    if units not in (None, "us", "si"):
+        raise InputError([Fault("units", shown(units), '"us" (American) or "si" (metric)', 'units="si"')])
+    return SizeWords(answer, units or units_of(answer.rig))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from typing import Any, Literal
 
 from rigcalc.core.units import factor
@@ -50,39 +49,37 @@ def say(value: Any, unit: str, system: System, digits: int = 3) -> str:
     return f"{number(converted, digits)} {target}".removesuffix(" 1")
 
 
-# What the American texts of our tables hold, and what each unit becomes in a metric text.
-_METRIC = {
-    "in": "cm",
-    "ft": "m",
-    "lb": "kg",
-    "psi": "kPa",
-    "mph": "km/h",
-}
-_AMERICAN = re.compile(r"(?<![\w.,])((?:\d[\d,.]* (?:to|or) )?\d[\d,.]*) (in|ft|lb|psi|mph)\b(?! \d)")
+def figure(value: Any, unit: str, system: System, digits: int = 3) -> tuple[str, str]:
+    """Give a number and its unit as `say` does, apart, for where they are printed in two sizes; a share in per cent.
 
-
-def in_units(text: str, system: System) -> str:
-    """Give a text of our tables, which are American, in either system.
-
-    >>> in_units("Tile lies 2.5 to 4 ft deep, 12 in at least.", "si")
-    'Tile lies 0.76 to 1.2 m deep, 30 cm at least.'
+    >>> figure(35.56, "cm", "us"), figure(0.127, "1", "si")
+    (('14', 'in'), ('13', '%'))
     """
-    if system == "us":
-        return text
+    if unit == "1":
+        return percent_number(value), "%"
+    converted, target = to_shown(float(value), unit, system)
+    return number(converted, digits), target
 
-    def convert(match: re.Match[str]) -> str:
-        unit = _METRIC[match[2]]
-        scale = factor(match[2], unit)
-        figures = re.sub(r"\d[\d,.]*", lambda figure: number(float(figure[0].replace(",", "")) * scale, 2), match[1])
-        return f"{figures} {unit}"
 
-    return _AMERICAN.sub(convert, text)
+def percent_number(share: Any, digits: int = 2) -> str:
+    """Give a share in hundredths without a sign: 0.127 is "13"; at least `digits` digits below ten, whole above."""
+    value = 100 * float(share)
+    return f"{value:.0f}" if abs(value) >= 10 or digits < 2 else number(value, digits)
 
 
 def percent(share: Any, digits: int = 2) -> str:
     """Give a share as a percentage: 0.127 is "13 %"; at least `digits` digits below ten, whole above."""
-    value = 100 * float(share)
-    return f"{value:.0f} %" if abs(value) >= 10 or digits < 2 else f"{number(value, digits)} %"
+    return f"{percent_number(share, digits)} %"
+
+
+def units_of(rig: Any) -> System:
+    """Give the system in which a rig's depth is typed, for whoever doesn't ask for one."""
+    return "us" if rig.work.depth.unit in ("in", "ft", "yd") else "si"
+
+
+def capital(text: str) -> str:
+    """Give a text with its first letter large, as at the head of a line; the other letters stay as they are."""
+    return text[:1].upper() + text[1:]
 
 
 def chance(share: float) -> str:
@@ -92,3 +89,8 @@ def chance(share: float) -> str:
     if share < 0.01:
         return "less than 1 in 100"
     return f"{round(100 * share)} in 100"
+
+
+def chance_short(share: float) -> str:
+    """Say a chance where there is room for a few letters alone."""
+    return "99+ in 100" if share > 0.99 else "under 1 in 100" if share < 0.01 else chance(share)

@@ -26,6 +26,7 @@ import plotly.graph_objects as go
 
 from rigcalc.models import demo_rig, replaced, size
 from rigcalc.widgets.entries import show_number
+from rigcalc.words import in_words
 from rigcalc.widgets.fields import Number
 from rigcalc.views.size.pictures import axle_loads, chance, limits_map, power_flow, slip_curve
 from rigcalc.widgets.figure import painted
@@ -54,8 +55,8 @@ for section in (*setting(), *groups()):
 units = {field.path: field.scale("us").unit for s in (*setting(), *groups()) for field in s.fields if isinstance(field, Number)}
 said = ipywidgets.HTML()
 said.add_class("stock-sentence")
-answer = size(rig, units="us")
-said.value = answer.sentence
+answer = in_words(size(rig), "us")
+said.value = str(answer)
 figures = [go.FigureWidget(painted({k: v for k, v in each.describe(answer).items() if k != "ground"})) for each in PICTURES]
 
 
@@ -63,8 +64,8 @@ def redraw(change):
     path = next(path for path, slider in sliders.items() if slider is change["owner"])
     number = sliders[path].value
     changes[path] = f"{number:g} {units[path]}".strip() if units[path] else int(number)
-    answer = size(replaced(rig, changes), units="us")
-    said.value = answer.sentence
+    answer = in_words(size(replaced(rig, changes)), "us")
+    said.value = str(answer)
     for figure, each in zip(figures, PICTURES):
         spec = painted(each.describe(answer))
         with figure.batch_update():

@@ -13,6 +13,7 @@ from rigcalc.cli import main as cli
 from rigcalc.models import DEMO_RIGS, demo_rig, load_rig, rig_text, size
 from rigcalc.models.rig.file import starter_text
 from rigcalc.views.json.size import answer_data
+from rigcalc.words import in_words
 
 ESCAPE = "\x1b"
 
@@ -105,11 +106,12 @@ def test_width_is_kept(run, width, words):
 def test_every_demo_rig_works_and_prints_its_own_numbers(run, name):
     code, out, err = run("size", name, width=200)
     answer = size(demo_rig(name))
+    words = in_words(answer)
     assert (code, err) == (0 if answer.works else 1, "")
-    assert " ".join(answer.sentence.split()) in " ".join(out.split())
-    for margin in answer.margins:
-        assert margin.title in out or (margin.limit is None and "pressure" in margin.name)
-    for line in (*answer.reverse, *answer.notes, *answer.cautions):
+    assert " ".join(str(words).split()) in " ".join(out.split())
+    for margin, said in zip(answer.margins, words.margins, strict=True):
+        assert said.title in out or (margin.limit is None and "pressure" in margin.name)
+    for line in (*words.reverse, *words.notes, *words.cautions):
         assert " ".join(getattr(line, "text", line).split()) in " ".join(out.split())
 
 
@@ -156,7 +158,7 @@ def test_units_of_the_words(run):
 def test_json_is_the_answer_and_nothing_else(run):
     code, out, err = run("size", "tracks", "--json")
     assert (code, err) == (0, "")
-    assert json.loads(out) == json.loads(json.dumps(answer_data(size(demo_rig("tracks"), units="us"))))
+    assert json.loads(out) == json.loads(json.dumps(answer_data(in_words(size(demo_rig("tracks")), "us"))))
     assert "working" in json.loads(run("size", "--json", "--working")[1])
     done = for_real("size", "--json")
     assert json.loads(done.stdout)["version"] == 1
@@ -209,7 +211,7 @@ def test_every_field_that_the_starter_comments_out_is_one(tmp_path):
     assert made.tractor.drawbar_load_limit is not None
     assert made.gears is not None
     assert made.ballast
-    assert size(made).sentence
+    assert str(in_words(size(made)))
 
 
 def test_new_never_writes_over_a_file(run, tmp_path):

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from rigcalc.models import DEMO_RIGS, demo_rig, size
+from rigcalc.words import in_words
 
 KEPT = Path(__file__).with_suffix(".json")
 FIELDS = ("draft", "net_pull", "peak_pull", "slip", "slip_at_peak", "front_load", "rear_load", "axle_power", "engine_power",
@@ -18,7 +19,7 @@ FIELDS = ("draft", "net_pull", "peak_pull", "slip", "slip_at_peak", "front_load"
 def figures(name):
     answer = size(demo_rig(name))
     return {
-        "sentence": answer.sentence,
+        "sentence": str(in_words(answer)),
         "point": {field: float(getattr(answer.point.bare, field)) for field in FIELDS},
         "used": {m.name: m.used for m in answer.margins},
         "reverse": {r.question: [r.value, r.binds] for r in answer.reverse},

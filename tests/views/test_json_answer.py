@@ -9,10 +9,11 @@ from rigcalc.models import DEMO_RIGS, demo_rig, replaced, size
 from rigcalc.models.machine.operating_point import UNITS
 from rigcalc.models.rig.file import rig_from
 from rigcalc.views.json.size import VERSION, answer_data
+from rigcalc.words import in_words
 
 # Programs read these names. Taking one away or changing a unit needs a new VERSION; adding one doesn't.
 PROMISED = {"version", "rig", "sentence", "works", "pulls", "point", "margins", "binding", "reverse", "sure", "season", "notes",
-            "cautions"}  # fmt: skip
+            "cautions", "word", "headline", "rest", "state"}  # fmt: skip
 PROMISED_UNITS = {
     "depth": "cm", "speed": "km/h", "width": "m", "draft": "kN", "drawbar_pull": "kN", "net_pull": "kN", "peak_pull": "kN",
     "missing_pull": "kN", "slip": "1", "front_load": "kN", "rear_load": "kN", "axle_power": "kW", "engine_power": "kW",
@@ -27,7 +28,7 @@ CASES = {
 
 def data_for(case, **options):
     rig = replaced(demo_rig(case if case in DEMO_RIGS else DEMO_RIGS[0]), CASES[case])
-    return answer_data(size(rig), **options)
+    return answer_data(in_words(size(rig)), **options)
 
 
 def numbers(data, path=""):
@@ -64,7 +65,7 @@ def test_it_is_json_and_carries_units(case):
 @pytest.mark.parametrize("case", sorted(CASES))
 def test_the_rig_inside_gives_the_same_answer(case):
     data = data_for(case)
-    assert answer_data(size(rig_from(data["rig"]))) == data
+    assert answer_data(in_words(size(rig_from(data["rig"])))) == data
 
 
 def test_stuck_has_nulls_where_there_is_no_answer():

@@ -20,10 +20,12 @@ from pypdf import PdfReader
 import rigcalc
 from rigcalc.cli.sheet import sheet as sheet_command
 from rigcalc.core.errors import InputError
-from rigcalc.models import DEMO_RIGS, Answer, replaced, size
+from rigcalc.models import DEMO_RIGS, replaced, size
 from rigcalc.views.sheet import sheet_data, sheet_html, sheet_pdf
 from rigcalc.views.sheet.words import ROOM, clean
+from rigcalc.words import in_words
 from rigcalc.words.numbers import percent, say
+from rigcalc.words.size import SizeWords
 
 HOSTILE = [
     "<script>alert(1)</script>", '"quoted" and \'single\'', "$x^2$ and $ 5", "`code` and ```raw```", "#panic(\"typst\")",
@@ -34,11 +36,11 @@ SLIPPING = {"ground__surface": "soft", "implement__tools": 48, "work__speed": "2
 LONG = {name: "A long text that goes on and on. " * 320 for name in ROOM}
 
 
-def answer_for(name: str = DEMO_RIGS[0], units: Any = "us", **changes: Any) -> Answer:
+def answer_for(name: str = DEMO_RIGS[0], units: Any = "us", **changes: Any) -> SizeWords:
     """Size a demo rig with some fields changed: `work__depth="18 in"`."""
     rig = rigcalc.load_rig(name)
     changed = {key.replace("__", "."): value for key, value in changes.items()}
-    return size(replaced(rig, changed) if changed else rig, units=units)
+    return in_words(size(replaced(rig, changed) if changed else rig), units)
 
 
 def pdf_text(pdf: bytes) -> str:
@@ -80,7 +82,8 @@ def read_html(page: str) -> _Text:
 @pytest.mark.parametrize("units", ["us", "si"])
 @pytest.mark.parametrize("name", DEMO_RIGS)
 def test_numbers_are_those_of_the_answer(name: str, units: Any) -> None:
-    answer = answer_for(name, units)
+    words = answer_for(name, units)
+    answer = words.answer
     p, bands = answer.point.bare, answer.sure.bands
     slip_top = min(bands["slip"][2] or 1, answer.caps.slip_high)
     wanted = [
@@ -88,14 +91,14 @@ def test_numbers_are_those_of_the_answer(name: str, units: Any) -> None:
         say(answer.rig.implement.spacing.to("cm"), "cm", units), percent(p.slip), percent(p.engine_share),
         say(p.fuel_rate, "L/h", units), say(p.field_capacity, "ha/h", units),
         f"under {percent(bands['slip'][0] or 0)}", f"or over {percent(slip_top)}",
-        f"under {say(bands['fuel_rate'][0], 'L/h', units)}", answer.sentence, answer.season_text, *answer.cautions,
+        f"under {say(bands['fuel_rate'][0], 'L/h', units)}", str(words), words.season.text, *words.cautions,
         f"rigcalc {rigcalc.__version__}",
     ]  # fmt: skip
-    wanted += [margin.text for margin in answer.margins if margin.used is not None]
+    wanted += [said.text for _, said in words.fullest_first()]
     deepest = answer.reverse[0]
-    wanted.append(f"{answer.binding.title}" if deepest.value is None else f", at {say(deepest.value, 'cm', units)}")
-    text = pdf_text(sheet_pdf(answer))
-    page = flat(" ".join(read_html(sheet_html(answer)).words))
+    wanted.append(f"{words.binding.title}" if deepest.value is None else f", at {say(deepest.value, 'cm', units)}")
+    text = pdf_text(sheet_pdf(words))
+    page = flat(" ".join(read_html(sheet_html(words)).words))
     assert [word for word in wanted if word not in text] == []
     assert [word for word in wanted if word not in page] == []
 
@@ -146,7 +149,7 @@ def test_same_bytes_in_fresh_processes(kind: str) -> None:
     code = (
         "import hashlib, rigcalc\n"
         f"from rigcalc.views.sheet import sheet_{kind} as make\n"
-        "made = make(rigcalc.size(rigcalc.load_rig('tracks')), who='A', when='today', comment='x' * 99)\n"
+        "made = make(rigcalc.in_words(rigcalc.size(rigcalc.load_rig('tracks'))), who='A', when='today', comment='x' * 99)\n"
         "print(hashlib.sha256(made if isinstance(made, bytes) else made.encode()).hexdigest())\n"
     )
     made = {
@@ -212,7 +215,7 @@ def test_a_rig_that_cannot_pull_gets_no_setting() -> None:
     assert "Set this" not in text
     assert "screen should show" not in text
     assert "F9" not in text
-    assert answer.sentence in text
+    assert str(answer) in text
     assert "Set this" not in sheet_html(answer, gear="F9")
 
 
@@ -246,10 +249,10 @@ def test_bands_hold_the_value_and_end_at_limits() -> None:
             assert low < value < high, reading
     wet = answer_for(**SLIPPING)
     slip = sheet_data(wet).readings[0]
-    assert slip.high == percent(wet.caps.slip_high)
+    assert slip.high == percent(wet.answer.caps.slip_high)
     hard = answer_for(work__depth="15.5 in", work__speed="7 mph", implement__rated_power_per_tool=None)
     load = sheet_data(hard).readings[1]
-    assert load.high == percent(hard.bare_rig.maximum_pto / hard.bare_rig.rated_pto)
+    assert load.high == percent(hard.answer.bare_rig.maximum_pto / hard.answer.bare_rig.rated_pto)
 
 
 def test_html_stands_alone() -> None:
@@ -301,7 +304,7 @@ def test_bad_calls_name_every_fault() -> None:
 def test_typst_is_loaded_only_for_a_pdf() -> None:
     code = (
         "import sys, rigcalc; from rigcalc.views.sheet import sheet_html; "
-        "sheet_html(rigcalc.size(rigcalc.load_rig('tracks'))); "
+        "sheet_html(rigcalc.in_words(rigcalc.size(rigcalc.load_rig('tracks')))); "
         "assert not {'typst', 'matplotlib', 'sympy', 'ipywidgets'} & set(sys.modules)"
     )
     subprocess.run([sys.executable, "-c", code], check=True)

@@ -23,7 +23,7 @@ from rigcalc.models.machine.statics import raised_tool
 from rigcalc.models.rig.bare import BareRig, bare
 from rigcalc.models.rig.rig import Rig
 from rigcalc.words.ballast.plan import plan_sentence
-from rigcalc.words.numbers import System, in_units, percent, say
+from rigcalc.words.numbers import System, percent, say
 
 
 @dataclass(frozen=True)
@@ -160,7 +160,7 @@ def ballast(rig: Rig, job: str = "this", *, units: System = "us") -> BallastAnsw
         liquids=liquids,
         gears=gear_choices(rig) if rig.gears and float(solve(b).engine_share) > 0 else (),
         notes=_notes(rig, b, plan, units),
-        cautions=cautions(rig, units),
+        cautions=cautions(rig),
         bare_rig=b,
     )
 
@@ -173,8 +173,8 @@ def _loads(at: Situations, front: float, rear: float) -> dict[str, tuple[float, 
     return {when: (x[0] * front + x[1] * rear + x[2], y[0] * front + y[1] * rear + y[2]) for when, (x, y) in loads.items()}
 
 
-def cautions(rig: Rig, units: System = "us") -> tuple[str, ...]:
-    """Give the cautions that go with weights, liquids, tyres and the road; those of a liquid only where it is used."""
+def cautions(rig: Rig) -> tuple[str, ...]:
+    """Give the keys of the cautions for weights, liquids, tyres and the road; those of a liquid only where it is used."""
     liquids = {tyre.liquid for gear in (rig.tractor.front, rig.tractor.rear) if gear and (tyre := gear.tyre) and tyre.liquid}
     only_with = {
         "calcium_chloride": {"calcium_chloride", "calcium_chloride_strong"},
@@ -182,7 +182,7 @@ def cautions(rig: Rig, units: System = "us") -> tuple[str, ...]:
         "ethylene_glycol": {"glycol_half"},
     }
     return tuple(
-        in_units(row["text"], units)
+        row["id"]
         for row in table("cautions")
         if row["when"] in ("ballast", "tyres", "road") and (row["id"] not in only_with or liquids & only_with[row["id"]])
     )

@@ -19,7 +19,7 @@ from rigcalc.core.working import Working, working
 from rigcalc.equations import slip_test as book
 from rigcalc.models.ballast.advice import front_band
 from rigcalc.models.ballast.mass_curve import with_mass
-from rigcalc.models.machine.limits import STEER_SHARE, caps
+from rigcalc.models.machine.limits import STEER_SHARE, SlipSource, caps
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.machine.seeking import edge, first_run
 from rigcalc.models.rig.bare import bare
@@ -57,7 +57,7 @@ class Verdict:
 
     state: str
     band: tuple[float, float]
-    band_source: str
+    band_source: SlipSource | None
     to_edge: float | None
     to_middle: float | None
     front: float | None
@@ -131,7 +131,7 @@ def verdict(test: SlipTest, rig: Rig | None = None, band: tuple[float, float] | 
     The model's draft is set so that it slips as measured at today's mass; the mass is then changed until slip meets the
     band. band: (low, high) as shares; default: what the tables say for the rig's ground. Raises InputError without either.
     """
-    source = "as typed"
+    source = None
     if band is None:
         if rig is None:
             raise InputError([Fault("slip test", "neither a rig nor a band", "one of them", "a rig file, or --band '8 to 13'")])

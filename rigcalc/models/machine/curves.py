@@ -74,10 +74,9 @@ def best_slip(b: BareRig) -> tuple[float, float, float]:
 
 @dataclass(frozen=True)
 class Flow:
-    """One stretch of the way from engine to soil: what it is, and its power in kW."""
+    """One stretch of the way from engine to soil: its name, and its power in kW."""
 
     name: str
-    title: str
     power: float
 
 
@@ -94,13 +93,13 @@ def power_flow(b: BareRig, p: Point) -> list[Flow]:
     rolling = axle - slip_loss - arrives
     soil = float(p.draft) * float(p.speed) / 3.6
     return [
-        Flow("engine", "engine", engine),
-        Flow("engine_losses", "fan, pumps and power take-off train", engine - pto),
-        Flow("axle_losses", "from power take-off to axles", pto - axle),
-        Flow("slip", "slip", slip_loss),
-        Flow("rolling", "rolling of the tractor", rolling),
-        Flow("implement", "rolling of the implement, and grade", arrives - soil),
-        Flow("soil", "work on the soil", soil),
+        Flow("engine", engine),
+        Flow("engine_losses", engine - pto),
+        Flow("axle_losses", pto - axle),
+        Flow("slip", slip_loss),
+        Flow("rolling", rolling),
+        Flow("implement", arrives - soil),
+        Flow("soil", soil),
     ]
 
 

@@ -1,7 +1,7 @@
 """What gives out first: every limit as a share used, 1.0 being at the limit.
 
-`shares` works on bare numbers and arrays, for pictures and for the reverse questions; `margins` turns one point into
-named margins with words.
+`shares` works on bare numbers and arrays, for pictures and for the reverse questions; `limit_values` gives what each
+share is made of.
 """
 
 from __future__ import annotations
@@ -11,16 +11,24 @@ from typing import Any
 
 import numpy as np
 
-from rigcalc.core.equation import words
-from rigcalc.core.tables import Row, table
-from rigcalc.core.units import factor, weight_of
+from rigcalc.core.tables import table
+from rigcalc.core.units import weight_of
 from rigcalc.models.machine.operating_point import Point, Record
 from rigcalc.models.rig.bare import BareRig
 from rigcalc.models.rig.rig import Rig
+from rigcalc.models.rig.tool import usual
 
 STEER_SHARE = 0.20  # operator_manual (maker withheld): at least 20 percent of the unladen weight on the front axle
 TIGHT = 0.9  # our choice: from this share up a limit is called tight
 SLIP_CAP = 0.15  # isu_a3_27: fuel tables assume slip under 15 percent; used where no band is known
+
+
+@dataclass(frozen=True)
+class SlipSource:
+    """Where a slip band is from: the surface it is for, "track", or "fuel_tables" where no table has one; how many sources."""
+
+    of: str
+    count: int
 
 
 @dataclass(frozen=True)
@@ -29,7 +37,7 @@ class Caps:
 
     slip_low: float
     slip_high: float
-    slip_source: str
+    slip_source: SlipSource
     front_load: float | None
     rear_load: float | None
     front_pressure: float | None
@@ -40,35 +48,33 @@ class Caps:
     critical_depth: float | None
     extreme_depth: float | None
     usual_depth: tuple[float, float] | None
-    usual_speed: tuple[float, float]
+    usual_speed: tuple[float, float] | None
 
 
 @dataclass(frozen=True)
 class Limit:
-    """A limit: short name, title in words, whether passing it means that the job can't be done or may break something."""
+    """A limit: its name, and whether passing it means that the job can't be done or may break something."""
 
     name: str
-    title: str
     hard: bool
     value: str = ""
-    source: str = ""
 
 
 LIMITS: dict[str, Limit] = {limit.name: limit for limit in (
-    Limit("engine", "engine power", True, "engine_power", "rig file; power ratios of d497"),
-    Limit("grip", "grip", True, "net_pull", "traction equations, peak net pull"),
-    Limit("front_load", "front axle load", True, "front_load", "rig file"),
-    Limit("rear_load", "rear axle load", True, "rear_load", "rig file"),
-    Limit("front_pressure", "front track pressure", True, "", "rig file"),
-    Limit("rear_pressure", "rear track pressure", True, "", "rig file"),
-    Limit("steering", "weight left to steer", True, "front_load", "operator manual (maker withheld): 20 percent in front"),
-    Limit("hitch_load", "load on the hitch", True, "", "rig file"),
-    Limit("tool_depth", "the tool's rated depth", True, "depth", "rig file"),
-    Limit("tool_power", "the tool's rated power", True, "", "rig file"),
-    Limit("slip", "slip band", False, "slip", "slip_bands"),
-    Limit("critical_depth", "critical depth of the point", False, "depth", "bc_soil_handbook: 5 to 7 point widths"),
-    Limit("equation_range", "range of the equations", False, "", "valid range of each equation's source"),
-    Limit("extreme_depth", "depth that counts as extreme for this tool", False, "depth", "common practice"),
+    Limit("engine", True, "engine_power"),
+    Limit("grip", True, "net_pull"),
+    Limit("front_load", True, "front_load"),
+    Limit("rear_load", True, "rear_load"),
+    Limit("front_pressure", True),
+    Limit("rear_pressure", True),
+    Limit("steering", True, "front_load"),
+    Limit("hitch_load", True),
+    Limit("tool_depth", True, "depth"),
+    Limit("tool_power", True),
+    Limit("slip", False, "slip"),
+    Limit("critical_depth", False, "depth"),
+    Limit("equation_range", False),
+    Limit("extreme_depth", False, "depth"),
 )}  # fmt: skip
 
 # Passing one of these means the work goes badly, so the reverse answers stop at them as well as at the hard limits.
@@ -79,9 +85,8 @@ def caps(rig: Rig, b: BareRig) -> Caps:
     """Collect the limits of a rig from its file and the tables."""
     tractor, implement = rig.tractor, rig.implement
     low, high, source = _slip_band(rig)
-    usual = next((row for row in table("usual_depths") if row["tool"] == implement.tool), None)
-    speeds = table("d497_field_operations")["chisel_plow_or_coulter_chisel"]
-    ratio = table("critical_depth")["usual"]
+    know = usual(implement.tool)
+    width, ratio = implement.point_width, know.critical_ratio
 
     def axle(mass: Any, gear: Any) -> float | None:
         known = [limit for limit in (weight_of(mass.to("kg")) if mass else None, gear and gear.load_limit) if limit]
@@ -98,31 +103,25 @@ def caps(rig: Rig, b: BareRig) -> Caps:
         hitch_load=tractor.drawbar_load_limit.to("kN") if tractor.drawbar_load_limit else None,
         tool_depth=implement.rated_depth.to("cm") if implement.rated_depth else None,
         tool_power=implement.rated_power_per_tool.to("kW") if implement.rated_power_per_tool else None,
-        critical_depth=implement.point_width.to("cm") * (ratio["low"] + ratio["high"]) / 2 if implement.point_width else None,
-        extreme_depth=usual["extreme"] * factor("in", "cm") if usual and usual["extreme"] else None,
-        usual_depth=_span(usual, "usual", "in", "cm") if usual else None,
-        usual_speed=_span(speeds, "speed", "mph", "km/h"),
+        critical_depth=width.to("cm") * (ratio[0] + ratio[1]) / 2 if width and ratio else None,
+        extreme_depth=know.extreme,
+        usual_depth=know.depth,
+        usual_speed=know.speed,
     )
 
 
-def _span(row: Row, name: str, unit: str, to: str) -> tuple[float, float]:
-    """Give the two ends of a span in a table's row, in another unit."""
-    return row[f"{name}_low"] * factor(unit, to), row[f"{name}_high"] * factor(unit, to)
-
-
-def _slip_band(rig: Rig) -> tuple[float, float, str]:
+def _slip_band(rig: Rig) -> tuple[float, float, SlipSource]:
     """Give the slip band: what the sources span for this surface on wheels, or for tracks."""
     gears = [gear for gear in (rig.tractor.front, rig.tractor.rear) if gear and gear.driven]
     if all(gear.kind == "track" for gear in gears):
+        what = "track"
         rows = [row for row in table("slip_bands") if row["tractor_type"] == "track"]
-        words = "a low-confidence memory for tracks on firm ground"
     else:
-        surface = "firm" if rig.ground.surface == "hard" else rig.ground.surface
-        rows = [row for row in table("slip_bands") if row["surface"] == surface and row["kind"] == "optimum"]
-        words = f"the span of {len(rows)} source{'s' if len(rows) > 1 else ''} for {surface} ground"
+        what = "firm" if rig.ground.surface == "hard" else rig.ground.surface
+        rows = [row for row in table("slip_bands") if row["surface"] == what and row["kind"] == "optimum"]
     if not rows:
-        return 0.0, SLIP_CAP, "the 15 percent that fuel tables assume"
-    return min(row["low"] for row in rows) / 100, max(row["high"] for row in rows) / 100, words
+        return 0.0, SLIP_CAP, SlipSource("fuel_tables", 1)
+    return min(row["low"] for row in rows) / 100, max(row["high"] for row in rows) / 100, SlipSource(what, len(rows))
 
 
 def shares(b: BareRig, p: Point, c: Caps) -> dict[str, Any]:
@@ -165,14 +164,17 @@ def shares(b: BareRig, p: Point, c: Caps) -> dict[str, Any]:
 class RangeUse:
     """The equation's input that stands nearest to the end of its source's range, or farthest beyond it.
 
-    share: 1.0 at the end of the range; value and end in `unit`.
+    share: 1.0 at the end of the range; value, end and the range's `low` and `high` in `unit`.
     """
 
     share: float
     value: float
     end: float
+    low: float
+    high: float
     unit: str
-    text: str
+    symbol: str
+    equation: str
 
 
 def range_use(record: Record) -> RangeUse | None:
@@ -183,10 +185,10 @@ def range_use(record: Record) -> RangeUse | None:
             if symbol.name in eq.valid and np.isfinite(value):
                 low, high = eq.valid[symbol.name]
                 number = float(value)
-                text = f"{words(symbol.name)} {number:.3g} in {low:g} to {high:g} ({words(eq.__name__)})"
-                found.append(RangeUse(number / high, number, high, symbol.unit, text))
+                what = (low, high, symbol.unit, symbol.name, eq.__name__)
+                found.append(RangeUse(number / high, number, high, *what))
                 if low > 0 and number > 0:
-                    found.append(RangeUse(low / number, number, low, symbol.unit, text))
+                    found.append(RangeUse(low / number, number, low, *what))
     return max(found, key=lambda use: use.share, default=None)
 
 

@@ -1,125 +1,108 @@
-"""What has to be said beside an answer: choices made, ranges left, doubts, and the usual cautions."""
+"""What has to be said beside an answer, as facts: choices made, ranges left, doubts; and which cautions go with a depth.
+
+Each note is a kind and the numbers that belong to it. The words for every kind stand in `words/size/notes.py`.
+"""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
 
 from rigcalc.core.tables import table
 from rigcalc.core.units import factor
 from rigcalc.models.machine.limits import Caps
-from rigcalc.models.machine.operating_point import Point, Record, solve
+from rigcalc.models.machine.operating_point import Point, Record
 from rigcalc.models.rig.bare import BareRig, ratio, soil_group_of, texture_of
 from rigcalc.models.rig.rig import Rig
+from rigcalc.models.rig.tool import Usual, usual
 from rigcalc.models.size.second_opinion import SecondOpinion
-from rigcalc.words.numbers import System, in_units, percent, say
+
+KINDS = frozenset(
+    "deeper_than_usual below_critical_depth unusual_speed outside_range in_reserve little_slip pushed group_chosen "
+    "group_differs group_by_table cone_index_assumed track_grip second_pass cross_check".split()
+)
 
 
-def notes(rig: Rig, b: BareRig, p: Point, c: Caps, second: SecondOpinion | None, units: System) -> list[str]:
-    """Collect the notes for one answer, the weightiest first."""
-    return [
-        *_depth(second, p, c, units),
-        *_ranges(b, p, c, units),
-        *_load(rig, b, p, c, units),
-        *_choices(rig, b, units),
-        *_rough_way(rig, p),
-    ]
+@dataclass(frozen=True)
+class Note:
+    """One thing to say: its kind, one of KINDS, and its facts by name (bare numbers in units of the book, keys, names)."""
+
+    kind: str
+    facts: dict[str, Any]
 
 
-def _depth(second: SecondOpinion | None, p: Point, c: Caps, units: System) -> list[str]:
-    out = []
-    if second and c.usual_depth:
-        power = (
-            "more pull than grip can give" if second.engine_share is None else f"{percent(second.engine_share)} of rated power"
-        )
-        extreme = "extreme" if c.extreme_depth and p.depth >= c.extreme_depth else "deeper than usual"
-        out.append(
-            f"{say(p.depth, 'cm', units)} is {extreme} for a chisel, which usually works "
-            f"{say(c.usual_depth[0], 'cm', units)} to {say(c.usual_depth[1], 'cm', units)} deep (common practice). The chisel "
-            f"row gives a draft of {say(p.draft, 'kN', units)}; the same table's subsoiler row gives "
-            f"{say(second.draft, 'kN', units)} ({power}). The truth may lie nearer the second."
-        )
-    if c.critical_depth and p.depth > c.critical_depth:
-        out.append(
-            f"{say(p.depth, 'cm', units)} is below the point's critical depth of about {say(c.critical_depth, 'cm', units)} "
-            "(5 to 7 point widths): deeper down it squeezes soil aside and loosens no more. A wider point or wings go deeper."
-        )
-    return out
+def notes(rig: Rig, b: BareRig, p: Point, c: Caps, second: SecondOpinion | None, record: Record) -> tuple[Note, ...]:
+    """Collect the notes for one answer, the weightiest first. record: the equations of the point with their values."""
+    know = usual(rig.implement.tool)
+    return (*_depth(know, second, p, c), *_ranges(know, p, record), *_load(b, p, c), *_choices(rig, b), *_rough_way(rig, p))
 
 
-def _ranges(b: BareRig, p: Point, c: Caps, units: System) -> list[str]:
-    out = []
-    low, high = c.usual_speed
-    if not low <= p.speed <= high:
-        out.append(f"{say(p.speed, 'km/h', units)} is outside the {say(low, 'km/h', units)} to {say(high, 'km/h', units)} at "
-                   "which chisels usually work (d497, from memory).")  # fmt: skip
-    record: Record = []
-    solve(b, record=record)
+def _depth(know: Usual, second: SecondOpinion | None, p: Point, c: Caps) -> Iterator[Note]:
+    depth = float(p.depth)
+    if second is not None and know.depth is not None:
+        extreme = know.extreme is not None and depth >= know.extreme
+        yield Note("deeper_than_usual", {"depth": depth, "usual": know.depth, "extreme": extreme, "draft": float(p.draft)})
+    if c.critical_depth and depth > c.critical_depth:
+        yield Note("below_critical_depth", {"depth": depth, "critical": c.critical_depth, "ratio": know.critical_ratio})
+
+
+def _ranges(know: Usual, p: Point, record: Record) -> Iterator[Note]:
+    speed = float(p.speed)
+    if know.speed is not None and not know.speed[0] <= speed <= know.speed[1]:
+        yield Note("unusual_speed", {"speed": speed, "usual": know.speed})
+    seen = set()
     for eq, values in record:
-        if eq.valid and all(math.isfinite(float(value)) for value in values):
-            out += eq.outside(dict(zip((s.name for s in eq.takes), values, strict=True)))
-    return list(dict.fromkeys(out))
+        if not eq.valid or not all(math.isfinite(float(value)) for value in values):
+            continue
+        for symbol, value in zip(eq.takes, values, strict=True):
+            low, high = eq.valid.get(symbol.name, (-math.inf, math.inf))
+            what = (eq.__name__, symbol.name, float(value))
+            if not low <= float(value) <= high and what not in seen:
+                seen.add(what)
+                yield Note("outside_range", {"equation": eq, "symbol": symbol, "value": float(value)})
 
 
-def _load(rig: Rig, b: BareRig, p: Point, c: Caps, units: System) -> list[str]:
-    out = []
+def _load(b: BareRig, p: Point, c: Caps) -> Iterator[Note]:
     if math.isfinite(float(p.slip)):
         if p.engine_share > 1 >= p.engine_share * b.rated_pto / b.maximum_pto:
-            out.append(
-                "The engine works above its rated power, in the reserve between rated and maximum: it will lug in hard spots."
-            )
+            yield Note("in_reserve", {})
         if p.slip < c.slip_low:
-            out.append(f"Slip of {percent(p.slip)} is under the {percent(c.slip_low)} where the band begins: for this job "
-                       "alone the tractor is heavier than it need be.")  # fmt: skip
+            yield Note("little_slip", {"slip": float(p.slip), "low": c.slip_low})
     if p.net_pull < 0:
-        out.append("The slope pushes the rig: no pull is needed, and brakes hold the speed.")
-    return out
+        yield Note("pushed", {})
 
 
-def _choices(rig: Rig, b: BareRig, units: System) -> list[str]:
+def _choices(rig: Rig, b: BareRig) -> Iterator[Note]:
     texture, group = texture_of(rig), soil_group_of(rig)
     row = table("soil_groups")[texture]
-    out = []
+    facts = {"texture": texture, "group": group, "by_table": row["group"], "farm_usage": row["farm_usage"]}
     if rig.ground.soil_group:
-        out.append(f"Soil group '{group}' was chosen in the rig file; {texture} would be '{row['group']}' by the soil table.")
-    elif row["farm_usage"] != group:
-        out.append(f"{texture} counts as '{group}' here; many farm texts call it '{row['farm_usage']}'. "
-                   f'To follow them, put soil_group = "{row["farm_usage"]}" under [ground].')  # fmt: skip
+        yield Note("group_chosen", facts)
     else:
-        out.append(
-            f"{texture} counts as '{group}' soil for draft: the standard gives words only, the table soil_groups chooses."
-        )
+        yield Note("group_differs" if row["farm_usage"] != group else "group_by_table", facts)
     if rig.ground.cone_index is None:
-        out.append(f"Soil strength was not measured: '{rig.ground.surface}' ground is taken as a cone index of "
-                   f"{say(b.cone_index, 'kPa', units)} (d497, from memory).")  # fmt: skip
-    gears = [gear for gear in (b.front, b.rear) if gear]
-    if any(gear.kind == "track" for gear in gears):
-        out.append("Track grip rests on measured soils that stand for this ground and on an assumed loss in the belts "
-                   "(table track_soil): less sure than the figures for tyres.")  # fmt: skip
+        yield Note("cone_index_assumed", {"surface": rig.ground.surface, "cone_index": b.cone_index})
+    if any(gear.kind == "track" for gear in (b.front, b.rear) if gear):
+        yield Note("track_grip", {})
     elif b.front:
-        what = "firmer" if b.multipass else "no firmer"
-        out.append(f"Rear wheels are taken to meet {what} ground in the track of the front wheels (wheels_follow_in_track).")
-    return out
+        yield Note("second_pass", {"firmer": b.multipass})
 
 
-def _rough_way(rig: Rig, p: Point) -> list[str]:
+def _rough_way(rig: Rig, p: Point) -> Iterator[Note]:
     """Lay the answer beside the table of power ratios, which looks at neither slip nor weight."""
-    if not math.isfinite(float(p.slip)):
-        return []
-    surface = "firm" if rig.ground.surface == "hard" else rig.ground.surface
-    rough = ratio("drawbar_from_pto", rig.tractor.drive, surface)
-    ours = float(p.drawbar_power) / float(p.pto_power)
-    return [
-        f"Cross-check: of each horsepower at the power take-off {percent(ours)} reach the drawbar here; the table of power "
-        f"ratios has {percent(rough)} for {rig.tractor.drive} on {surface} ground at good slip."
-    ]
+    if math.isfinite(float(p.slip)):
+        drive, surface = rig.tractor.drive, "firm" if rig.ground.surface == "hard" else rig.ground.surface
+        facts = {"share": float(p.drawbar_power) / float(p.pto_power), "by_table": ratio("drawbar_from_pto", drive, surface)}
+        yield Note("cross_check", {**facts, "drive": drive, "surface": surface})
 
 
-def cautions(depth: float, units: System = "us") -> list[str]:
-    """Give the cautions that go with tillage at a depth in cm, from the table of cautions, in words of either system."""
-    inches = float(depth) / factor("in", "cm")
-    out = []
-    for row in table("cautions"):
-        when = row["when"]
-        if when in ("always", "hitch", "hydraulics") or (when.startswith("depth >") and inches > float(when.split()[2])):
-            out.append(in_units(row["text"], units))
-    return out
+def cautions(depth: float) -> tuple[str, ...]:
+    """Give the keys, in the table of cautions, of those that go with tillage at a depth in cm."""
+    return tuple(
+        row["id"]
+        for row in table("cautions")
+        if row["when"] in ("always", "hitch", "hydraulics")
+        or (row["when"] == "depth" and depth > row["over"] * factor("in", "cm"))
+    )

@@ -19,7 +19,7 @@ from rigcalc.models.rig.bare import BareRig
 
 _GRID = 257
 _FINE = 1025  # points of a refined grid: two rounds narrow a bracket a million times
-_NOTHING = "nothing up to there"
+_NOTHING = "nothing"  # what binds where no limit does as far as was looked
 _LIGHTEST, _HEAVIEST = 20.0, 3.0  # masses searched: from a twentieth to three times the mass as it stands
 
 # question -> (what is varied, values looked at, unit). Lightness is the mass as it stands over the mass.

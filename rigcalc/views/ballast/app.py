@@ -15,13 +15,14 @@ from rigcalc.views.ballast.bars import bars
 from rigcalc.views.ballast.model import BallastModel
 from rigcalc.views.ballast.rig_inputs import places
 from rigcalc.views.rig.app import RigApp
-from rigcalc.views.rig.gauges import notes
+from rigcalc.views.rig.fields import tool_of
 from rigcalc.views.rig.working import working
 from rigcalc.widgets.controls import Form
 from rigcalc.widgets.figure import Figure
 from rigcalc.widgets.html import table
 from rigcalc.widgets.panel import Panel
 from rigcalc.widgets.plot import blank
+from rigcalc.words.size import SizeWords
 
 
 class Weights(Form):
@@ -77,8 +78,9 @@ class BallastApp(RigApp):
             "the weights",
             {"add": lambda _value: model.add_piece(), "remove": model.remove_piece},
         )
-        first = Form(model, fields.job(), "The job", folds=False)
-        entries = self.entries(first, weights, Weights(model), Form(model, fields.more(), "Tickets, limits, tyres and machine"))
+        first = Form(model, lambda: fields.job(tool_of(model.inputs)), "The job", folds=False)
+        machine = Form(model, lambda: fields.more(tool_of(model.inputs)), "Tickets, limits, tyres and machine")
+        entries = self.entries(first, weights, Weights(model), machine)
         slip = Form(model, fields.slip_test(), "Slip test", folds=False)
         slip.add_class("rig-test")
         note = "Shaded: as good as the best, within 1 %."
@@ -106,7 +108,7 @@ class BallastApp(RigApp):
             ),
             told("Setup sheet", panels_field.sheet, sheet=self.save_sheet),
             self.working,
-            told("Notes and cautions", notes),
+            told("Notes and cautions", panels.notes),
         )
 
     def unfold(self, _name: Any) -> None:
@@ -122,7 +124,7 @@ class BallastApp(RigApp):
             raise InputError([Fault("setup sheet", "an entry that can't be used", "a rig that has an answer")])
         about = {path.removeprefix("sheet."): text for path, text in self.model.sheet().items() if path.startswith("sheet.")}
         about = {name: text for name, text in about.items() if text.strip()}
-        paper, sized = about.pop("paper", "a4"), size(self.answer.rig, units=self.model.system)
+        paper, sized = about.pop("paper", "a4"), SizeWords(size(self.answer.rig), self.model.system)
         if kind == "pdf":
             made = sheet_pdf(sized, paper=paper, ballast=self.answer, **about)
             self.page.save("ballast-sheet.pdf", made, "application/pdf")

@@ -14,7 +14,7 @@ _AXLES = (("front", "front axle"), ("rear", "rear axle"))
 
 
 @cache
-def job() -> tuple[Section, ...]:
+def job(tool: str = "") -> tuple[Section, ...]:
     """Give what changes from job to job."""
     which = Choice(
         "plan.job",
@@ -22,7 +22,7 @@ def job() -> tuple[Section, ...]:
         (("light", "half this draft"), ("this", "this job"), ("full", "a full load")),
         "a full load takes all of the power, or all that grip gives",
     )
-    return (Section("The job", (which, *(field for section in setting() for field in section.fields))),)
+    return (Section("The job", (which, *(field for section in setting(tool) for field in section.fields))),)
 
 
 def piece(place: int, title: str, opened: bool = False) -> Section:
@@ -43,10 +43,10 @@ def piece(place: int, title: str, opened: bool = False) -> Section:
 
 
 @cache
-def more() -> tuple[Section, ...]:
+def more(tool: str = "") -> tuple[Section, ...]:
     """Give scale tickets, limits, tyres and gears; then ground and machine, as on the sizing page."""
-    shared = tuple(section for section in groups() if not section.title.startswith(("Season", "On the setup")))
-    sheet = tuple(section for section in groups() if section.title.startswith("On the setup"))
+    shared = tuple(section for section in groups(tool) if not section.title.startswith(("Season", "On the setup")))
+    sheet = tuple(section for section in groups(tool) if section.title.startswith("On the setup"))
     return (_tickets(), _limits(), _tyres("front"), _tyres("rear"), _gears(), *shared, *sheet)
 
 

@@ -8,10 +8,11 @@ from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.models.ballast.limits import Check
 from rigcalc.models.ballast.plan import BallastSet
 from rigcalc.models.machine.limits import state_of
-from rigcalc.views.rig.gauges import gauge
+from rigcalc.views.rig.gauges import gauge, noted
 from rigcalc.widgets.html import button, esc, fold, table
 from rigcalc.words.ballast import plan as words
 from rigcalc.words.ballast import tables as words_tables
+from rigcalc.words.cautions import caution_text
 from rigcalc.words.numbers import System, percent, say
 
 _FULLEST = 5  # limits shown at once; the rest are folded
@@ -181,3 +182,8 @@ def _mass(found: BallastSet, units: System) -> str:
 
 def _share(value: float) -> str:
     return percent(value) if math.isfinite(value) else "can't pull"
+
+
+def notes(answer: BallastAnswer | None) -> str:
+    """Give every caution in sight, and the notes in a fold."""
+    return noted([caution_text(key, answer.units) for key in answer.cautions], answer.notes) if answer is not None else ""

@@ -12,6 +12,7 @@ from rigcalc.views.ballast.model import WAYS, Found
 from rigcalc.widgets.html import button, esc, fold, table
 from rigcalc.words.ballast import slip as words_slip
 from rigcalc.words.ballast import tables as words_tables
+from rigcalc.words.limits import slip_source
 from rigcalc.words.numbers import System, percent, say
 
 
@@ -75,7 +76,7 @@ def slip_how(found: Found | None) -> str:
     if found is not None:
         answer = found.ballast
         c = caps(answer.rig, answer.bare_rig)
-        aim = f" Aim for {percent(c.slip_low)} to {percent(c.slip_high)} on this ground ({esc(c.slip_source)})."
+        aim = f" Aim for {percent(c.slip_low)} to {percent(c.slip_high)} on this ground ({esc(slip_source(c.slip_source))})."
     return (
         "<h2>Slip test: did it work?</h2><p>Mark a wheel, drive under load between two marks and count its turns; drive back "
         f"over the same ground with the tool raised and count again.{aim}</p>"
@@ -101,7 +102,7 @@ def slip_verdict(found: Found | None, way: str) -> str:
             "slip-working",
             "How it is worked out",
             f"<p><code>{esc(step.text)}</code></p><p><code>{esc(f'{left} = {step.text_numbers} = {step.result}')}</code></p>"
-            f"<p>Source: {esc(step.source)} ({esc(step.sure)}). Band: {esc(found.verdict.band_source)}.</p>",
+            f"<p>Source: {esc(step.source)} ({esc(step.sure)}). Band: {esc(slip_source(found.verdict.band_source))}.</p>",
         )
     )
 

@@ -7,6 +7,7 @@ from typing import Any
 
 from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.models.ballast.plan import BallastSet
+from rigcalc.words.cautions import caution_text
 
 VERSION = 1  # raised when a name or a unit changes
 
@@ -60,7 +61,7 @@ def ballast_data(answer: BallastAnswer) -> dict[str, Any]:
              "fuel": _n(g.fuel, "L/h"), "saved": _n(g.saved, "1"), "fits": g.fits, "why": g.why} for g in answer.gears
         ],
         "notes": list(answer.notes),
-        "cautions": list(answer.cautions),
+        "cautions": [caution_text(key, answer.units) for key in answer.cautions],
     }  # fmt: skip
 
 

@@ -6,29 +6,34 @@ import math
 from typing import Any
 
 from rigcalc.models.machine.operating_point import UNITS
-from rigcalc.models.size.answer import Answer
+from rigcalc.words.size import SizeWords
 
 VERSION = 1  # raised when a name or a unit changes
 
 
-def answer_data(answer: Answer, with_working: bool = False) -> dict[str, Any]:
+def answer_data(words: SizeWords, with_working: bool = False) -> dict[str, Any]:
     """Give nested dicts and lists. Numbers stand as {"value": 12.3, "unit": "kN"}; a share has the unit "1"."""
+    answer, said = words.answer, words.said
     data: dict[str, Any] = {
         "version": VERSION,
         "rig": answer.rig.model_dump(mode="json", exclude_none=True),
-        "sentence": answer.sentence,
+        "sentence": str(said),
+        "word": said.word,
+        "headline": said.headline,
+        "rest": list(said.rest),
+        "state": answer.verdict.state.value,
         "works": answer.works,
         "pulls": answer.pulls,
         "point": {name: _number(getattr(answer.point.bare, name), unit) for name, unit in UNITS.items()},
         "margins": [
-            {"name": m.name, "title": m.title, "value": _number(m.value, m.unit), "limit": _number(m.limit, m.unit),
-             "used": _number(m.used, "1"), "state": m.state, "hard": m.hard, "source": m.source}
-            for m in answer.margins
+            {"name": m.name, "title": w.title, "value": _number(m.value, m.unit), "limit": _number(m.limit, m.unit),
+             "used": _number(m.used, "1"), "state": m.state, "hard": m.hard, "source": w.source}
+            for m, w in zip(answer.margins, words.margins, strict=True)
         ],
         "binding": answer.binding.name,
         "reverse": [
-            {"question": r.question, "value": _number(r.value, r.unit), "binds": r.binds, "text": r.text}
-            for r in answer.reverse
+            {"question": r.question, "value": _number(r.value, r.unit), "binds": r.binds, "text": w.text}
+            for r, w in zip(answer.reverse, words.reverse, strict=True)
         ],
         "sure": {
             "chance_pulls": answer.sure.chance_pulls, "chance_works": answer.sure.chance_works, "seed": answer.sure.seed,
@@ -37,7 +42,7 @@ def answer_data(answer: Answer, with_working: bool = False) -> dict[str, Any]:
         },
         "best_slip": {end: _number(value, "1") for end, value in zip(("low", "best", "high"), answer.best_slip, strict=True)},
         "second_opinion": None if answer.second_opinion is None else {
-            "row": "subsoiler_narrow", "draft": _number(answer.second_opinion.draft, "kN"),
+            "row": answer.second_opinion.row, "draft": _number(answer.second_opinion.draft, "kN"),
             "engine_share": _number(answer.second_opinion.engine_share, "1"), "goes": answer.second_opinion.goes,
         },
         "season": None if answer.season is None else {
@@ -49,8 +54,8 @@ def answer_data(answer: Answer, with_working: bool = False) -> dict[str, Any]:
             "days_there_are": _number(answer.season.days_there_are, "day"),
             "days_in_hand": _number(answer.season.days_in_hand, "day"),
         },
-        "notes": list(answer.notes),
-        "cautions": list(answer.cautions),
+        "notes": list(words.notes),
+        "cautions": list(words.cautions),
     }  # fmt: skip
     if with_working:
         data["working"] = [

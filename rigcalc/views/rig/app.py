@@ -8,7 +8,7 @@ from typing import Any
 from rigcalc.models import DEMO_RIGS, demo_rig
 from rigcalc.views.rig.model import RigModel
 from rigcalc.widgets.app import App
-from rigcalc.widgets.html import esc
+from rigcalc.widgets.templates import render
 
 
 class RigApp(App):
@@ -22,8 +22,5 @@ class RigApp(App):
 
     def bar_extra(self) -> str:
         """Give the choice of a rig to start from."""
-        options = "".join(f'<option value="{name}">{esc(demo_rig(name).tractor.name)}</option>' for name in DEMO_RIGS)
-        return (
-            '<label>Start from <select class="rig-choice" data-act="demo" data-focus="demo">'
-            f'<option value="">a demo rig</option>{options}</select></label>'
-        )
+        rigs = [(name, demo_rig(name).tractor.name) for name in DEMO_RIGS]
+        return str(render(__file__, "demo_choice.html.j2", rigs=rigs))

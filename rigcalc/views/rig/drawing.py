@@ -1,7 +1,7 @@
 """The rig from the side over a slice of soil, to scale, as SVG text: what the tractor carries, pulls and slips.
 
 Plain numbers in (metres, and loads only as shares of the greatest), plain text out. The silhouettes are generic: boxes
-and circles with the sizes typed, no machine that is sold. `words` gives the same content as lines of text.
+and circles with the sizes typed, no machine that is sold. `lines_of` gives the same content as lines of text.
 """
 
 from __future__ import annotations
@@ -65,7 +65,7 @@ def side_view(side: Side, colours: Mapping[str, str] | None = None) -> str:
         _depths(side, view, tail, lit),
         _heading(side, view, nose, tail),
     ]
-    description = esc(" ".join(words(side)))
+    description = esc(" ".join(lines_of(side)))
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="rig-side" viewBox="0 0 {width:.0f} {height:.0f}" role="img" '
         f'aria-label="{esc(side.title)}"><title>{esc(side.title)}</title><desc>{description}</desc>'
@@ -73,7 +73,7 @@ def side_view(side: Side, colours: Mapping[str, str] | None = None) -> str:
     )
 
 
-def words(side: Side) -> list[str]:
+def lines_of(side: Side) -> list[str]:
     """Give what the drawing shows as lines of text."""
     order = ("speed", "depth", "critical", "pull", "front", "front_rest", "rear", "rear_rest", "slip", "first")
     says = {

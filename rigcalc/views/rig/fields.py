@@ -6,11 +6,16 @@ taken from there, shown at the slider and marked when it is left.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import cache
+from typing import Any
 
 from rigcalc.core.tables import table
 from rigcalc.equations.traction_wheel import mobility_number
+from rigcalc.models.rig.tool import usual
 from rigcalc.widgets.fields import Choice, Section, Text, number, plain
+from rigcalc.words.numbers import capital
+from rigcalc.words.tools import piece, pieces, tool_words
 
 _YES_NO = (("true", "yes"), ("false", "no"))
 _GEARS = (("radial", "radial tyres"), ("bias", "bias tyres"), ("track", "tracks"))
@@ -23,41 +28,40 @@ STARTS: dict[str, dict[str, str]] = {
 }
 
 
+def tool_of(inputs: Mapping[str, str]) -> str:
+    """Give the tool of a rig as typed; empty where what was typed is none."""
+    tool = inputs.get("implement.tool", "")
+    return tool if any(row["tool"] == tool for row in table("d497_draft")) else ""
+
+
 @cache
-def setting() -> tuple[Section, ...]:
-    """Give what is set anew in every field: depth, speed, shanks."""
-    speeds = table("d497_field_operations")["chisel_plow_or_coulter_chisel"]
-    depths = table("usual_depths")["chisel_straight"]
+def setting(tool: str = "") -> tuple[Section, ...]:
+    """Give what is set anew in every field: depth, speed, shanks. With a tool, its usual ranges stand at the sliders."""
+    depth: dict[str, Any] = {}
+    speed: dict[str, Any] = {}
+    if tool and (span := usual(tool).depth):
+        why = f"deeper or shallower than {tool_words(tool).one} usually works (common practice)"
+        depth = {"valid": (*span, "cm"), "why": why}
+    if tool and (span := usual(tool).speed):
+        why = f"outside the speeds at which {tool_words(tool).many} usually work (d497, from memory)"
+        speed = {"valid": (*span, "km/h"), "why": why}
     return (
         Section(
             "Set it",
             (
-                number(
-                    "work.depth",
-                    "Depth",
-                    "2 24 0.5 in",
-                    "5 60 1 cm",
-                    valid=(2, depths["usual_high"], "in"),
-                    why="deeper or shallower than a chisel usually works (common practice)",
-                ),
-                number(
-                    "work.speed",
-                    "Speed",
-                    "2 9 0.25 mph",
-                    "3 15 0.5 km/h",
-                    valid=(speeds["speed_low"], speeds["speed_high"], "mph"),
-                    why="outside the speeds at which chisels usually work (d497, from memory)",
-                ),
-                plain("implement.tools", "Shanks", "1 40 1"),
+                number("work.depth", "Depth", "2 24 0.5 in", "5 60 1 cm", **depth),
+                number("work.speed", "Speed", "2 9 0.25 mph", "3 15 0.5 km/h", **speed),
+                plain("implement.tools", capital(pieces(tool)) if tool else "Shanks", "1 40 1"),
             ),
         ),
     )
 
 
 @cache
-def groups() -> tuple[Section, ...]:
+def groups(tool: str = "") -> tuple[Section, ...]:
     """Give what belongs to the machine and the ground, folded."""
-    return (_ground(), _implement(), _tractor(), _axle("front", "Front axle"), _axle("rear", "Rear axle"), _job(), _sheet())
+    axles = (_axle("front", "Front axle"), _axle("rear", "Rear axle"))
+    return (_ground(), _implement(tool), _tractor(), *axles, _job(), _sheet())
 
 
 def _ground() -> Section:
@@ -83,33 +87,29 @@ def _ground() -> Section:
     )
 
 
-def _implement() -> Section:
+def _implement(tool: str) -> Section:
     tools = tuple(
         (row["tool"], row["title"])
         for row in table("d497_draft")
         if row["width_unit"] == "tool" and row["depth_matters"] == "true"
     )
-    low, high = (
-        table("d497_field_operations")["chisel_plow_or_coulter_chisel"][f"efficiency_{end}"] for end in ("low", "high")
-    )
+    one = piece(tool) if tool else "shank"
+    efficiency: dict[str, Any] = {}
+    if tool and (span := usual(tool).efficiency):
+        why = f"outside what is usual for {tool_words(tool).many} (d497, from memory)"
+        efficiency = {"valid": (100 * span[0], 100 * span[1], "percent"), "why": why}
     return Section(
         "Implement",
         (
             Choice("implement.tool", "Tool", tools),
-            number("implement.spacing", "Shank spacing", "6 40 0.5 in", "15 100 1 cm"),
+            number("implement.spacing", f"{capital(one)} spacing", "6 40 0.5 in", "15 100 1 cm"),
             number("implement.point_width", "Point width", "1 14 0.25 in", "2 36 0.5 cm", "sets the critical depth"),
             number("implement.mass", "Weight", "1000 40000 100 lb", "500 18000 50 kg"),
             number("implement.hitch_load", "Weight on the hitch", "0 9000 100 lbf", "0 40 0.5 kN"),
             plain("implement.wheel_share", "Share carried on its wheels", "0 100 1 percent"),
             number("implement.rated_depth", "Rated depth", "6 30 0.5 in", "15 75 1 cm", "from the maker's manual"),
-            number("implement.rated_power_per_tool", "Rated power for each shank", "5 100 1 hp", "4 75 1 kW"),
-            plain(
-                "implement.field_efficiency",
-                "Field efficiency",
-                "50 100 1 percent",
-                valid=(low, high, "percent"),
-                why="outside what is usual for chisels (d497, from memory)",
-            ),
+            number("implement.rated_power_per_tool", f"Rated power for each {one}", "5 100 1 hp", "4 75 1 kW"),
+            plain("implement.field_efficiency", "Field efficiency", "50 100 1 percent", **efficiency),
             Text("implement.name", "Name of the implement"),
         ),
     )

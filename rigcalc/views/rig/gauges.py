@@ -3,44 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Protocol
 
-from rigcalc.widgets.html import esc, fold
-from rigcalc.words.numbers import percent
+from markupsafe import Markup
 
-_TAGS = {"ok": "holds", "tight": "tight", "over": "too much", "unknown": "not known"}
+from rigcalc.widgets.templates import render
+from rigcalc.words.limits import STATE_WORDS
+from rigcalc.words.numbers import capital, percent
 
-
-class _Noted(Protocol):
-    @property
-    def cautions(self) -> Sequence[str]: ...
-
-    @property
-    def notes(self) -> Sequence[str]: ...
+_LONGEST = 1.25  # share at which a bar ends
 
 
-def gauge(title: str, used: float, state: str, text: str, first: bool = False) -> str:
+def gauge(title: str, used: float, state: str, text: str, first: bool = False) -> Markup:
     """Give one limit as an item of a list: its title, how much of it is used, a bar whose mark is the limit, and words.
 
     `used` is a share, 1 at the limit; the bar ends at 1.25. `state` is ok, tight, over or unknown, KeyError for another word.
     `first` lights up the one that gives out first.
     """
     share = percent(used) if used < 99 else "out of reach"
-    look = f"is-{state} is-first" if first else f"is-{state}"
-    return (
-        f'<li class="{look}"><span class="rig-name">{esc(title[:1].upper() + title[1:])}</span>'
-        f'<span class="rig-tag">{share} · {_TAGS[state]}</span><span class="rig-gauge" aria-hidden="true">'
-        f'<i style="width:{80 * min(max(used, 0.0), 1.25):.1f}%"></i><b style="left:80%"></b></span>'
-        f'<span class="rig-said">{esc(text)}</span></li>'
-    )
+    width = f"{80 * min(max(used, 0.0), _LONGEST):.1f}"
+    tag = f"{share} · {STATE_WORDS[state]}"
+    return render(__file__, "gauge.html.j2", title=capital(title), tag=tag, width=width, state=state, text=text, first=first)
 
 
-def notes(answer: _Noted | None) -> str:
+def noted(cautions: Sequence[str], notes: Sequence[str]) -> str:
     """Give every caution in sight, and the notes in a fold."""
-    if answer is None:
-        return ""
-    cautions = "".join(f"<li>{esc(text)}</li>" for text in answer.cautions)
-    remarks = "".join(f"<li>{esc(text)}</li>" for text in answer.notes)
-    return f"<h2>Take care</h2><ul>{cautions}</ul>" + fold(
-        "notes", f"Notes on this answer: {len(answer.notes)}", f"<ul>{remarks}</ul>"
-    )
+    return str(render(__file__, "notes.html.j2", cautions=cautions, notes=notes))

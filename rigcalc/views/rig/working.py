@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Protocol
 
+from markupsafe import Markup
+
 from rigcalc.core.working import Working
-from rigcalc.widgets.html import esc, fold
+from rigcalc.widgets.html import fold
 from rigcalc.widgets.mathml import mathml
+from rigcalc.widgets.templates import render
 
 
 class _Worked(Protocol):
@@ -25,12 +28,6 @@ def working(answer: _Worked | None, wanted: bool) -> str:
 
 
 def _step(index: int, step: Working) -> str:
-    formula = "".join(f'<div class="rig-formula">{mathml(text)}</div>' for text in (step.latex, step.latex_numbers) if text)
-    if not step.latex:
-        formula = f"<p><code>{esc(step.text)}</code></p>"
-    inputs = "".join(f"<li>{esc(text)}</li>" for text in step.inputs)
-    return fold(
-        f"step-{index}",
-        f"{step.title}: {step.result}",
-        f"{formula}<ul>{inputs}</ul><p>Source: {esc(step.source)} ({esc(step.sure)}).</p>",
-    )
+    formulas = [Markup(mathml(text)) for text in (step.latex, step.latex_numbers) if text]  # noqa: S704 (its maker escapes)
+    inside = render(__file__, "step.html.j2", formulas=formulas, step=step)
+    return fold(f"step-{index}", f"{step.title}: {step.result}", inside)

@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from rigcalc.core.errors import Fault, InputError
-from rigcalc.models import Answer
 from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.models.ballast.tyres import TyreLoad
 from rigcalc.views.sheet.words import clean
 from rigcalc.words.ballast import plan as words
 from rigcalc.words.numbers import percent, say
+from rigcalc.words.size import SizeWords
 
 MOST_STEPS = 6
 _WHENS = ("under pull", "on the road")
@@ -28,10 +28,10 @@ class BallastPart:
     slip: str
 
 
-def ballast_part(answer: Answer, found: BallastAnswer) -> BallastPart:
+def ballast_part(answer: SizeWords, found: BallastAnswer) -> BallastPart:
     """Make the part. Raises InputError for a rig without anything at hand, and for an answer to another rig."""
     faults = []
-    if found.rig != answer.rig:
+    if found.rig != answer.answer.rig:
         faults.append(Fault("ballast", "an answer on another rig", "an answer on the rig of this sheet"))
     if found.plan.sets < 2:
         faults.append(Fault("ballast", "a rig without weights or liquid at hand", "something that can be moved",
@@ -67,7 +67,7 @@ def _axles(step: words.Step, units: str) -> str:
     return f"{words.gain(step.front, units)} front, {words.gain(step.rear, units)} rear"  # type: ignore[arg-type]
 
 
-def _pressures(found: BallastAnswer, loads: tuple[TyreLoad, ...], answer: Answer) -> tuple[str, ...]:
+def _pressures(found: BallastAnswer, loads: tuple[TyreLoad, ...], answer: SizeWords) -> tuple[str, ...]:
     """Give a line for each axle on tyres: the pressure under pull and on the road, and where it is from."""
     out = []
     for axle, gear in (("front", found.rig.tractor.front), ("rear", found.rig.tractor.rear)):
@@ -89,7 +89,7 @@ def _pressures(found: BallastAnswer, loads: tuple[TyreLoad, ...], answer: Answer
     return tuple(out)
 
 
-def _slip(answer: Answer, job: str, slip: float | None) -> str:
-    low, high = percent(answer.caps.slip_low), percent(answer.caps.slip_high)
+def _slip(answer: SizeWords, job: str, slip: float | None) -> str:
+    low, high = percent(answer.answer.caps.slip_low), percent(answer.answer.caps.slip_high)
     expect = f", {percent(slip)} expected" if slip is not None and slip == slip else ""
     return f"Slip test with {job}: {low} to {high}{expect}. Slip's base is the travel without slip."

@@ -8,23 +8,23 @@ from importlib.util import find_spec
 from pathlib import Path
 
 from rigcalc.core.errors import Fault, InputError
-from rigcalc.models import Answer
 from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.views.sheet.data import sheet_data
 from rigcalc.views.sheet.picture import chance_svg
+from rigcalc.words.size import SizeWords
 
 PAPERS = {"a4": "a4", "letter": "us-letter"}
 _HERE = Path(__file__).parent
 
 
-def sheet_pdf(answer: Answer, *, paper: str = "a4", ballast: BallastAnswer | None = None, **about: str | None) -> bytes:
-    """Give the setup sheet of an answer as a PDF of one page; the same input gives the same bytes.
+def sheet_pdf(words: SizeWords, *, paper: str = "a4", ballast: BallastAnswer | None = None, **about: str | None) -> bytes:
+    """Give the setup sheet of an answer in words as a PDF of one page; the same input gives the same bytes.
 
     paper: "a4" or "letter". ballast: the answer on ballast for the same rig, for a part on its plan. about: who, where, when,
     gear, comment, as text; all optional. Raises InputError.
     """
     check_paper(paper)
-    data = sheet_data(answer, ballast=ballast, **about)
+    data = sheet_data(words, ballast=ballast, **about)
     try:
         import typst
     except ImportError:
@@ -34,7 +34,7 @@ def sheet_pdf(answer: Answer, *, paper: str = "a4", ballast: BallastAnswer | Non
     folder, font = _font()
     inputs = {
         "sheet": json.dumps(asdict(data), ensure_ascii=False),
-        "picture": chance_svg(answer),
+        "picture": chance_svg(words),
         "paper": PAPERS[paper],
         "font": font,
     }

@@ -11,9 +11,7 @@ from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.units import factor
 from rigcalc.models import Answer
 from rigcalc.views.rig.app import RigApp
-from rigcalc.views.rig.fields import groups, setting
-from rigcalc.views.rig.gauges import notes
-from rigcalc.views.rig.side import picture_of, side_words
+from rigcalc.views.rig.fields import groups, setting, tool_of
 from rigcalc.views.rig.working import working
 from rigcalc.views.size import panels
 from rigcalc.views.size.model import SizeModel
@@ -22,10 +20,11 @@ from rigcalc.widgets.controls import Form
 from rigcalc.widgets.entries import tidy
 from rigcalc.widgets.fields import Number
 from rigcalc.widgets.figure import Figure
-from rigcalc.widgets.html import button, esc, fold, table
+from rigcalc.widgets.html import table
 from rigcalc.widgets.one_layout import one_layout
 from rigcalc.widgets.panel import Panel
 from rigcalc.widgets.plot import Twin, blank, unit_of
+from rigcalc.words.size import SizeWords
 
 PICTURES = (
     ("limits", "Limits over depth and speed", limits_map),
@@ -53,29 +52,35 @@ class SizeApp(RigApp):
         def panel(name: str, write: Any, look: str = "", acts: Mapping[str, Any] | None = None, **more: Any) -> Panel:
             return Panel(model, write, name, acts, look=look, role="region", label=name, **more)
 
-        first = Form(model, setting(), "Depth, speed and shanks", folds=False)
-        entries = self.entries(first, Form(model, groups(), "Ground, implement and tractor"))
+        first = Form(model, lambda: setting(tool_of(model.inputs)), "Depth, speed and shanks", folds=False)
+        machine = Form(model, lambda: groups(tool_of(model.inputs)), "Ground, implement and tractor")
+        entries = self.entries(first, machine)
         self.folds: list[Panel] = []
         parts = (
-            panel("Answer", lambda: panels.verdict(self.answer), "rig-answer rig-across", live="polite"),
-            panel("Drawing of the rig", self._drawing, "rig-drawing"),
+            panel("Answer", lambda: panels.verdict(self.words), "rig-answer rig-across", live="polite"),
+            panel("Drawing of the rig", lambda: panels.drawing(self.words), "rig-drawing"),
             entries,
-            panel("In the cab", lambda: panels.facts(self.answer), "rig-facts"),
-            panel("Limits", lambda: panels.limits(self.answer), "rig-limits"),
+            panel("In the cab", lambda: panels.facts(self.words), "rig-facts"),
+            panel("Limits", lambda: panels.limits(self.words), "rig-limits"),
             self._pictures(),
-            panel("How far it goes", lambda: panels.reverse(self.answer), acts={"try": self.try_reverse}),
-            panel("Setup sheet", self._sheet, acts={"sheet": self.save_sheet}),
-            panel("Numbers", lambda: panels.numbers(self.answer, "numbers" in self.opened), acts={"open": self.unfold}),
+            panel("How far it goes", lambda: panels.reverse(self.words), acts={"try": self.try_reverse}),
+            panel("Setup sheet", lambda: panels.sheet(self.words), acts={"sheet": self.save_sheet}),
+            panel("Numbers", lambda: panels.numbers(self.words, "numbers" in self.opened), acts={"open": self.unfold}),
             panel("Working", lambda: working(self.answer, "working" in self.opened), acts={"open": self.unfold}),
-            panel("Notes and cautions", lambda: notes(self.answer)),
+            panel("Notes and cautions", lambda: panels.notes(self.words)),
         )
         self.folds += [part for part in parts if isinstance(part, Panel) and part.name in ("Numbers", "Working")]
         return parts
 
     @property
-    def answer(self) -> Answer | None:
-        """The answer, None while an entry can't be used."""
+    def words(self) -> SizeWords | None:
+        """The answer in words, None while an entry can't be used."""
         return self.model.results
+
+    @property
+    def answer(self) -> Answer | None:
+        """The answer's facts, None while an entry can't be used."""
+        return self.words.answer if self.words is not None else None
 
     # what the buttons do
 
@@ -109,24 +114,14 @@ class SizeApp(RigApp):
         """Let the browser save the setup sheet, as `pdf` or `html`."""
         from rigcalc.views.sheet import sheet_html, sheet_pdf
 
-        if self.answer is None:
+        if self.words is None:
             raise InputError([Fault("setup sheet", "an entry that can't be used", "a rig that has an answer")])
         about = {path.removeprefix("sheet."): text for path, text in self.model.sheet().items() if text.strip()}
         paper = about.pop("paper", "a4")
         if kind == "pdf":
-            self.page.save("setup-sheet.pdf", sheet_pdf(self.answer, paper=paper, **about), "application/pdf")
+            self.page.save("setup-sheet.pdf", sheet_pdf(self.words, paper=paper, **about), "application/pdf")
         else:
-            self.page.save("setup-sheet.html", sheet_html(self.answer, paper=paper, **about).encode(), "text/html")
-
-    def _sheet(self) -> str:
-        off = self.answer is None
-        return (
-            "<h2>Setup sheet for the cab</h2><p>One page: what to set, what the screen should show, when to stop and look. "
-            "Who, where and when stand under the entries.</p>"
-            + button("sheet", "Save as PDF", "pdf", disabled=off)
-            + " "
-            + button("sheet", "Save as HTML", "html", disabled=off)
-        )
+            self.page.save("setup-sheet.html", sheet_html(self.words, paper=paper, **about).encode(), "text/html")
 
     def unfold(self, name: Any) -> None:
         """Make the inside of a fold, now that somebody wants to see it; from then on it is kept up to date."""
@@ -134,13 +129,7 @@ class SizeApp(RigApp):
         for panel in self.folds:
             panel.refresh()
 
-    # the drawing and the pictures
-
-    def _drawing(self) -> str:
-        if self.answer is None:
-            return ""
-        lines = "".join(f"<li>{esc(line)}</li>" for line in side_words(self.answer))
-        return picture_of(self.answer) + fold("drawing", "The drawing in words", f"<ul>{lines}</ul>")
+    # the pictures
 
     def _pictures(self) -> ipywidgets.VBox:
         figures = []
@@ -159,18 +148,18 @@ class SizeApp(RigApp):
 
 def _describe(app: SizeApp, source: Any) -> Any:
     def describe() -> Mapping[str, Any]:
-        if app.answer is None:
+        if app.words is None:
             return blank()
-        return source.describe(app.answer)
+        return source.describe(app.words)
 
     return describe
 
 
 def _twin(app: SizeApp, source: Any) -> Any:
     def write() -> str:
-        if app.answer is None:
+        if app.words is None:
             return "<p>There is no answer to show.</p>"
-        twin: Twin = source.twin(app.answer)
+        twin: Twin = source.twin(app.words)
         return table(twin.caption, twin.heads, twin.rows)
 
     return write

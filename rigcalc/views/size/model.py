@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from rigcalc.models import Answer, size
+from rigcalc.models import size
 from rigcalc.models.rig.file import rig_from
 from rigcalc.views.rig.model import RigModel, nested
+from rigcalc.words.size import SizeWords
 
 
 class SizeModel(RigModel):
-    """`results` is the Answer. An entry that can't be used leaves no answer, only what to type instead."""
+    """`results` is the answer in words. An entry that can't be used leaves no answer, only what to type instead."""
 
-    results: Answer | None
+    results: SizeWords | None
 
-    def compute(self, inputs: Mapping[str, str]) -> Answer:
+    def compute(self, inputs: Mapping[str, str]) -> SizeWords:
         """Give the answer, or raise InputError with every fault."""
-        return size(rig_from(nested(inputs)), units=self.system)
+        return SizeWords(size(rig_from(nested(inputs))), self.system)

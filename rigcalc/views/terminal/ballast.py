@@ -16,6 +16,8 @@ from rigcalc.views.terminal.size import bullets, headed, rows, safe
 from rigcalc.words.ballast import plan as words
 from rigcalc.words.ballast import slip as words_slip
 from rigcalc.words.ballast import tables as words_tables
+from rigcalc.words.cautions import caution_text
+from rigcalc.words.limits import slip_source
 from rigcalc.words.numbers import System, percent, say
 
 _FULLEST = 8  # limits shown; the rest are counted
@@ -47,7 +49,7 @@ def ballast_parts(answer: BallastAnswer) -> Iterable[RenderableType]:
     if answer.gears:
         yield from headed("Gear up, throttle down", _gears(answer))
     yield from headed("Notes", bullets(answer.notes))
-    yield from headed("Cautions", bullets(answer.cautions))
+    yield from headed("Cautions", bullets(caution_text(key, answer.units) for key in answer.cautions))
 
 
 def print_slip_test(test: SlipTest, found: Verdict, units: System, console: Console) -> None:
@@ -59,7 +61,7 @@ def print_slip_test(test: SlipTest, found: Verdict, units: System, console: Cons
     left = step.text.split(" = ", 1)[0]
     console.print(Padding(safe(f"\n{step.text}\n{left} = {step.text_numbers} = {step.result}"), (0, 0, 0, 2)))
     console.print(Padding(safe(f"{step.source} ({step.sure})", style="italic"), (0, 0, 0, 2)))
-    console.print(Padding(safe(f"band: {found.band_source}", style="italic"), (0, 0, 0, 2)))
+    console.print(Padding(safe(f"band: {slip_source(found.band_source)}", style="italic"), (0, 0, 0, 2)))
 
 
 def _sets(answer: BallastAnswer) -> Table:

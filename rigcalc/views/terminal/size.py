@@ -1,4 +1,4 @@
-"""The answer in a terminal: the sentence first, then what it takes, the limits, the reverse answers, notes and cautions."""
+"""The answer in a terminal: the sentences first, then what it takes, the limits, the reverse answers, notes and cautions."""
 
 from __future__ import annotations
 
@@ -13,15 +13,10 @@ from rich.text import Text
 
 from rigcalc.core.errors import printable
 from rigcalc.core.working import Working
-from rigcalc.models.size.answer import Answer
-from rigcalc.words.numbers import System, chance, number, percent, say, to_shown
+from rigcalc.words.numbers import System, number, percent_number, say, to_shown
+from rigcalc.words.size import SizeWords
 
-_MARK = {
-    "ok": ("holds", "green"),
-    "tight": ("tight", "yellow"),
-    "over": ("PASSED", "bold red"),
-    "unknown": ("not known", "dim"),
-}
+_STYLES = {"ok": "green", "tight": "yellow", "over": "bold red", "unknown": "dim"}
 _TAKES = (
     ("draft", "Draft", "kN"), ("drawbar_pull", "Drawbar pull", "kN"), ("slip", "Slip", "share"),
     ("engine_power", "Engine power", "kW"), ("engine_share", "Share of rated power", "share"),
@@ -30,35 +25,34 @@ _TAKES = (
 )  # fmt: skip
 
 
-def print_answer(answer: Answer, console: Console) -> None:
+def print_answer(words: SizeWords, console: Console) -> None:
     """Print a whole answer."""
-    for part in answer_parts(answer):
+    for part in answer_parts(words):
         console.print(part)
 
 
-def answer_parts(answer: Answer) -> Iterable[RenderableType]:
+def answer_parts(words: SizeWords) -> Iterable[RenderableType]:
     """Give the answer's parts in the order in which they are read."""
-    yield Text(answer.sentence, style="bold green" if answer.works else "bold red")
+    yield safe(words, style="bold green" if words.answer.works else "bold red")
     yield Text("")
-    yield Text(_rig_line(answer), style="dim")
-    yield from headed("What it takes", _takes(answer))
-    yield from headed("Limits, the fullest first", _limits(answer))
-    yield from headed("The other way round", bullets(line.text for line in answer.reverse))
-    yield from headed("How sure", _sure(answer))
-    if answer.season_text:
-        yield from headed("Season", Text(answer.season_text))
-    yield from headed("Notes", bullets(answer.notes))
-    yield from headed("Cautions", bullets(answer.cautions))
+    yield Text(_rig_line(words), style="dim")
+    yield from headed("What it takes", _takes(words))
+    yield from headed("Limits, the fullest first", _limits(words))
+    yield from headed("The other way round", bullets(line.text for line in words.reverse))
+    yield from headed("How sure", Text(words.sure))
+    if words.season.text:
+        yield from headed("Season", Text(words.season.text))
+    yield from headed("Notes", bullets(words.notes))
+    yield from headed("Cautions", bullets(words.cautions))
 
 
 def print_working(steps: Iterable[Working], console: Console) -> None:
     """Print every equation used: formula, numbers put in, result, source, how sure."""
     console.print(Text("\nWorking", style="bold"))
     for place, step in enumerate(steps, 1):
-        left = step.text.split(" = ", 1)[0]
         console.print(Text(f"\n{place}. {step.title}", style="bold"))
         console.print(Padding(Text(step.text), (0, 0, 0, 3)))
-        console.print(Padding(Text(f"{left} = {step.text_numbers} = {step.result}"), (0, 0, 0, 3)))
+        console.print(Padding(Text(f"{step.gives} = {step.text_numbers} = {step.result}"), (0, 0, 0, 3)))
         for line in step.inputs:
             console.print(Padding(Text(line, style="dim"), (0, 0, 0, 5)))
         console.print(Padding(Text(f"{step.source} ({step.sure})", style="italic"), (0, 0, 0, 3)))
@@ -78,14 +72,15 @@ def bullets(lines: Iterable[str]) -> Table:
     return table
 
 
-def _rig_line(answer: Answer) -> str:
-    rig, p, units = answer.rig, answer.point.bare, answer.units
+def _rig_line(words: SizeWords) -> str:
+    rig, p, units = words.answer.rig, words.answer.point.bare, words.units
     parts = [rig.farm, rig.tractor.name, rig.implement.name]
-    width = f"{say(p.width, 'm', units)} wide, {say(p.field_capacity, 'ha/h', units)}" if answer.point.pulls else ""
+    width = f"{say(p.width, 'm', units)} wide, {say(p.field_capacity, 'ha/h', units)}" if words.answer.point.pulls else ""
     return printable("; ".join(part for part in (*parts, width) if part))  # names come from a file that others may have made
 
 
-def _takes(answer: Answer) -> Table:
+def _takes(words: SizeWords) -> Table:
+    answer, units = words.answer, words.units
     table = Table(box=None, pad_edge=False, show_header=True, header_style="dim")
     table.add_column("")
     table.add_column("likely", justify="right")
@@ -94,48 +89,33 @@ def _takes(answer: Answer) -> Table:
     for name, title, unit in _TAKES:
         value = float(getattr(answer.point.bare, name))
         low, _, high, _ = answer.sure.bands[name]
-        shown_unit = "%" if unit == "share" else to_shown(1.0, unit, answer.units)[1]
-        table.add_row(title, _plain(value, unit, answer.units), _span(low, high, unit, answer.units), shown_unit)
+        unit_text = "%" if unit == "share" else to_shown(1.0, unit, units)[1]
+        table.add_row(title, _plain(value, unit, units), _span(low, high, unit, units), unit_text)
         if name == "slip":
             low, best, high = answer.best_slip
-            table.add_row(
-                "Slip of best efficiency", _plain(best, unit, answer.units), _span(low, high, unit, answer.units), "%"
-            )
+            table.add_row("Slip of best efficiency", _plain(best, unit, units), _span(low, high, unit, units), "%")
     return table
 
 
 def _plain(value: float | None, unit: str, units: System) -> str:
     if value is None or not math.isfinite(value):
         return "beyond grip"
-    return percent(value).removesuffix(" %") if unit == "share" else number(to_shown(value, unit, units)[0])
+    return percent_number(value) if unit == "share" else number(to_shown(value, unit, units)[0])
 
 
 def _span(low: float | None, high: float | None, unit: str, units: System) -> str:
     return f"{_plain(low, unit, units)} to {_plain(high, unit, units)}" if low is not None else "beyond grip"
 
 
-def _limits(answer: Answer) -> Table:
+def _limits(words: SizeWords) -> Table:
     table = Table(box=None, pad_edge=False, show_header=True, header_style="dim")
     for title, side in (("limit", "left"), ("used", "right"), ("", "left"), ("", "left")):
         table.add_column(title, justify=side)  # type: ignore[arg-type]
-    known = sorted((m for m in answer.margins if m.used is not None), key=lambda m: -(m.used or 0))
-    for margin in known:
-        words, style = _MARK[margin.state]
-        used = percent(margin.used) if math.isfinite(margin.used or 0) else "-"
-        table.add_row(margin.title, used, Text(words, style=style), margin.text)
-    unknown = [m.title for m in answer.margins if m.limit is None and "pressure" not in m.name]
-    if unknown:
+    for margin, said in words.fullest_first():
+        table.add_row(said.title, said.used or "-", Text(said.state, style=_STYLES[margin.state]), said.text)
+    if unknown := words.unknown_limits():
         table.add_row(Text("not known: " + ", ".join(unknown), style="dim"))
     return table
-
-
-def _sure(answer: Answer) -> Text:
-    sure = answer.sure
-    return Text(
-        f"Enough grip and engine in {chance(sure.chance_pulls)} such fields; every limit kept, slip too, in "
-        f"{chance(sure.chance_works)}. The draft table scatters by {percent(sure.draft_range)} either way, and soil strength "
-        f"is taken to scatter too; most of the coefficients stand here from memory of the standard (see docs/equations.md)."
-    )
 
 
 def new_console() -> Console:

@@ -18,6 +18,7 @@ from rigcalc.models.ballast.plan import make_plan
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.rig.bare import bare
 from rigcalc.models.rig.file import read_rig, replaced, rig_text
+from rigcalc.words.cautions import caution_text
 
 
 def by_hand(rig, plan):
@@ -246,7 +247,7 @@ def test_cautions_of_a_liquid_come_with_it_alone():
     water = replaced(plain(), {"tractor.rear.tyre": {"volume": "700 L", "liquid": "water"}})
     brine = replaced(plain(), {"tractor.rear.tyre": {"volume": "700 L", "liquid": "calcium_chloride", "dose": "0.42 kg/L"}})
     washer = replaced(plain(), {"tractor.rear.tyre": {"volume": "700 L", "liquid": "washer_fluid"}})
-    said = [" ".join(ballast(rig, "full").cautions) for rig in (water, brine, washer)]
+    said = [" ".join(caution_text(key, "us") for key in ballast(rig, "full").cautions) for rig in (water, brine, washer)]
     assert ["eats rims" in text for text in said] == [False, True, False]
     assert ["Methanol" in text for text in said] == [False, False, True]
     for text in said:

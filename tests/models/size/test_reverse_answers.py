@@ -126,7 +126,6 @@ def test_each_limit_can_be_the_one_that_binds(changes, binds):
     deepest = next(r for r in answer.reverse if r.question == "deepest")
     assert deepest.binds == binds
     assert deepest.value is not None
-    assert LIMITS[binds].title in deepest.text
 
 
 def test_can_t_pull_it():
@@ -136,8 +135,7 @@ def test_can_t_pull_it():
     assert not answer.pulls
     assert not answer.works
     assert not answer.point.pulls
-    assert answer.sentence.startswith("No")
-    assert "missing" in answer.sentence
+    assert answer.verdict.state == "little_grip"
     assert answer.point.bare.missing_pull > 0
     assert np.isnan(answer.point.bare.slip)
     assert answer.sure.bands["slip"][2] is None
@@ -148,17 +146,16 @@ def test_can_t_pull_it():
     assert smallest.value is None
 
 
-def test_no_grip_at_all():
+def test_too_little_grip_on_a_slope():
     rig = replaced(demo_rig("front_wheel_assist"), {"ground.grade": "25 deg", "ground.surface": "soft", "work.depth": "14 in"})
     answer = size(rig)
-    assert answer.sentence.startswith("No")
+    assert answer.verdict.state == "little_grip"
     assert not answer.works
 
 
 def test_engine_too_small_says_so_first():
     answer = size(replaced(demo_rig(), {"tractor.rated_power": "150 hp", "tractor.maximum_power": None}))
-    assert answer.sentence.startswith("No")
-    assert "engine" in answer.sentence
+    assert answer.verdict.state == "little_engine"
     assert answer.point.pulls
     assert not answer.pulls
-    assert "goes up to" in answer.sentence
+    assert answer.furthest("fastest").value > 0

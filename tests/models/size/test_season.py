@@ -26,14 +26,11 @@ def test_by_hand():
     assert days.fuel_per_day == pytest.approx(point.fuel_rate * 10)
     assert days.fillings_per_day == pytest.approx(days.fuel_per_day / (300 * 3.785411784))
     assert days.def_per_day == pytest.approx(0.04 * days.fuel_per_day)
-    assert answer.season_text.count(";") >= 3
-    assert "in hand" in answer.season_text
 
 
 def test_short_of_time():
     answer = size(replaced(demo_rig(), SEASON | {"work.fit_days": "20 percent"}))
     assert answer.season.days_in_hand < 0
-    assert "too few" in answer.season_text
 
 
 @pytest.mark.parametrize("missing", sorted(SEASON))
@@ -41,14 +38,11 @@ def test_what_is_left_out_stays_out(missing):
     answer = size(replaced(demo_rig(), SEASON | {missing: None}))
     if missing == "work.hours_per_day":
         assert answer.season is None
-        assert answer.season_text == ""
         return
     assert answer.season.area_per_day > 0
     assert (answer.season.days_needed is None) == (missing == "work.area")
     assert (answer.season.days_there_are is None) == (missing in ("work.calendar_days", "work.fit_days"))
     assert answer.season.days_in_hand is None
-    assert "None" not in answer.season_text
-    assert "nan" not in answer.season_text
 
 
 def test_no_tank_no_fillings():
@@ -60,4 +54,3 @@ def test_no_tank_no_fillings():
 def test_no_fit_day_at_all():
     answer = size(replaced(demo_rig(), SEASON | {"work.fit_days": "0 percent"}))
     assert answer.season.days_there_are == 0
-    assert "0 to be expected" in answer.season_text

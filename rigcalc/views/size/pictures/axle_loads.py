@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from typing import Any
 
-from rigcalc.models import Answer
 from rigcalc.models.machine.limits import STEER_SHARE
 from rigcalc.widgets.plot import Twin, axis, layout, shown, unit_of
-from rigcalc.words.numbers import say
+from rigcalc.words.numbers import number, say
+from rigcalc.words.size import SizeWords
 
 
-def loads(answer: Answer) -> list[tuple[str, float, float, float | None, float | None]]:
+def loads(words: SizeWords) -> list[tuple[str, float, float, float | None, float | None]]:
     """Give (axle, at rest, under pull, most, least to steer) for each axle, kN; None where no limit is known."""
-    p, caps, b = answer.point.bare, answer.caps, answer.bare_rig
+    p, caps, b = words.answer.point.bare, words.answer.caps, words.answer.bare_rig
     rear = ("rear axle" if b.front else "both tracks", float(p.rear_load_at_rest), float(p.rear_load), caps.rear_load, None)
     if b.front is None:
         return [rear]
@@ -20,9 +20,9 @@ def loads(answer: Answer) -> list[tuple[str, float, float, float | None, float |
     return [("front axle", float(p.front_load_at_rest), float(p.front_load), caps.front_load, least), rear]
 
 
-def describe(answer: Answer) -> dict[str, Any]:
+def describe(words: SizeWords) -> dict[str, Any]:
     """Describe the picture: two bars for each axle, marks for its limits."""
-    system, axles = answer.units, loads(answer)
+    system, axles = words.units, loads(words)
     names = [name for name, *_ in axles]
     data: list[dict[str, Any]] = []
     for title, index, colour in (("at rest", 1, "@scale2"), ("under pull", 2, "@scale4")):
@@ -32,7 +32,7 @@ def describe(answer: Answer) -> dict[str, Any]:
                 "name": title,
                 "x": names,
                 "y": shown([axle[index] for axle in axles], "kN", system).tolist(),
-                "text": [say(axle[index], "kN", system).split()[0] for axle in axles],
+                "text": [number(float(shown(axle[index], "kN", system))) for axle in axles],
                 "textposition": "outside",
                 "cliponaxis": False,
                 "textfont": {"color": "@ink"},
@@ -70,15 +70,15 @@ def describe(answer: Answer) -> dict[str, Any]:
     }
 
 
-def twin(answer: Answer) -> Twin:
+def twin(words: SizeWords) -> Twin:
     """Give the same as a table."""
-    system = answer.units
+    system = words.units
 
     def text(value: float | None) -> str:
         return "not known" if value is None else say(value, "kN", system)
 
     rows = [
         (name, say(rest, "kN", system), say(pull, "kN", system), text(most), "" if least is None else text(least))
-        for name, rest, pull, most, least in loads(answer)
+        for name, rest, pull, most, least in loads(words)
     ]
     return Twin("Axle loads", ("Axle", "At rest", "Under pull", "Most it may carry", "Least to steer"), rows)

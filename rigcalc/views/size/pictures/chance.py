@@ -7,24 +7,24 @@ from typing import Any
 
 import numpy as np
 
-from rigcalc.models import Answer
 from rigcalc.models.machine.limits import Caps
 from rigcalc.models.machine.sure import chance_over
 from rigcalc.models.rig.bare import BareRig
 from rigcalc.widgets.plot import Twin, axis, even_depths, here, layout, shown, unit_of
 from rigcalc.words.numbers import System, chance, say
+from rigcalc.words.size import SizeWords
 
 _DEPTHS = np.linspace(5, 60, 45)  # cm
 
 
-def chances(answer: Answer, depths: Any = _DEPTHS) -> tuple[Any, Any]:
+def chances(words: SizeWords, depths: Any = _DEPTHS) -> tuple[Any, Any]:
     """Give (chance that it pulls, chance that it works well) at each depth in cm."""
-    return chance_over(answer.bare_rig, answer.caps, np.asarray(depths))
+    return chance_over(words.answer.bare_rig, words.answer.caps, np.asarray(depths))
 
 
-def describe(answer: Answer) -> dict[str, Any]:
+def describe(words: SizeWords) -> dict[str, Any]:
     """Describe the picture; its lines stay the same objects while only the depth is moved."""
-    system = answer.units
+    system, answer = words.units, words.answer
     lines = _lines(answer.bare_rig.at(depth=0.0), answer.caps, system)
     depth = float(shown(answer.point.bare.depth, "cm", system))
     upright = {"type": "line", "x0": depth, "x1": depth, "y0": 0, "y1": 1, "yref": "paper"}
@@ -47,16 +47,17 @@ def _lines(b: BareRig, caps: Caps, system: System) -> list[dict[str, Any]]:
     ]
 
 
-def twin(answer: Answer) -> Twin:
+def twin(words: SizeWords) -> Twin:
     """Give the chances at a few depths."""
-    depths = even_depths(answer.units)
-    pulls, works = chances(answer, depths)
+    answer, units = words.answer, words.units
+    depths = even_depths(units)
+    pulls, works = chances(words, depths)
     rows = [
-        (say(depth, "cm", answer.units), chance(float(one)), chance(float(other)))
+        (say(depth, "cm", units), chance(float(one)), chance(float(other)))
         for depth, one, other in zip(depths, pulls, works, strict=True)
     ]
     chosen = (
-        f"here: {say(answer.point.bare.depth, 'cm', answer.units)}",
+        f"here: {say(answer.point.bare.depth, 'cm', units)}",
         chance(answer.sure.chance_pulls),
         chance(answer.sure.chance_works),
     )

@@ -7,26 +7,28 @@ from typing import Any
 
 import numpy as np
 
-from rigcalc.models import Answer
 from rigcalc.models.machine.curves import limits_map
-from rigcalc.models.machine.limits import LIMITS, Caps, shares, worst
+from rigcalc.models.machine.limits import Caps, shares, worst
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.machine.ranges import factor_at
 from rigcalc.models.machine.sure import HIGH, LOW
 from rigcalc.models.rig.bare import BareRig
 from rigcalc.widgets.plot import Twin, axis, even_depths, here, label, layout, shown, unit_of
+from rigcalc.words.limits import limit_title
 from rigcalc.words.numbers import System, percent, say
+from rigcalc.words.size import SizeWords
 
 _DEPTHS = np.linspace(5, 60, 45)  # cm
 _SPEEDS = np.linspace(3, 15, 49)  # km/h
 
 
-def describe(answer: Answer) -> dict[str, Any]:
+def describe(words: SizeWords) -> dict[str, Any]:
     """Describe the picture: share of the tightest limit, its edge, lines of equal slip and power, the chosen point.
 
     All but the point stays the same objects while only depth and speed are moved: that many traces are its `ground`.
     """
-    system, chosen = answer.units, answer.point.bare
+    answer, system = words.answer, words.units
+    chosen = answer.point.bare
     traces, notes, ends = _ground(answer.bare_rig.at(depth=0.0, speed=0.0), answer.caps, system, max(60.0, float(chosen.depth)))
     point = [float(shown(chosen.speed, "km/h", system)), float(shown(chosen.depth, "cm", system))]
     speed = axis(f"speed, {unit_of('km/h', system)}", range=ends[0])
@@ -121,14 +123,14 @@ def _names(share: Any, names: Any, x: Any, y: Any) -> list[dict[str, Any]]:
         taken = np.append(taken, rows[middle])
         across = columns[middle] / share.shape[1]
         anchor = "right" if across > 0.7 else "left" if across < 0.3 else "center"
-        text = f"✕ {LIMITS[str(name)].title}"
+        text = f"✕ {limit_title(str(name))}"
         out.append(label(text, float(x[columns[middle]]), float(y[rows[middle]]), xanchor=anchor))
     return out
 
 
-def twin(answer: Answer) -> Twin:
+def twin(words: SizeWords) -> Twin:
     """Give, for a few depths, the fastest speed that works and what stops it beyond."""
-    system = answer.units
+    answer, system = words.answer, words.units
     depths = even_depths(system)
     b = answer.bare_rig.at(depth=depths[:, None], speed=_SPEEDS[None, :])
     share, names = (np.broadcast_to(part, (depths.size, _SPEEDS.size)) for part in worst(shares(b, solve(b), answer.caps)))
@@ -137,7 +139,7 @@ def twin(answer: Answer) -> Twin:
     for row, depth in enumerate(depths):
         fails = np.flatnonzero(share[row] > 1)
         end = fails[0] - 1 if fails.size else _SPEEDS.size - 1
-        stop = LIMITS[str(names[row, fails[0]])].title if fails.size else "nothing in the picture"
+        stop = limit_title(str(names[row, fails[0]])) if fails.size else "nothing in the picture"
         fastest = "no speed in the picture" if end < 0 else say(_SPEEDS[end], "km/h", system, 2)
         rows.append((say(depth, "cm", system), fastest, stop, percent(share[row, near])))
     return Twin(

@@ -6,23 +6,24 @@ from typing import Any
 
 import numpy as np
 
-from rigcalc.models import Answer
 from rigcalc.models.machine.curves import slip_curve
 from rigcalc.widgets.plot import Twin, axis, layout, shown, unit_of
 from rigcalc.words.numbers import percent, say
+from rigcalc.words.size import SizeWords
 
 
-def curve(answer: Answer) -> tuple[Any, Any, Any]:
+def curve(words: SizeWords) -> tuple[Any, Any, Any]:
     """Give slip, net pull (kN) and tractive efficiency at the axle loads of the answer; empty where there is no grip."""
-    found = slip_curve(answer.bare_rig)
+    found = slip_curve(words.answer.bare_rig)
     good = np.isfinite(found.net_pull) & (found.net_pull >= 0)
     return found.slip[good], found.net_pull[good], found.efficiency[good]
 
 
-def describe(answer: Answer) -> dict[str, Any]:
+def describe(words: SizeWords) -> dict[str, Any]:
     """Describe the picture."""
-    system, p = answer.units, answer.point.bare
-    slip, pull, efficiency = curve(answer)
+    answer, system = words.answer, words.units
+    p = answer.point.bare
+    slip, pull, efficiency = curve(words)
     force = shown(pull, "kN", system)
     unit = unit_of("kN", system)
     low, _, high, _ = answer.sure.bands["slip"]
@@ -113,15 +114,15 @@ def describe(answer: Answer) -> dict[str, Any]:
     }
 
 
-def twin(answer: Answer) -> Twin:
+def twin(words: SizeWords) -> Twin:
     """Give pull and efficiency at a few slips, and the working point."""
-    slip, pull, efficiency = curve(answer)
+    slip, pull, efficiency = curve(words)
+    p, units = words.answer.point.bare, words.units
     rows = []
     for at in (0.02, 0.05, 0.08, 0.10, 0.12, 0.15, 0.20, 0.30):
         if slip.size and slip[0] <= at <= slip[-1]:
             force = float(np.interp(at, slip, pull))
-            rows.append((percent(at), say(force, "kN", answer.units), percent(np.interp(at, slip, efficiency))))
-    p = answer.point.bare
+            rows.append((percent(at), say(force, "kN", units), percent(np.interp(at, slip, efficiency))))
     if np.isfinite(float(p.slip)):
-        rows.append((f"here: {percent(p.slip)}", say(p.net_pull, "kN", answer.units), percent(p.tractive_efficiency)))
+        rows.append((f"here: {percent(p.slip)}", say(p.net_pull, "kN", units), percent(p.tractive_efficiency)))
     return Twin("Pull and efficiency against slip", ("Slip", "Pull", "Efficiency"), rows or [("no grip at this load", "", "")])

@@ -6,11 +6,11 @@ from functools import lru_cache
 
 import numpy as np
 
-from rigcalc.models import Answer
-from rigcalc.models.machine.limits import LIMITS
 from rigcalc.models.rig.bare import BareGear
-from rigcalc.views.rig.drawing import Running, Side, side_view, words
+from rigcalc.views.rig.drawing import Running, Side, lines_of, side_view
 from rigcalc.words.numbers import percent, say
+from rigcalc.words.size import SizeWords
+from rigcalc.words.tools import counted
 
 # Which part of the drawing lights up for a limit.
 _LIT = {
@@ -20,9 +20,10 @@ _LIT = {
 }
 
 
-def side_of(answer: Answer) -> Side:
+def side_of(words: SizeWords) -> Side:
     """Collect what the drawing shows."""
-    p, b, units, work = answer.point.bare, answer.bare_rig, answer.units, answer.rig
+    answer, units = words.answer, words.units
+    p, b, work = answer.point.bare, answer.bare_rig, answer.rig
     greatest = max(float(p.front_load), float(p.rear_load), float(p.front_load_at_rest), float(p.rear_load_at_rest), 1e-9)
     grips = bool(np.isfinite(float(p.slip)))
     first = answer.binding
@@ -38,8 +39,8 @@ def side_of(answer: Answer) -> Side:
         "slip": percent(p.slip) if grips else "full",
         "critical": say(critical, "cm", units) if critical else "",
         "critical_short": f"critical depth {say(critical, 'cm', units)}" if critical else "",
-        "first": LIMITS[first.name].title,
-        "first_used": f"{percent(first.used)} used" if first.used is not None and first.used < 99 else "out of reach",
+        "first": words.binding.title,
+        "first_used": f"{words.binding.used} used" if words.binding.used else "out of reach",
     }
     name = work.tractor.name or "the tractor"
     return Side(
@@ -56,18 +57,18 @@ def side_of(answer: Answer) -> Side:
         pull_share=min(max(float(p.drawbar_pull) / greatest, 0.0), 1.0),
         lit=_LIT.get(first.name, ""),
         labels=labels,
-        title=f"{name} with {work.implement.tools} shanks {labels['depth']} deep, from the side",
+        title=f"{name} with {counted(work)} {labels['depth']} deep, from the side",
     )
 
 
-def picture_of(answer: Answer, colours: tuple[tuple[str, str], ...] | None = None) -> str:
+def picture_of(words: SizeWords, colours: tuple[tuple[str, str], ...] | None = None) -> str:
     """Draw the rig. `colours` (pairs of name and colour) make a picture that stands alone."""
-    return side_view(side_of(answer), dict(colours) if colours else None)
+    return side_view(side_of(words), dict(colours) if colours else None)
 
 
-def side_words(answer: Answer) -> list[str]:
+def side_words(words: SizeWords) -> list[str]:
     """Give the drawing as lines of text."""
-    return words(side_of(answer))
+    return lines_of(side_of(words))
 
 
 @lru_cache(maxsize=64)

@@ -1,0 +1,88 @@
+"""An answer in words: the facts with everything that is said about them, in one system of units."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from rigcalc.models.size.answer import Answer, Margin
+from rigcalc.words.cautions import caution_text
+from rigcalc.words.numbers import System
+from rigcalc.words.said import Said
+from rigcalc.words.size.notes import note_text
+from rigcalc.words.size.parts import (
+    MarginWords,
+    ReverseWords,
+    SeasonWords,
+    margin_words,
+    reverse_words,
+    season_words,
+    sure_text,
+)
+from rigcalc.words.size.sentence import say_answer
+
+
+@dataclass(frozen=True)
+class SizeWords:
+    """An answer with its words, in American ("us") or metric ("si") units. `answer` holds the facts; `str()` the sentences.
+
+    Each part is worded when it is first asked for. margins and reverse stand in the order of the answer's own.
+    """
+
+    answer: Answer
+    units: System
+
+    @cached_property
+    def said(self) -> Said:
+        """What is said first: word, headline, rest."""
+        return say_answer(self.answer, self.units)
+
+    @cached_property
+    def margins(self) -> tuple[MarginWords, ...]:
+        """Every limit in words."""
+        return tuple(margin_words(margin, self.answer, self.units) for margin in self.answer.margins)
+
+    @property
+    def binding(self) -> MarginWords:
+        """The limit that gives out first."""
+        return next(margin for margin in self.margins if margin.name == self.answer.binding.name)
+
+    def fullest_first(self) -> list[tuple[Margin, MarginWords]]:
+        """Give the limits of which something is known, each with its words, the fullest first."""
+        pairs = [(m, said) for m, said in zip(self.answer.margins, self.margins, strict=True) if m.used is not None]
+        return sorted(pairs, key=lambda pair: -(pair[0].used or 0.0))
+
+    def unknown_limits(self) -> list[str]:
+        """Give the titles of limits that the rig file leaves open; the pressure under tyres is no limit that it could give."""
+        pairs = zip(self.answer.margins, self.margins, strict=True)
+        return [said.title for m, said in pairs if m.limit is None and m.unit != "kPa"]
+
+    @cached_property
+    def reverse(self) -> tuple[ReverseWords, ...]:
+        """The reverse answers in words."""
+        tool = self.answer.rig.implement.tool
+        return tuple(reverse_words(found, tool, self.units) for found in self.answer.reverse)
+
+    @cached_property
+    def season(self) -> SeasonWords:
+        """The season in words; empty where the rig file doesn't ask for it."""
+        return season_words(self.answer.season, self.units)
+
+    @cached_property
+    def notes(self) -> tuple[str, ...]:
+        """The notes, the weightiest first."""
+        return tuple(note_text(note, self.answer, self.units) for note in self.answer.notes)
+
+    @cached_property
+    def cautions(self) -> tuple[str, ...]:
+        """The cautions that go with the work."""
+        return tuple(caution_text(key, self.units) for key in self.answer.cautions)
+
+    @cached_property
+    def sure(self) -> str:
+        """How sure the answer is."""
+        return sure_text(self.answer)
+
+    def __str__(self) -> str:
+        """Give the answer's sentences."""
+        return str(self.said)

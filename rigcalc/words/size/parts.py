@@ -1,0 +1,134 @@
+"""The parts of an answer in words: each limit, the reverse answers, the season in one line, and how sure it is."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from rigcalc.models.machine.limits import LIMITS
+from rigcalc.models.size.answer import Answer, Margin
+from rigcalc.models.size.reverse import Furthest
+from rigcalc.models.size.season import Season
+from rigcalc.words.limits import STATE_WORDS, is_advice, limit_source, limit_title, range_text
+from rigcalc.words.numbers import System, chance, number, percent, say
+from rigcalc.words.tools import pieces
+
+_FULL = 99.0  # a share above this isn't said as a figure
+
+
+@dataclass(frozen=True)
+class MarginWords:
+    """One limit in words: its title, how full it is (text), how full as a percentage, its state in a word, its source."""
+
+    name: str
+    title: str
+    text: str
+    used: str
+    state: str
+    source: str
+    advice: bool
+
+
+@dataclass(frozen=True)
+class ReverseWords:
+    """The answer to a reverse question: what was asked, the value (or that none works), what binds, and all in one line."""
+
+    question: str
+    title: str
+    value: str
+    why: str
+    text: str
+
+
+@dataclass(frozen=True)
+class SeasonWords:
+    """The season in one line, and its first part alone: area and fuel of a day. Both empty where nothing is known."""
+
+    text: str = ""
+    a_day: str = ""
+
+
+def margin_words(margin: Margin, answer: Answer, units: System) -> MarginWords:
+    """Say how much of a limit is used."""
+    full = margin.used is not None and math.isfinite(margin.used) and margin.used < _FULL
+    return MarginWords(
+        name=margin.name,
+        title=limit_title(margin.name),
+        text=_margin_text(margin, answer, units),
+        used=percent(margin.used) if full else "",
+        state=STATE_WORDS[margin.state],
+        source=limit_source(margin.name, answer.caps.slip_source),
+        advice=is_advice(margin.name),
+    )
+
+
+def _margin_text(margin: Margin, answer: Answer, units: System) -> str:
+    value, most, unit = margin.value, margin.limit, margin.unit
+    if margin.name == "equation_range" and answer.range_use is not None:
+        return range_text(answer.range_use)
+    if most is None:
+        return "not known: the rig file gives no limit"
+    if margin.used is None or not math.isfinite(value) or not math.isfinite(margin.used):
+        return "can't be pulled"
+    if margin.name == "steering":
+        return f"{say(value, unit, units)} on the front axle; at least {say(most, unit, units)} to steer"
+    if margin.name == "slip":
+        return f"{percent(value)} of at most {percent(most)}"
+    return f"{say(value, unit, units)} of {say(most, unit, units)}"
+
+
+_QUESTIONS = {
+    "deepest": "Deepest at this speed",
+    "fastest": "Fastest at this depth",
+    "most tools": "Most {pieces} at this depth and speed",
+    "smallest engine": "Smallest engine for this job",
+    "least mass": "Least tractor weight for this job",
+}
+
+
+def reverse_words(found: Furthest, tool: str, units: System) -> ReverseWords:
+    """Say the answer to a reverse question and what binds there."""
+    title = _QUESTIONS[found.question].format(pieces=pieces(tool))
+    binds = limit_title(found.binds) if found.binds in LIMITS else "nothing up to there"
+    if found.value is None:
+        why = f"{binds} is past its limit whatever you choose"
+        return ReverseWords(found.question, title, "none works", why, f"{title}: none works; {why}")
+    value = number(found.value) if found.unit == "1" else say(found.value, found.unit, units)
+    if found.question == "smallest engine":
+        why = "with nothing in reserve"
+        return ReverseWords(found.question, title, value, why, f"{title}: {value}, {why}")
+    return ReverseWords(found.question, title, value, binds, f"{title}: {value} ({binds})")
+
+
+def season_words(days: Season | None, units: System) -> SeasonWords:
+    """Say the season in one line; empty when the rig file doesn't ask for it."""
+    if days is None or days.area_per_day is None or days.fuel_per_day is None:
+        return SeasonWords()
+    a_day = f"{say(days.area_per_day, 'ha', units)} and {say(days.fuel_per_day, 'L', units)} of fuel a day"
+    parts = [a_day]
+    if days.fillings_per_day is not None:
+        parts.append(f"{number(days.fillings_per_day, 2)} tank fillings a day")
+    if days.days_needed is not None:
+        parts.append(f"{number(days.days_needed, 2)} working days needed")
+        if days.days_there_are is not None and days.days_in_hand is not None:
+            spare = days.days_in_hand
+            parts.append(f"{number(days.days_there_are, 2)} to be expected")
+            parts.append(f"{number(spare, 2)} in hand" if spare >= 0 else f"{number(-spare, 2)} too few")
+    return SeasonWords("; ".join(parts), a_day)
+
+
+def chances_text(answer: Answer) -> str:
+    """Say the two chances of an answer."""
+    sure = answer.sure
+    return (
+        f"Enough grip and engine in {chance(sure.chance_pulls)} such fields; every limit kept, slip too, in "
+        f"{chance(sure.chance_works)}."
+    )
+
+
+def sure_text(answer: Answer) -> str:
+    """Say how sure the answer is and what that rests on."""
+    return (
+        f"{chances_text(answer)} The draft table scatters by {percent(answer.sure.draft_range)} either way, and soil strength "
+        "is taken to scatter too; most of the coefficients stand here from memory of the standard (see docs/equations.md)."
+    )

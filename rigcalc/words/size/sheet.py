@@ -1,0 +1,77 @@
+"""What the setup sheet says beside the answer's own sentences: headings that follow the verdict, ways out, sources."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from rigcalc.models.machine.limits import LIMITS
+from rigcalc.models.rig.rig import Rig
+from rigcalc.models.size.answer import Answer
+from rigcalc.models.size.verdict import State
+from rigcalc.words.cautions import caution_source
+from rigcalc.words.limits import limit_title, slip_source
+from rigcalc.words.numbers import System, percent, say
+from rigcalc.words.size.answer import SizeWords
+from rigcalc.words.size.parts import chances_text
+
+# The judgement in a word where it stands alone.
+SHEET_WORDS = {
+    State.NO_GRIP: "Can't be pulled",
+    State.LITTLE_GRIP: "Can't be pulled",
+    State.LITTLE_ENGINE: "Not enough engine",
+    State.OVER_A_LIMIT: "Not as it stands",
+    State.MUCH_SLIP: "Too much slip",
+    State.WORKS: "It pulls",
+}
+SETTINGS_TITLES = {State.MUCH_SLIP: "As asked for, though it slips too much", State.WORKS: "Set this"}
+FIRST_TITLES = {State.MUCH_SLIP: "Past its limit already", State.WORKS: "Going deeper, this gives out first"}
+_WAYS = 3  # reverse answers that name another setting
+
+
+def first_text(answer: Answer, units: System, whole: str) -> str:
+    """Say what gives out first going deeper, and where; `whole` is the reverse answer's own text, for when nothing does."""
+    deepest = answer.furthest("deepest")
+    if deepest.value is None or deepest.binds not in LIMITS:
+        return whole
+    return f"{limit_title(deepest.binds)}, at {say(deepest.value, deepest.unit, units)}"
+
+
+def ways_out(words: SizeWords) -> tuple[str, ...]:
+    """Say what would work instead: the reverse answers that have a value, or why none has."""
+    pairs = list(zip(words.answer.reverse, words.reverse, strict=True))[:_WAYS]
+    return tuple(said.text for found, said in pairs if found.value is not None) or tuple(said.text for _, said in pairs)
+
+
+def ground_text(rig: Rig) -> str:
+    """Say in a line what the ground is, as typed."""
+    ground = rig.ground
+    texture = ground.texture or f"sand {ground.sand}, clay {ground.clay}"
+    strength = f"cone index {ground.cone_index}" if ground.cone_index else f"{ground.surface} ground"
+    slope = f"slope {ground.grade}" if ground.grade.value else ""
+    return ", ".join(part for part in (texture, strength, slope) if part)
+
+
+def sure_on_sheet(answer: Answer) -> str:
+    """Say how sure the answer is; the sheet names its sources elsewhere."""
+    return (
+        f"{chances_text(answer)} Bands are what 8 fields in 10 fall into: the draft table scatters by "
+        f"{percent(answer.sure.draft_range)} either way, and soil strength scatters too."
+    )
+
+
+def sources_text(answer: Answer, cautions: Iterable[str]) -> str:
+    """Name every source behind the figures and behind the cautions (their keys), each with how sure it is."""
+    figures, said = _listed((str(eq.source), eq.sure) for eq in answer.equations), _listed(map(caution_source, cautions))
+    return (
+        f"Figures: {figures}. Slip band: {slip_source(answer.caps.slip_source)}. Cautions: {said}. What is said to be from "
+        "memory was not checked in print."
+    )
+
+
+def _listed(pairs: Iterable[tuple[str, str]]) -> str:
+    """Give "source (how sure)", each source once, in the order in which it is used."""
+    found: dict[str, list[str]] = {}
+    for source, sure in pairs:
+        if sure not in found.setdefault(source, []):
+            found[source].append(sure)
+    return "; ".join(f"{source} ({', '.join(sure)})" for source, sure in found.items())

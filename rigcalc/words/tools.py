@@ -1,0 +1,47 @@
+"""Tools in words: what a kind of work is called, and what its tool is counted in."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from rigcalc.models.rig.rig import Rig
+from rigcalc.models.rig.tool import usual
+
+
+class ToolWords(NamedTuple):
+    """The words for a kind of tool: one, many, and how its row of the draft table is called."""
+
+    one: str
+    many: str
+    row: str
+
+
+_TOOLS = {
+    "chisel_plow_or_coulter_chisel": ToolWords("a chisel", "chisels", "chisel row"),
+    "subsoiler": ToolWords("a subsoiler", "subsoilers", "subsoiler row"),
+    "field_cultivator": ToolWords("a field cultivator", "field cultivators", "field cultivator row"),
+}
+_ANY = ToolWords("such a tool", "such tools", "tool's own row")
+_PIECES = {"shank": ("shank", "shanks"), "coulter": ("coulter", "coulters")}
+_PIECE = ("tool", "tools")
+
+
+def tool_words(tool: str) -> ToolWords:
+    """Give the words for a tool of the draft table."""
+    return _TOOLS.get(usual(tool).operation, _ANY)
+
+
+def piece(tool: str) -> str:
+    """Give the word for one piece of a tool, such as "shank"."""
+    return _PIECES.get(usual(tool).piece, _PIECE)[0]
+
+
+def pieces(tool: str) -> str:
+    """Give the word for its pieces, such as "shanks"."""
+    return _PIECES.get(usual(tool).piece, _PIECE)[1]
+
+
+def counted(rig: Rig) -> str:
+    """Give the number of pieces with their word: "15 shanks", "1 shank"."""
+    tools, tool = rig.implement.tools, rig.implement.tool
+    return f"{tools} {piece(tool) if tools == 1 else pieces(tool)}"

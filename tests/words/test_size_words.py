@@ -1,0 +1,160 @@
+"""What is said of an answer: the judgement in every state, every kind of note, the season, and both systems of units."""
+
+import dataclasses
+import re
+
+import pytest
+
+import rigcalc
+from rigcalc.core.errors import InputError
+from rigcalc.models import DEMO_RIGS, demo_rig, replaced, size
+from rigcalc.models.machine.limits import LIMITS
+from rigcalc.models.size import notes as facts
+from rigcalc.models.size.verdict import State, Verdict
+from rigcalc.words import in_words
+from rigcalc.words.limits import LIMIT_TITLES, STATE_WORDS
+from rigcalc.words.size import notes as says
+
+SEASON = {
+    "work.area": "900 acre",
+    "work.hours_per_day": "10 h/day",
+    "work.calendar_days": "21 day",
+    "work.fit_days": "50 percent",
+}
+STATES = {
+    State.LITTLE_GRIP: ({"work.depth": "40 in", "ground.surface": "soft", "implement.rated_depth": None}, "No", "missing"),
+    State.LITTLE_ENGINE: ({"tractor.rated_power": "150 hp", "tractor.maximum_power": None}, "No", "from the engine"),
+    State.OVER_A_LIMIT: ({"work.depth": "18 in"}, "Not as it stands", "not built for that depth"),
+    State.MUCH_SLIP: ({"ground.surface": "soft", "implement.tools": 48, "work.speed": "2.5 mph"}, "Yes, but", "add weight"),
+    State.WORKS: ({}, "Yes", "of rated power"),
+}
+
+
+def said(changes, units="us", name=DEMO_RIGS[0]):
+    return in_words(size(replaced(demo_rig(name), changes) if changes else demo_rig(name)), units)
+
+
+@pytest.mark.parametrize("state", list(STATES))
+def test_every_state_has_its_word_and_reason(state):
+    changes, word, reason = STATES[state]
+    words = said(changes)
+    assert words.answer.verdict.state is state
+    assert words.said.word == word
+    assert reason in words.said.headline
+    assert str(words) == " ".join((f"{word}: {words.said.headline}", *words.said.rest))
+    for sentence in (words.said.headline, *words.said.rest):
+        assert sentence.endswith(".")
+        assert "nan" not in sentence
+        assert "None" not in sentence
+
+
+def test_no_grip_at_all_is_said_without_a_pull():
+    words = said({})
+    none = dataclasses.replace(words.answer, verdict=Verdict(State.NO_GRIP))
+    assert "no grip left at all" in in_words(none, "us").said.headline
+
+
+def test_an_engine_too_small_says_how_fast_it_goes():
+    assert any("goes up to" in sentence for sentence in said(STATES[State.LITTLE_ENGINE][0]).said.rest)
+
+
+def test_every_limit_passed_is_named():
+    words = said({"work.depth": "18 in", "implement.rated_power_per_tool": "5 hp"})
+    assert set(words.answer.verdict.passed) == {"tool_depth", "tool_power"}
+    assert "not built for that depth and each shank takes more power" in words.said.headline
+
+
+def test_the_doubt_of_an_extreme_depth_is_said_where_the_second_opinion_differs():
+    words = said({"work.depth": "17 in"}, name="tracks")
+    assert words.answer.verdict.doubted
+    assert words.said.rest[-1] == "Try it first."
+    assert "the subsoiler row asks for" in words.said.rest[-2]
+    assert not said({"work.depth": "12 in"}, name="tracks").answer.verdict.doubted
+
+
+def test_the_words_of_a_tool_are_its_own():
+    deep = {"implement.tool": "subsoiler_narrow", "work.depth": "18 in", "implement.tools": 5, "implement.rated_depth": None}
+    words = said(deep)
+    everything = " ".join((str(words), *words.notes, *(line.text for line in words.reverse)))
+    assert "chisel" not in everything
+    assert words.answer.second_opinion is None
+    assert words.answer.margin("extreme_depth").used is None
+    coulters = said({"implement.tool": "coulter_bubble_or_flute", "work.depth": "4 in"})
+    assert "15 coulters 4 in deep" in str(coulters)
+    assert coulters.answer.margin("critical_depth").used is None, "a coulter has no point"
+    assert any(line.title == "Most coulters at this depth and speed" for line in coulters.reverse)
+    assert "1 shank 12 in deep" in str(said({"implement.tools": 1}))
+
+
+def test_every_kind_of_note_has_words_and_every_word_a_kind():
+    assert set(says._SAYS) == facts.KINDS
+
+
+def test_every_kind_of_note_can_come_and_is_said_without_a_hole():
+    cases = [
+        {}, {"work.depth": "14 in"}, {"work.depth": "17 in", "implement.point_width": "2 in"}, {"work.speed": "8 mph"},
+        {"ground.soil_group": "coarse"}, {"ground.texture": "clay loam"}, {"ground.wheels_follow_in_track": False},
+        {"ground.grade": "-12 deg"}, {"tractor.rated_power": "250 hp", "tractor.maximum_power": "275 hp"},
+        {"tractor.front.deflection_ratio": "40 percent"},
+    ]  # fmt: skip
+    seen = set()
+    for name in DEMO_RIGS:
+        for changes in cases:
+            if name == "tracks" and "tractor.front.deflection_ratio" in changes:
+                continue
+            for units in ("us", "si"):
+                words = said(changes, units, name)
+                seen |= {note.kind for note in words.answer.notes}
+                for text in words.notes:
+                    assert text.endswith((".", "].")), text
+                    assert not re.search(r"\bnan\b|None|\{|\}", text), text
+    assert seen == facts.KINDS
+
+
+def test_limits_have_titles_and_states_have_words():
+    assert set(LIMIT_TITLES) == set(LIMITS)
+    words = said({"work.depth": "18 in"})
+    for margin, line in zip(words.answer.margins, words.margins, strict=True):
+        assert line.state == STATE_WORDS[margin.state]
+        assert line.source
+        assert (line.used == "") == (margin.used is None)
+    assert [line.text for line in words.margins if line.name == "tool_depth"] == ["18 in of 16 in"]
+    assert words.binding.title == "the tool's rated depth"
+
+
+def test_reverse_answers_stand_in_parts():
+    lines = {line.question: line for line in said({}).reverse}
+    deepest = lines["deepest"]
+    assert (deepest.title, deepest.value, deepest.why) == ("Deepest at this speed", "16 in", "the tool's rated depth")
+    assert deepest.text == "Deepest at this speed: 16 in (the tool's rated depth)"
+    assert lines["smallest engine"].text.endswith(", with nothing in reserve")
+    stuck = {line.question: line for line in said({"tractor.rear_axle_mass_limit": "9000 kg"}).reverse}["deepest"]
+    assert (stuck.value, stuck.why) == ("none works", "rear axle load is past its limit whatever you choose")
+
+
+def test_the_season_in_a_line_and_in_short():
+    words = said(SEASON)
+    assert words.season.text.startswith(words.season.a_day)
+    assert "in hand" in words.season.text
+    assert "too few" in said(SEASON | {"work.fit_days": "20 percent"}).season.text
+    assert "0 to be expected" in said(SEASON | {"work.fit_days": "0 percent"}).season.text
+    nothing = said({"work.hours_per_day": None}).season
+    assert (nothing.text, nothing.a_day) == ("", "")
+    for missing in ("work.area", "work.calendar_days", "work.fit_days"):
+        assert not re.search("nan|None", said(SEASON | {missing: None}).season.text)
+
+
+def test_units_are_as_the_depth_is_typed_unless_asked_for():
+    assert in_words(size(replaced(demo_rig(), {"work.depth": "30 cm"}))).units == "si"
+    assert rigcalc.in_words(rigcalc.size(demo_rig())).units == "us"
+    assert " km/h" in str(said({}, "si"))
+    with pytest.raises(InputError, match="metric"):
+        in_words(size(demo_rig()), "metric")
+
+
+def test_an_answer_holds_no_sentence():
+    """Facts alone: whoever changes a sentence has only words/ to look at."""
+    answer = size(replaced(demo_rig(), {"work.depth": "14 in"}))
+    texts = [value for part in (*answer.margins, *answer.reverse) for value in vars(part).values() if isinstance(value, str)]
+    texts += [*answer.cautions, *(note.kind for note in answer.notes)]
+    assert [text for text in texts if text.count(" ") > 1] == []
