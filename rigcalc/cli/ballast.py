@@ -54,7 +54,7 @@ def ballast(
         click.echo(json.dumps(ballast_data(answer), indent=2, ensure_ascii=False))
     else:
         from rigcalc.views.terminal.ballast import print_ballast
-        from rigcalc.views.terminal.size import new_console, print_working
+        from rigcalc.views.terminal.parts import new_console, print_working
 
         console = new_console()
         print_ballast(answer, console)
@@ -86,7 +86,7 @@ def sliptest(
     """
     from rigcalc.models.ballast.slip_test import from_distance, from_speeds, from_turns, verdict
     from rigcalc.views.terminal.ballast import print_slip_test
-    from rigcalc.views.terminal.size import new_console
+    from rigcalc.views.terminal.parts import new_console
 
     ways = {
         "turns": {"--loaded": loaded, "--unloaded": unloaded},

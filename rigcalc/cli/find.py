@@ -18,7 +18,7 @@ def find(word: tuple[str, ...]) -> None:
     from rigcalc.core.tables import table
     from rigcalc.core.working import text
     from rigcalc.equations import find as find_equations
-    from rigcalc.views.terminal.size import new_console, rows
+    from rigcalc.views.terminal.parts import new_console, rows
 
     wanted = " ".join(word)
     found = find_equations(wanted)

@@ -42,7 +42,8 @@ def size(
 
         click.echo(json.dumps(answer_data(words, with_working), indent=2, ensure_ascii=False))
     else:
-        from rigcalc.views.terminal.size import new_console, print_answer, print_working
+        from rigcalc.views.terminal.parts import new_console, print_working
+        from rigcalc.views.terminal.size import print_answer
 
         console = new_console()
         print_answer(words, console)

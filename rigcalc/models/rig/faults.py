@@ -21,11 +21,9 @@ _ACROSS = ("gear", "rig")  # errors of checks that look at several fields
 _SECTIONS = ("tractor", "implement", "ground", "work", "front", "rear")
 
 
-def all_faults(data: dict[str, Any], error: ValidationError) -> list[Fault]:
-    """List every fault of `data`, given the error of its first check."""
-    from rigcalc.models.rig.file import demo_rig
-
-    data, pattern = copy.deepcopy(data), demo_rig().model_dump(mode="json", exclude_none=True)
+def all_faults(data: dict[str, Any], error: ValidationError, good: Rig) -> list[Fault]:
+    """List every fault of `data`, given the error of its first check. good: a rig whose entries stand in for faulty ones."""
+    data, pattern = copy.deepcopy(data), good.model_dump(mode="json", exclude_none=True)
     faults: dict[str, Fault] = {}
     mended: set[str] = set()
     for _ in range(_ROUNDS):

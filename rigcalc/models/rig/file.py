@@ -67,7 +67,7 @@ def rig_from(data: dict[str, Any]) -> Rig:
     try:
         return Rig.model_validate(data)
     except ValidationError as error:
-        raise InputError(all_faults(data, error), title="This rig file can't be used as it stands") from None
+        raise InputError(all_faults(data, error, demo_rig()), title="This rig file can't be used as it stands") from None
 
 
 def rig_text(rig: Rig) -> str:

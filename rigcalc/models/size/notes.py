@@ -20,8 +20,22 @@ from rigcalc.models.rig.tool import Usual, usual
 from rigcalc.models.size.second_opinion import SecondOpinion
 
 KINDS = frozenset(
-    "deeper_than_usual below_critical_depth unusual_speed outside_range in_reserve little_slip pushed group_chosen "
-    "group_differs group_by_table cone_index_assumed track_grip second_pass cross_check".split()
+    [
+        "deeper_than_usual",
+        "below_critical_depth",
+        "unusual_speed",
+        "outside_range",
+        "in_reserve",
+        "little_slip",
+        "pushed",
+        "group_chosen",
+        "group_differs",
+        "group_by_table",
+        "cone_index_assumed",
+        "track_grip",
+        "second_pass",
+        "cross_check",
+    ]
 )
 
 

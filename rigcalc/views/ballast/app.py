@@ -8,7 +8,6 @@ from typing import Any
 import ipywidgets
 
 from rigcalc.core.errors import Fault, InputError
-from rigcalc.models import size
 from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.views.ballast import curve, fields, panels, panels_field
 from rigcalc.views.ballast.bars import bars
@@ -22,7 +21,6 @@ from rigcalc.widgets.figure import Figure
 from rigcalc.widgets.html import table
 from rigcalc.widgets.panel import Panel
 from rigcalc.widgets.plot import blank
-from rigcalc.words.size import SizeWords
 
 
 class Weights(Form):
@@ -118,13 +116,13 @@ class BallastApp(RigApp):
 
     def save_sheet(self, kind: Any) -> None:
         """Let the browser save the setup sheet with the ballast on it, as `pdf` or `html`."""
-        from rigcalc.views.sheet import sheet_html, sheet_pdf
+        from rigcalc.views.sheet import answered, sheet_html, sheet_pdf
 
         if self.answer is None:
             raise InputError([Fault("setup sheet", "an entry that can't be used", "a rig that has an answer")])
         about = {path.removeprefix("sheet."): text for path, text in self.model.sheet().items() if path.startswith("sheet.")}
         about = {name: text for name, text in about.items() if text.strip()}
-        paper, sized = about.pop("paper", "a4"), SizeWords(size(self.answer.rig), self.model.system)
+        paper, sized = about.pop("paper", "a4"), answered(self.answer.rig, self.model.system)
         if kind == "pdf":
             made = sheet_pdf(sized, paper=paper, ballast=self.answer, **about)
             self.page.save("ballast-sheet.pdf", made, "application/pdf")

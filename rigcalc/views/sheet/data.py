@@ -6,13 +6,14 @@ from dataclasses import dataclass
 
 import rigcalc
 from rigcalc.models.ballast.answer import BallastAnswer
-from rigcalc.models.size.answer import Margin
+from rigcalc.models.rig.rig import Rig
+from rigcalc.models.size.answer import Margin, size
 from rigcalc.models.size.verdict import State
 from rigcalc.views.sheet.ballast import BallastPart, ballast_part
 from rigcalc.views.sheet.readings import Reading, readings
 from rigcalc.views.sheet.words import clean, clean_about
 from rigcalc.words.cautions import caution_text
-from rigcalc.words.numbers import capital, figure
+from rigcalc.words.numbers import System, capital, figure
 from rigcalc.words.size import SizeWords
 from rigcalc.words.size import sheet as sheet_words
 from rigcalc.words.size.parts import MarginWords
@@ -77,6 +78,11 @@ class Sheet:
     sources: str
     version: str
     ballast: BallastPart | None = None
+
+
+def answered(rig: Rig, units: System) -> SizeWords:
+    """Give what a sheet is made of for a rig, for pages that answer another question about it."""
+    return SizeWords(size(rig), units)
 
 
 def sheet_data(words: SizeWords, *, ballast: BallastAnswer | None = None, **about: str | None) -> Sheet:

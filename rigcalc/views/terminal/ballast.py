@@ -12,7 +12,7 @@ from rich.table import Table
 from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.models.ballast.gear_down import best_gear
 from rigcalc.models.ballast.slip_test import SlipTest, Verdict
-from rigcalc.views.terminal.size import bullets, headed, rows, safe
+from rigcalc.views.terminal.parts import bullets, headed, rows, safe
 from rigcalc.words.ballast import plan as words
 from rigcalc.words.ballast import slip as words_slip
 from rigcalc.words.ballast import tables as words_tables

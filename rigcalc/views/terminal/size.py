@@ -4,15 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from typing import Any
 
 from rich.console import Console, RenderableType
-from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
 from rigcalc.core.errors import printable
-from rigcalc.core.working import Working
+from rigcalc.views.terminal.parts import bullets, headed, safe
 from rigcalc.words.numbers import System, number, percent_number, say, to_shown
 from rigcalc.words.size import SizeWords
 
@@ -44,32 +42,6 @@ def answer_parts(words: SizeWords) -> Iterable[RenderableType]:
         yield from headed("Season", Text(words.season.text))
     yield from headed("Notes", bullets(words.notes))
     yield from headed("Cautions", bullets(words.cautions))
-
-
-def print_working(steps: Iterable[Working], console: Console) -> None:
-    """Print every equation used: formula, numbers put in, result, source, how sure."""
-    console.print(Text("\nWorking", style="bold"))
-    for place, step in enumerate(steps, 1):
-        console.print(Text(f"\n{place}. {step.title}", style="bold"))
-        console.print(Padding(Text(step.text), (0, 0, 0, 3)))
-        console.print(Padding(Text(f"{step.gives} = {step.text_numbers} = {step.result}"), (0, 0, 0, 3)))
-        for line in step.inputs:
-            console.print(Padding(Text(line, style="dim"), (0, 0, 0, 5)))
-        console.print(Padding(Text(f"{step.source} ({step.sure})", style="italic"), (0, 0, 0, 3)))
-
-
-def headed(title: str, body: RenderableType) -> Iterable[RenderableType]:
-    """Give a heading and, indented under it, its body."""
-    yield safe(f"\n{title}", style="bold")
-    yield Padding(body, (0, 0, 0, 2))
-
-
-def bullets(lines: Iterable[str]) -> Table:
-    """Give lines as a list whose long lines hang."""
-    table = Table.grid(padding=(0, 1, 0, 0))
-    for line in lines:
-        table.add_row("-", safe(line))
-    return table
 
 
 def _rig_line(words: SizeWords) -> str:
@@ -115,24 +87,4 @@ def _limits(words: SizeWords) -> Table:
         table.add_row(said.title, said.used or "-", Text(said.state, style=_STYLES[margin.state]), said.text)
     if unknown := words.unknown_limits():
         table.add_row(Text("not known: " + ", ".join(unknown), style="dim"))
-    return table
-
-
-def new_console() -> Console:
-    """Make the console that every command prints to: names from a file are never read as markup."""
-    return Console(highlight=False, markup=False, emoji=False, soft_wrap=False)
-
-
-def safe(text: object, style: str = "") -> Text:
-    """Give a text that may hold names from a file: what could steer the terminal is replaced by a mark."""
-    return Text("\n".join(printable(line) for line in str(text).split("\n")), style=style)
-
-
-def rows(pairs: Iterable[tuple[str, Any]]) -> Table:
-    """Give a plain two-column table."""
-    table = Table(box=None, pad_edge=False, show_header=False)
-    table.add_column(style="bold")
-    table.add_column()
-    for left, right in pairs:
-        table.add_row(safe(left), right if isinstance(right, Text) else safe(right))
     return table
