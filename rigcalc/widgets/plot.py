@@ -26,7 +26,7 @@ def unit_of(book_unit: str, system: System) -> str:
     return SHOWN[book_unit][0 if system == "us" else 1]
 
 
-def shown(values: Any, book_unit: str, system: System) -> Any:
+def scaled(values: Any, book_unit: str, system: System) -> Any:
     """Convert bare numbers of any shape from the unit of the book into the one that is shown."""
     unit = unit_of(book_unit, system)
     return np.asarray(values, float) * (1.0 if unit == book_unit else factor(book_unit, unit))
@@ -87,13 +87,13 @@ def label(text: str, x: Any, y: Any, **more: Any) -> dict[str, Any]:
     }
 
 
-def here(x: float, y: float, works: bool = True) -> list[dict[str, Any]]:
+def ring(x: float, y: float, works: bool = True) -> list[dict[str, Any]]:
     """Give the mark of the chosen point as shapes: a ring with a cross, or with an X where it doesn't work.
 
     Shapes, not a trace: when only the point moves, plotly has nothing to work out anew.
     """
     place = {"xsizemode": "pixel", "ysizemode": "pixel", "xanchor": x, "yanchor": y, "layer": "above"}
-    ring = {"type": "circle", "x0": -12, "x1": 12, "y0": -12, "y1": 12, "fillcolor": "@paper/80"}
+    circle = {"type": "circle", "x0": -12, "x1": 12, "y0": -12, "y1": 12, "fillcolor": "@paper/80"}
     reach = 7
     ends = (
         [(-reach, 0, reach, 0), (0, -reach, 0, reach)]
@@ -101,4 +101,4 @@ def here(x: float, y: float, works: bool = True) -> list[dict[str, Any]]:
         else [(-reach, -reach, reach, reach), (-reach, reach, reach, -reach)]
     )
     lines = [{"type": "line", "x0": x0, "y0": y0, "x1": x1, "y1": y1} for x0, y0, x1, y1 in ends]
-    return [{**shape, **place, "line": {"color": "@signal", "width": 4}} for shape in (ring, *lines)]
+    return [{**shape, **place, "line": {"color": "@signal", "width": 4}} for shape in (circle, *lines)]

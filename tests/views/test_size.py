@@ -217,8 +217,8 @@ def test_the_map_says_what_the_answer_says(every_answer):
         answer, spec = words.answer, limits_map.describe(words)
         heat = spec["data"][0]
         system = words.units
-        depth = limits_map.shown(answer.point.bare.depth, "cm", system)
-        speed = limits_map.shown(answer.point.bare.speed, "km/h", system)
+        depth = limits_map.scaled(answer.point.bare.depth, "cm", system)
+        speed = limits_map.scaled(answer.point.bare.speed, "km/h", system)
         row, column = int(np.argmin(abs(heat["y"] - depth))), int(np.argmin(abs(heat["x"] - speed)))
         if abs(heat["z"][row, column] - 1) > 0.1:
             assert (heat["z"][row, column] <= 1) == answer.works

@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 
 from rigcalc.models.ballast.answer import BallastAnswer
-from rigcalc.widgets.plot import Twin, axis, label, layout, shown, unit_of
+from rigcalc.widgets.plot import Twin, axis, label, layout, scaled, unit_of
 from rigcalc.words.numbers import percent, say
 
 _ROWS = ((0.79, 1.0), (0.53, 0.74), (0.27, 0.48), (0.0, 0.22))  # where the four curves stand, from the top
@@ -24,12 +24,12 @@ def depths(answer: BallastAnswer) -> Any:
 def describe(answer: BallastAnswer) -> dict[str, Any]:
     """Describe the picture: four curves over one axis of mass, the band that is as good, marks for now and the plan."""
     curve, system = answer.curve, answer.units
-    mass = shown(curve.mass, "kg", system)
+    mass = scaled(curve.mass, "kg", system)
     rows = (
         ("power that arrives at the drawbar, %", 100 * curve.delivery),
         ("slip, %", 100 * np.where(curve.slip < 0.4, curve.slip, np.nan)),
-        (f"fuel, {unit_of('L/ha', system)}", shown(curve.fuel_per_area, "L/ha", system)),
-        (f"stress of 50 kPa reaches down to, {unit_of('cm', system)}", shown(100 * depths(answer), "cm", system)),
+        (f"fuel, {unit_of('L/ha', system)}", scaled(curve.fuel_per_area, "L/ha", system)),
+        (f"stress of 50 kPa reaches down to, {unit_of('cm', system)}", scaled(100 * depths(answer), "cm", system)),
     )
     data, axes, notes = [], {}, []
     for place, ((title, values), domain) in enumerate(zip(rows, _ROWS, strict=True), 1):
@@ -45,7 +45,7 @@ def describe(answer: BallastAnswer) -> dict[str, Any]:
     shapes = []
     best = curve.best
     if best is not None:
-        low, high = (float(shown(min(max(m, curve.mass[0]), curve.mass[-1]), "kg", system)) for m in (best.low, best.high))
+        low, high = (float(scaled(min(max(m, curve.mass[0]), curve.mass[-1]), "kg", system)) for m in (best.low, best.high))
         shapes.append(
             {
                 **{"type": "rect", "xref": "x", "yref": "paper", "x0": low, "x1": high, "y0": 0, "y1": 1},
@@ -54,7 +54,7 @@ def describe(answer: BallastAnswer) -> dict[str, Any]:
         )
         data.append(_legend("as good", symbol="square", size=14, color="@scale2"))
     for title, at, delivery, slip, look in marks(answer):
-        x = float(shown(at, "kg", system))
+        x = float(scaled(at, "kg", system))
         colour = "@signal" if look == "plan" else "@ink"
         shapes.append(
             {

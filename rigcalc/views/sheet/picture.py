@@ -20,8 +20,8 @@ _STEPS = (0.5, 1, 2, 5, 10, 20, 50)
 def chance_svg(words: SizeWords) -> str:
     """Draw the chance that every limit is kept (thick) and that grip and engine are enough (dashed) against depth."""
     answer, units = words.answer, words.units
-    here = float(answer.point.bare.depth)
-    low, high = 0.4 * here, min(1.7 * here, 150.0)
+    depth = float(answer.point.bare.depth)
+    low, high = 0.4 * depth, min(1.7 * depth, 150.0)
     depths = np.linspace(low, high, _COUNT)
     pulls, works = chance_over(answer.bare_rig, answer.caps, depths)
 
@@ -39,10 +39,10 @@ def chance_svg(words: SizeWords) -> str:
     parts += [_label(_LEFT - 4, up(share) + 4, f"{100 * share:.0f}", "end") for share in (0, 0.5, 1)]
     parts += [_label(across(d), HEIGHT - 8, text, "middle") + _rule(across(d), up(0), across(d), up(0) + 4, 1)
               for d, text in _ticks(low, high, units)]  # fmt: skip
-    x = across(here)
+    x = across(depth)
     parts += [line(pulls, 'stroke-width="1.6" stroke-dasharray="5 4"'), line(works, 'stroke-width="3"')]
     parts += [_rule(x, _TOP - 3, x, up(0), 1.6), f'<path d="M{x - 5:.1f} {_TOP - 10}h10l-5 8z" fill="#000"/>']
-    parts.append(_label(x + 8, _TOP - 7, say(here, "cm", units), "start", bold=True))
+    parts.append(_label(x + 8, _TOP - 7, say(depth, "cm", units), "start", bold=True))
     inside = "\n".join(parts)
     label = 'role="img" aria-label="Chance against depth"'
     size = f'viewBox="0 0 {WIDTH} {HEIGHT}" width="{WIDTH}" height="{HEIGHT}"'

@@ -169,10 +169,10 @@ def _stepped(field: Any, value: float, unit: str, system: Any, down: bool = Fals
     """Give a value as it would stand in the field, on the steps of its slider; `down` never rounds up."""
     assert isinstance(field, Number)
     scale = field.scale(system)
-    here = value * factor(unit, scale.unit) if unit != scale.unit else value
-    steps = (here - scale.low) / scale.step
+    own = value * factor(unit, scale.unit) if unit != scale.unit else value
+    steps = (own - scale.low) / scale.step
     whole = int(steps + 1e-6) if down else round(steps)
     number = scale.low + whole * scale.step
-    if down and (number > here + 1e-6 or number <= 0):
-        return f"{tidy(here)} {scale.unit}".strip()
+    if down and (number > own + 1e-6 or number <= 0):
+        return f"{tidy(own)} {scale.unit}".strip()
     return f"{tidy(min(max(number, scale.low), scale.high) if not down else number)} {scale.unit}".strip()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from rigcalc.models.machine.limits import STEER_SHARE
-from rigcalc.widgets.plot import Twin, axis, layout, shown, unit_of
+from rigcalc.widgets.plot import Twin, axis, layout, scaled, unit_of
 from rigcalc.words.numbers import number, say
 from rigcalc.words.size import SizeWords
 
@@ -31,8 +31,8 @@ def describe(words: SizeWords) -> dict[str, Any]:
                 "type": "bar",
                 "name": title,
                 "x": names,
-                "y": shown([axle[index] for axle in axles], "kN", system).tolist(),
-                "text": [number(float(shown(axle[index], "kN", system))) for axle in axles],
+                "y": scaled([axle[index] for axle in axles], "kN", system).tolist(),
+                "text": [number(float(scaled(axle[index], "kN", system))) for axle in axles],
                 "textposition": "outside",
                 "cliponaxis": False,
                 "textfont": {"color": "@ink"},
@@ -49,7 +49,7 @@ def describe(words: SizeWords) -> dict[str, Any]:
                     "mode": "markers",
                     "name": title,
                     "x": [axle[0] for axle in known],
-                    "y": shown([axle[index] for axle in known], "kN", system).tolist(),
+                    "y": scaled([axle[index] for axle in known], "kN", system).tolist(),
                     "hoverinfo": "skip",
                     "marker": {
                         "symbol": dash,

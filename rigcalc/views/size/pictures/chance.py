@@ -10,7 +10,7 @@ import numpy as np
 from rigcalc.models.machine.limits import Caps
 from rigcalc.models.machine.sure import chance_over
 from rigcalc.models.rig.bare import BareRig
-from rigcalc.widgets.plot import Twin, axis, even_depths, here, layout, shown, unit_of
+from rigcalc.widgets.plot import Twin, axis, even_depths, layout, ring, scaled, unit_of
 from rigcalc.words.numbers import System, chance, say
 from rigcalc.words.size import SizeWords
 
@@ -26,9 +26,9 @@ def describe(words: SizeWords) -> dict[str, Any]:
     """Describe the picture; its lines stay the same objects while only the depth is moved."""
     system, answer = words.units, words.answer
     lines = _lines(answer.bare_rig.at(depth=0.0), answer.caps, system)
-    depth = float(shown(answer.point.bare.depth, "cm", system))
+    depth = float(scaled(answer.point.bare.depth, "cm", system))
     upright = {"type": "line", "x0": depth, "x1": depth, "y0": 0, "y1": 1, "yref": "paper"}
-    marks = [{**upright, "line": {"color": "@signal", "width": 2}}, *here(depth, 100 * answer.sure.chance_works, answer.works)]
+    marks = [{**upright, "line": {"color": "@signal", "width": 2}}, *ring(depth, 100 * answer.sure.chance_works, answer.works)]
     x, y = axis(f"depth, {unit_of('cm', system)}"), axis("fields in 100", range=[0, 107])
     return {"data": lines, "layout": layout(x, y, shapes=marks), "ground": len(lines)}
 
@@ -36,7 +36,7 @@ def describe(words: SizeWords) -> dict[str, Any]:
 @lru_cache(maxsize=8)
 def _lines(b: BareRig, caps: Caps, system: System) -> list[dict[str, Any]]:
     pulls, works = chance_over(b, caps, _DEPTHS)
-    base = {"type": "scatter", "mode": "lines", "x": shown(_DEPTHS, "cm", system)}
+    base = {"type": "scatter", "mode": "lines", "x": scaled(_DEPTHS, "cm", system)}
     base["hovertemplate"] = "%{y:.0f} in 100 at %{x:.1f}<extra></extra>"
     return [
         {**base, "y": 100 * pulls, "name": "can pull", "line": {"color": "@ink", "width": 3, "dash": "dash"}},

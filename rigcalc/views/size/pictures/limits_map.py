@@ -13,7 +13,7 @@ from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.machine.ranges import factor_at
 from rigcalc.models.machine.sure import HIGH, LOW
 from rigcalc.models.rig.bare import BareRig
-from rigcalc.widgets.plot import Twin, axis, even_depths, here, label, layout, shown, unit_of
+from rigcalc.widgets.plot import Twin, axis, even_depths, label, layout, ring, scaled, unit_of
 from rigcalc.words.limits import limit_title
 from rigcalc.words.numbers import System, percent, say
 from rigcalc.words.size import SizeWords
@@ -30,10 +30,10 @@ def describe(words: SizeWords) -> dict[str, Any]:
     answer, system = words.answer, words.units
     chosen = answer.point.bare
     traces, notes, ends = _ground(answer.bare_rig.at(depth=0.0, speed=0.0), answer.caps, system, max(60.0, float(chosen.depth)))
-    point = [float(shown(chosen.speed, "km/h", system)), float(shown(chosen.depth, "cm", system))]
+    point = [float(scaled(chosen.speed, "km/h", system)), float(scaled(chosen.depth, "cm", system))]
     speed = axis(f"speed, {unit_of('km/h', system)}", range=ends[0])
     depth = axis(f"depth, {unit_of('cm', system)}", range=ends[1])
-    marked = layout(speed, depth, annotations=notes, shapes=here(*point, answer.works))
+    marked = layout(speed, depth, annotations=notes, shapes=ring(*point, answer.works))
     return {"data": traces, "layout": marked, "ground": len(traces), "point": point}
 
 
@@ -42,7 +42,7 @@ def _ground(b: BareRig, caps: Caps, system: System, deepest: float) -> tuple[lis
     """Give (traces, labels, ends of the axes) of a rig whatever its depth and speed."""
     depths = np.append(_DEPTHS, deepest) if deepest > _DEPTHS[-1] else _DEPTHS
     found = limits_map(b, caps, depths, _SPEEDS)
-    x, y = shown(_SPEEDS, "km/h", system), shown(depths, "cm", system)
+    x, y = scaled(_SPEEDS, "km/h", system), scaled(depths, "cm", system)
     base = {"x": x, "y": y, "hoverinfo": "skip", "showscale": False}
     # Beyond the edge one even colour: which limit it is stands there in words, and every line keeps its contrast.
     scale = [[0, "@scale1"], [0.8, "@scale2"], [0.8, "@scale3"], [1, "@scale3"]]
@@ -57,7 +57,7 @@ def _ground(b: BareRig, caps: Caps, system: System, deepest: float) -> tuple[lis
         _edge(base, found.worst, 5, "as far as it goes", "solid"),
     ]
     if caps.critical_depth:
-        at = float(shown(caps.critical_depth, "cm", system))
+        at = float(scaled(caps.critical_depth, "cm", system))
         line = {"color": "@ink", "width": 2, "dash": "longdashdot"}
         traces.append(
             {

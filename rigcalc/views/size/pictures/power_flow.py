@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from rigcalc.models.machine.curves import power_flow
-from rigcalc.widgets.plot import Twin, axis, blank, layout, shown, unit_of
+from rigcalc.widgets.plot import Twin, axis, blank, layout, scaled, unit_of
 from rigcalc.words.numbers import number, percent, say
 from rigcalc.words.quantities import FLOW_TITLES
 from rigcalc.words.size import SizeWords
@@ -30,10 +30,20 @@ def describe(words: SizeWords) -> dict[str, Any]:
         kept -= 0 if last else part
         starts.append(0.0 if last else kept)
     colours = ["@scale3", *["@scale4"] * max(len(parts) - 2, 0), "@ink"][: len(parts)]
-    most = float(shown(max(engine, 1e-9), "kW", system))
+    most = float(scaled(max(engine, 1e-9), "kW", system))
     bars = {
-        **{"type": "bar", "orientation": "h", "y": [name for name, _ in parts], "base": shown(starts, "kW", system).tolist()},
-        **{"x": shown([part for _, part in parts], "kW", system).tolist(), "hoverinfo": "skip", "width": 0.38, "offset": 0.1},
+        **{
+            "type": "bar",
+            "orientation": "h",
+            "y": [name for name, _ in parts],
+            "base": scaled(starts, "kW", system).tolist(),
+        },
+        **{
+            "x": scaled([part for _, part in parts], "kW", system).tolist(),
+            "hoverinfo": "skip",
+            "width": 0.38,
+            "offset": 0.1,
+        },
         "marker": {"color": colours, "line": {"color": "@ink", "width": 2}},
     }
     labels = {

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from rigcalc.models.machine.curves import slip_curve
-from rigcalc.widgets.plot import Twin, axis, layout, shown, unit_of
+from rigcalc.widgets.plot import Twin, axis, layout, scaled, unit_of
 from rigcalc.words.numbers import percent, say
 from rigcalc.words.size import SizeWords
 
@@ -24,7 +24,7 @@ def describe(words: SizeWords) -> dict[str, Any]:
     answer, system = words.answer, words.units
     p = answer.point.bare
     slip, pull, efficiency = curve(words)
-    force = shown(pull, "kN", system)
+    force = scaled(pull, "kN", system)
     unit = unit_of("kN", system)
     low, _, high, _ = answer.sure.bands["slip"]
     data: list[dict[str, Any]] = [
@@ -70,7 +70,7 @@ def describe(words: SizeWords) -> dict[str, Any]:
                 "type": "scatter",
                 "mode": "markers",
                 "x": [100 * float(p.slip)],
-                "y": [float(shown(p.net_pull, "kN", system))],
+                "y": [float(scaled(p.net_pull, "kN", system))],
                 "name": "here",
                 "marker": {"size": 18, "color": "@paper", "line": {"width": 4, "color": "@signal"}},
                 "hoverinfo": "skip",
