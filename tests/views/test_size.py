@@ -271,3 +271,30 @@ def _plain(value):
     if isinstance(value, list):
         return [_plain(item) for item in value]
     return len(value) if isinstance(value, bytes) else value
+
+
+def test_the_sliders_follow_the_tool():
+    app = SizeApp()
+    first, machine = app.children[4].children[0].children[:2]
+    assert first.state["work.depth"]["usual"] == "usual: 10 to 12 in"
+    app.model.edit({"implement.tool": "subsoiler_narrow", "work.depth": "18 in"})
+    assert app.model.faults == ()
+    assert (first.state["work.depth"]["usual"], first.state["work.depth"]["mark"]) == ("usual: 12 to 20 in", "")
+    assert first.state["work.speed"]["valid"] is None, "no table knows how fast a subsoiler works"
+    assert machine.state["implement.field_efficiency"]["valid"] is None
+    app.model.edit({"work.depth": "22 in"})
+    assert first.state["work.depth"]["mark"].startswith("deeper or shallower than a subsoiler usually works")
+    app.model.edit({"implement.tool": "coulter_smooth_or_ripple"})
+    assert [field["label"] for field in first.spec[0]["fields"]] == ["Depth", "Speed", "Coulters"]
+    app.model.edit({"implement.tool": "nonsense"})
+    assert app.answer is None
+    assert first.spec[0]["fields"][2]["label"] == "Shanks"
+
+
+def test_what_a_person_typed_is_escaped_by_every_panel():
+    app = SizeApp()
+    app.model.edit({"tractor.name": HOSTILE, "implement.name": HOSTILE, "farm": HOSTILE})
+    assert app.answer is not None
+    for part in app.children:
+        assert "<script>" not in getattr(part, "html", "")
+    assert "&lt;script&gt;" in panels.drawing(app.words)
