@@ -54,7 +54,7 @@ def solve_slip_one(required_pull, reach, resistance, drag, rate, out=None, threa
     input makes no sense; 0 where it is pushed. `out`: a float64 array of the common shape (may be `required_pull`).
     """
     named = {"required_pull": required_pull, "reach": reach, "resistance": resistance, "drag": drag, "rate": rate}
-    return _run(_one_block, named, [out], 6, threads)[0]
+    return run_blocks(_one_block, named, [out], 6, threads)[0]
 
 
 def peak_one(reach, resistance, drag, rate):
@@ -80,12 +80,12 @@ def solve_slip_mixed(required_pull, wheels, tracks, resistance, out=None, thread
     gear = _named_gear(wheels, tracks)
     crest_slip, crest_pull = peak_mixed(wheels, tracks, resistance, threads)
     need = {"required_pull": required_pull, "resistance": resistance, "crest slip": crest_slip, "crest": crest_pull}
-    return _run(partial(_mixed_block, len(wheels)), need | gear, [out], 9, threads)[0]
+    return run_blocks(partial(_mixed_block, len(wheels)), need | gear, [out], 9, threads)[0]
 
 
 def peak_mixed(wheels, tracks, resistance, threads=1):
     """Slip at the peak (0 to 1) and the peak net pull of any running gear; arguments as in `solve_slip_mixed`."""
-    slip, gross = _run(partial(_peak_block, len(wheels)), _named_gear(wheels, tracks), [None, None], 7, threads)
+    slip, gross = run_blocks(partial(_peak_block, len(wheels)), _named_gear(wheels, tracks), [None, None], 7, threads)
     slip, pull = np.broadcast_arrays(slip, gross - np.asarray(resistance, dtype=float))
     return slip[()], pull[()]
 
@@ -151,12 +151,13 @@ def _one_block(arguments, outs, rows):
 
 def _start_below_peak(root, start, tail):
     """y from the root of d, to 2 parts in 10,000; `tail` is scratch."""
-    _horner(_TOP, root, start)
-    _horner(_BOTTOM, root, tail)
+    horner(_TOP, root, start)
+    horner(_BOTTOM, root, tail)
     np.divide(np.multiply(start, root, out=start), tail, out=start)
 
 
-def _horner(coefficients, x, out):
+def horner(coefficients, x, out):
+    """A polynomial in x, highest power first, into `out`."""
     np.multiply(x, coefficients[0], out=out)
     for coefficient in coefficients[1:-1]:
         out += coefficient
@@ -334,7 +335,7 @@ def _settle(step, slip, arguments, rows, most=60, **later):
         where = where[moving]
 
 
-def _run(block, named, outs, scratch_rows, threads):
+def run_blocks(block, named, outs, scratch_rows, threads):
     """Broadcast the named inputs, hand flat blocks of them to `block(inputs, outs, scratch)`, return the outs."""
     named = {name: np.asarray(values, dtype=float) for name, values in named.items()}
     try:

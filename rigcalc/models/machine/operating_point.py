@@ -7,7 +7,8 @@ are known before slip is; the kernel then gives slip in one step. `solve` works 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -15,9 +16,8 @@ import numpy as np
 from rigcalc.core.equation import Equation
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.units import Q
-from rigcalc.equations import balance, capacity, draft, fuel, power, traction_wheel
-from rigcalc.models.machine import engine, statics
-from rigcalc.models.machine.grip import Grip
+from rigcalc.models.machine import blocks
+from rigcalc.models.machine.chain import Chain
 from rigcalc.models.rig.bare import BareRig, bare
 from rigcalc.models.rig.rig import Rig
 
@@ -26,41 +26,38 @@ Record = list[tuple[Equation, tuple[Any, ...]]]
 
 @dataclass(frozen=True)
 class Point:
-    """An operating point in bare numbers (unit of each in `UNITS`). NaN wherever the rig can't pull."""
+    """An operating point in bare numbers (unit of each in `UNITS`). NaN wherever the rig can't pull, None where not wanted."""
 
-    depth: Any
-    speed: Any
-    tools: Any
-    width: Any
-    draft: Any
-    specific_draft: Any
-    drawbar_pull: Any
-    net_pull: Any
-    peak_pull: Any
-    missing_pull: Any
-    slip: Any
-    slip_at_peak: Any
-    no_slip_speed: Any
-    front_load: Any
-    rear_load: Any
-    front_load_at_rest: Any
-    rear_load_at_rest: Any
-    front_mobility: Any
-    rear_mobility: Any
-    axle_force: Any
-    axle_power: Any
-    pto_power: Any
-    engine_power: Any
-    engine_share: Any
-    drawbar_power: Any
-    tractive_efficiency: Any
-    fuel_rate: Any
-    fuel_per_area: Any
-    def_rate: Any
-    field_capacity: Any
-
-
-_POINT = tuple(each.name for each in fields(Point))
+    depth: Any = None
+    speed: Any = None
+    tools: Any = None
+    width: Any = None
+    draft: Any = None
+    specific_draft: Any = None
+    drawbar_pull: Any = None
+    net_pull: Any = None
+    peak_pull: Any = None
+    missing_pull: Any = None
+    slip: Any = None
+    slip_at_peak: Any = None
+    no_slip_speed: Any = None
+    front_load: Any = None
+    rear_load: Any = None
+    front_load_at_rest: Any = None
+    rear_load_at_rest: Any = None
+    front_mobility: Any = None
+    rear_mobility: Any = None
+    axle_force: Any = None
+    axle_power: Any = None
+    pto_power: Any = None
+    engine_power: Any = None
+    engine_share: Any = None
+    drawbar_power: Any = None
+    tractive_efficiency: Any = None
+    fuel_rate: Any = None
+    fuel_per_area: Any = None
+    def_rate: Any = None
+    field_capacity: Any = None
 
 
 UNITS: dict[str, str] = {
@@ -71,6 +68,12 @@ UNITS: dict[str, str] = {
     "engine_power": "kW", "engine_share": "1", "drawbar_power": "kW", "tractive_efficiency": "1",
     "fuel_rate": "L/h", "fuel_per_area": "L/ha", "def_rate": "L/h", "field_capacity": "ha/h",
 }  # fmt: skip
+
+
+NAMES = tuple(UNITS)
+# The order in which a record tells the story: from draft to slip, back to the engine, and what comes of it.
+_RECORDED = tuple(dict.fromkeys(("net_pull", "rear_load", "slip", "axle_power", "drawbar_power", "field_capacity", "fuel_rate",
+                                 "specific_draft", "fuel_per_area", *NAMES)))  # fmt: skip
 
 
 class OperatingPoint:
@@ -133,76 +136,33 @@ def bare_work(**values: Any) -> dict[str, Any]:
 
 
 def solve(
-    b: BareRig, *, draft_factor: Any = 1.0, cone_factor: Any = 1.0, record: Record | None = None, threads: int = 1
-) -> Point:
+    b: BareRig, *, draft_factor: Any = 1.0, cone_factor: Any = 1.0, record: Record | None = None, threads: int = 1,
+    want: Sequence[str] = NAMES, out: Mapping[str, Any] | None = None,
+) -> Point:  # fmt: skip
     """Find the operating point on bare numbers.
 
     draft_factor, cone_factor: multiply draft and cone index, for uncertainty; any shape that broadcasts.
-    record: a list that gets every equation of the book with the values put in.
+    record: a list that gets every equation of the book with the values put in; all outputs are then worked out.
+    threads: how many work on large arrays. want: names of the outputs (see `UNITS`) that are needed; the others are None.
+    out: float64 arrays of the common shape for some of them. Raises ValueError for a name that there is none of.
     """
+    unknown = [name for name in (*want, *(out or ())) if name not in UNITS]
+    if unknown:
+        raise ValueError(f"no output is named {', '.join(unknown)}; there are {', '.join(NAMES)}")
+    if record is None:
+        return Point(**blocks.run(b, draft_factor, cone_factor, tuple(want), dict(out or {}), threads))
 
     def use(eq: Equation, *values: Any) -> Any:
-        if record is not None:
-            record.append((eq, values))
+        record.append((eq, values))
         return eq.bare(*values)
 
-    force = use(draft.implement_draft, b.soil_factor, b.draft_a, b.draft_b, b.draft_c, b.speed, b.tools, b.depth)
-    force = force * draft_factor / 1000
-    width = b.tools * b.spacing
-    rolling = use(balance.implement_rolling_resistance, b.rolling_ratio, b.implement_weight * b.wheel_share)
-    drawbar_pull = force + rolling + use(balance.grade_resistance, b.implement_weight, b.grade)
-    net_pull = drawbar_pull + use(balance.grade_resistance, b.weight, b.grade)
-    ahead = statics.center_ahead(b, use)
-    rest_front, rest_rear = statics.gear_loads(b, *statics.axle_loads(b, ahead, 0.0, 0.0))
-    front, rear = statics.gear_loads(b, *statics.axle_loads(b, ahead, drawbar_pull, b.hitch_load, use))
-    grip, front_mobility, rear_mobility = _gripping(b, use, front, rear, cone_factor)
-    slip, slip_at_peak, peak_pull = grip.slip(net_pull, threads)
-    missing = np.where(np.isfinite(slip), 0.0, net_pull - peak_pull)
-
-    axle_force = grip.axle_force(slip)
-    turning = use(power.no_slip_speed, b.speed, slip)
-    axle_power = use(power.axle_power, axle_force, turning / 3.6)
-    pto = axle_power / b.axle_ratio
-    share = pto / b.rated_pto
-    drawbar_power = use(power.drawbar_power, drawbar_pull + 0 * slip, b.speed)
-    capacity_ = use(capacity.effective_field_capacity, b.speed, width, b.field_efficiency) + 0 * slip
-    burn = engine.burn(b.rated_pto, share, b.engine_speed_share, use)
-    numbers = {
-        "depth": b.depth, "speed": b.speed, "tools": b.tools, "width": width, "draft": force,
-        "specific_draft": use(draft.specific_draft, force, width, b.depth / 100),
-        "drawbar_pull": drawbar_pull, "net_pull": net_pull, "peak_pull": peak_pull, "missing_pull": missing,
-        "slip": slip, "slip_at_peak": slip_at_peak, "no_slip_speed": turning,
-        "front_load": front, "rear_load": rear, "front_load_at_rest": rest_front, "rear_load_at_rest": rest_rear,
-        "front_mobility": front_mobility, "rear_mobility": rear_mobility,
-        "axle_force": axle_force, "axle_power": axle_power, "pto_power": pto, "engine_power": pto * b.engine_per_pto,
-        "engine_share": share, "drawbar_power": drawbar_power,
-        "tractive_efficiency": np.divide(net_pull * b.speed / 3.6, axle_power),
-        "fuel_rate": burn, "fuel_per_area": use(fuel.fuel_per_area, burn, capacity_),
-        "def_rate": use(fuel.def_use, burn, b.def_share), "field_capacity": capacity_,
-    }  # fmt: skip
+    chain = Chain(b, draft_factor, cone_factor, use)
+    numbers = {name: getattr(chain, name) for name in _RECORDED}
     shape = np.broadcast_shapes(*(np.shape(value) for value in numbers.values()))
-    return Point(**{name: _spread(numbers[name], shape) for name in _POINT})
-
-
-def _spread(value: Any, shape: tuple[int, ...]) -> Any:
-    """Give a number or array in the common shape; most are in it already."""
-    if np.shape(value) == shape:
-        return value if shape else np.float64(value)
-    return np.broadcast_to(value, shape)
+    return Point(**{name: blocks.spread(numbers[name], shape) for name in NAMES})
 
 
 def slip_sweep(b: BareRig, slip: Any) -> tuple[Any, Any]:
     """Give (net pull, gross traction), kN, over an array of slips above zero, at the axle loads of the rig's own point."""
-    point = solve(b)
-    grip, _, _ = _gripping(b, statics.plain, point.front_load, point.rear_load, 1.0)
+    grip = Chain(b).grip
     return grip.pull(slip), grip.axle_force(slip)
-
-
-def _gripping(b: BareRig, use: Any, front: Any, rear: Any, cone_factor: Any) -> tuple[Grip, Any, Any]:
-    """Give the running gear's grip at these axle loads, and the mobility numbers of the front and rear wheels."""
-    grip = Grip(use)
-    cone = b.cone_index * np.asarray(cone_factor, float)
-    front_mobility = grip.axle(b, b.front, front, cone) if b.front else np.nan
-    if b.multipass and b.front and b.front.kind != "track" and b.rear.kind != "track":
-        cone = use(traction_wheel.cone_index_after_pass, cone, front_mobility)
-    return grip, front_mobility, grip.axle(b, b.rear, rear, cone)

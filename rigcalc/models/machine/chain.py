@@ -1,0 +1,207 @@
+"""The chain from draft to fuel, a step a name: each is worked out when first asked for, so what nobody wants costs nothing.
+
+Every step puts the book's equations together through `use`. With `plain` they run on bare numbers and the running gear takes
+its quick way (`grip.py`); with a recorder each equation is evaluated as it stands in the book. A test holds both together.
+"""
+
+from __future__ import annotations
+
+from functools import cached_property
+from typing import Any
+
+import numpy as np
+
+from rigcalc.equations import balance, capacity, draft, fuel, power, traction_wheel
+from rigcalc.models.machine import engine, statics
+from rigcalc.models.machine.grip import Grip, QuickGrip
+from rigcalc.models.machine.statics import Use, plain
+from rigcalc.models.rig.bare import BareRig
+
+
+class Chain:
+    """The operating point of one rig, step by step; the units of each name stand in `operating_point.UNITS`.
+
+    draft_factor, cone_factor: multiply draft and cone index. use: how an equation of the book is evaluated.
+    """
+
+    def __init__(self, b: BareRig, draft_factor: Any = 1.0, cone_factor: Any = 1.0, use: Use = plain):
+        self.b, self.use = b, use
+        self.draft_factor, self.cone_factor = draft_factor, cone_factor
+        self.depth, self.speed, self.tools = b.depth, b.speed, b.tools
+
+    # --- what pulls back -------------------------------------------------------------------------------------------
+
+    @cached_property
+    def draft(self) -> Any:
+        """Draft of the tool, kN."""
+        b = self.b
+        force = self.use(draft.implement_draft, b.soil_factor, b.draft_a, b.draft_b, b.draft_c, b.speed, b.tools, b.depth)
+        return force * self.draft_factor / 1000
+
+    @cached_property
+    def width(self) -> Any:
+        """Working width, m."""
+        return self.b.tools * self.b.spacing
+
+    @cached_property
+    def drawbar_pull(self) -> Any:
+        """Draft, rolling of the implement and its part of the grade, kN."""
+        b, use = self.b, self.use
+        force = self.draft
+        rolling = use(balance.implement_rolling_resistance, b.rolling_ratio, b.implement_weight * b.wheel_share)
+        # Sums of single numbers first: they cost nothing, whatever the draft's shape.
+        return force + (rolling + use(balance.grade_resistance, b.implement_weight, b.grade))
+
+    @cached_property
+    def net_pull(self) -> Any:
+        """What the running gear has to give: drawbar pull and the tractor's own part of the grade, kN."""
+        return self.drawbar_pull + self.use(balance.grade_resistance, self.b.weight, self.b.grade)
+
+    # --- what stands on the ground ---------------------------------------------------------------------------------
+
+    @cached_property
+    def _ahead(self) -> Any:
+        return statics.center_ahead(self.b, self.use)
+
+    @cached_property
+    def _rest(self) -> tuple[Any, Any]:
+        return statics.gear_loads(self.b, *statics.axle_loads(self.b, self._ahead, 0.0, 0.0))
+
+    @cached_property
+    def _loads(self) -> tuple[Any, Any]:
+        b = self.b
+        return statics.gear_loads(b, *statics.axle_loads(b, self._ahead, self.drawbar_pull, b.hitch_load, self.use))
+
+    @property
+    def front_load_at_rest(self) -> Any:
+        """Front axle load at rest without the implement, kN."""
+        return self._rest[0]
+
+    @property
+    def rear_load_at_rest(self) -> Any:
+        """Rear axle load at rest without the implement, kN."""
+        return self._rest[1]
+
+    @property
+    def front_load(self) -> Any:
+        """Front axle load under pull, kN."""
+        return self._loads[0]
+
+    @property
+    def rear_load(self) -> Any:
+        """Rear axle load under pull, kN."""
+        return self._loads[1]
+
+    # --- grip ------------------------------------------------------------------------------------------------------
+
+    @cached_property
+    def grip(self) -> Grip:
+        """The running gear at these axle loads, with the mobility numbers of its wheels."""
+        b = self.b
+        grip = QuickGrip(self.use) if self.use is plain else Grip(self.use)
+        cone = b.cone_index * np.asarray(self.cone_factor, float)[()]
+        grip.front_mobility = grip.axle(b, b.front, self.front_load, cone) if b.front else np.nan
+        if b.multipass and b.front and b.front.kind != "track" and b.rear.kind != "track":
+            cone = self.use(traction_wheel.cone_index_after_pass, cone, grip.front_mobility)
+        grip.rear_mobility = grip.axle(b, b.rear, self.rear_load, cone)
+        return grip
+
+    @property
+    def front_mobility(self) -> Any:
+        """Mobility number of the front wheels; NaN without."""
+        return self.grip.front_mobility
+
+    @property
+    def rear_mobility(self) -> Any:
+        """Mobility number of the rear wheels; NaN without."""
+        return self.grip.rear_mobility
+
+    @cached_property
+    def slip(self) -> Any:
+        """Slip; NaN where it can't pull."""
+        return self.grip.slip(self.net_pull)
+
+    @property
+    def slip_at_peak(self) -> Any:
+        """Slip at which net pull is greatest."""
+        return self.grip.peak[0]
+
+    @property
+    def peak_pull(self) -> Any:
+        """The most net pull, kN."""
+        return self.grip.peak[1]
+
+    @cached_property
+    def missing_pull(self) -> Any:
+        """Net pull that is missing, kN; 0 where it pulls."""
+        return np.where(np.isfinite(self.slip), 0.0, self.net_pull - self.peak_pull)
+
+    # --- from the axles back to the engine -------------------------------------------------------------------------
+
+    @cached_property
+    def axle_force(self) -> Any:
+        """Gross traction of all driven axles, kN."""
+        return self.grip.force_in_pull(self.slip, self.net_pull)
+
+    @cached_property
+    def no_slip_speed(self) -> Any:
+        """Speed at which the running gear turns, km/h."""
+        return self.use(power.no_slip_speed, self.b.speed, self.slip)
+
+    @cached_property
+    def axle_power(self) -> Any:
+        """Power at the driven axles, kW."""
+        return self.use(power.axle_power, self.axle_force, self.no_slip_speed / 3.6)
+
+    @cached_property
+    def pto_power(self) -> Any:
+        """Power at the power take-off that goes with it, kW."""
+        return self.axle_power / self.b.axle_ratio
+
+    @cached_property
+    def engine_share(self) -> Any:
+        """Share of rated power in use."""
+        return self.pto_power / self.b.rated_pto
+
+    @cached_property
+    def engine_power(self) -> Any:
+        """Power in the rating that the rig file names, kW."""
+        return self.pto_power * self.b.engine_per_pto
+
+    # --- what comes of it ------------------------------------------------------------------------------------------
+
+    @cached_property
+    def specific_draft(self) -> Any:
+        """Draft for each unit of tilled cross-section, kPa."""
+        return self.use(draft.specific_draft, self.draft, self.width, self.b.depth / 100)
+
+    @cached_property
+    def drawbar_power(self) -> Any:
+        """Power that leaves through the drawbar, kW; NaN where it can't pull."""
+        return self.use(power.drawbar_power, self.drawbar_pull + 0 * self.slip, self.b.speed)
+
+    @cached_property
+    def tractive_efficiency(self) -> Any:
+        """Share of axle power that arrives as net pull at ground speed."""
+        return np.divide(self.net_pull * self.b.speed / 3.6, self.axle_power)
+
+    @cached_property
+    def field_capacity(self) -> Any:
+        """Area for each hour, ha/h; NaN where it can't pull."""
+        b = self.b
+        return self.use(capacity.effective_field_capacity, b.speed, self.width, b.field_efficiency) + 0 * self.slip
+
+    @cached_property
+    def fuel_rate(self) -> Any:
+        """Fuel for each hour, L/h."""
+        return engine.burn(self.b.rated_pto, self.engine_share, self.b.engine_speed_share, self.use)
+
+    @cached_property
+    def fuel_per_area(self) -> Any:
+        """Fuel for each area, L/ha."""
+        return self.use(fuel.fuel_per_area, self.fuel_rate, self.field_capacity)
+
+    @cached_property
+    def def_rate(self) -> Any:
+        """Exhaust fluid for each hour, L/h."""
+        return self.use(fuel.def_use, self.fuel_rate, self.b.def_share)
