@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import fields, replace
+from functools import cache
 from math import prod
 from typing import Any
 
@@ -16,7 +17,7 @@ import numpy as np
 from rigcalc.models.machine.chain import Chain
 from rigcalc.models.rig.bare import BareGear, BareRig
 
-BLOCK = 8192  # points at a time: a dozen arrays of them fit the cache of one core
+BLOCK = 16384  # points at a time: a dozen arrays of them fit the cache of one core
 _WHOLE_UP_TO = 2 * BLOCK  # up to here arrays broadcast as they come, in one go
 
 
@@ -27,6 +28,8 @@ def run(
     want = tuple(dict.fromkeys((*want, *out)))
     shape = np.broadcast_shapes(np.shape(draft_factor), np.shape(cone_factor), *(np.shape(v) for v in _arrays(b)))
     _check(out, shape, threads)
+    if shape:
+        _keep_freed_memory()
     if prod(shape) <= _WHOLE_UP_TO:
         chain = Chain(b, draft_factor, cone_factor)
         found = {name: spread(getattr(chain, name), shape) for name in want}
@@ -58,6 +61,17 @@ def run(
             for done in [pool.submit(work) for _ in range(threads)]:
                 done.result()
     return results
+
+
+@cache
+def _keep_freed_memory() -> None:
+    """Free one large array, once in a process: from then on malloc keeps freed memory of that size at hand.
+
+    Measured on Linux: without it the C library hands memory back between two steps and fetches it anew page by page, which
+    takes as long as the sums, and makes threads wait on each other. The array is never written to, so it costs nothing;
+    where malloc works otherwise it does nothing.
+    """
+    np.empty(1 << 21)
 
 
 def spread(value: Any, shape: tuple[int, ...]) -> Any:
