@@ -86,7 +86,7 @@ def full_draft(b: BareRig, c: Caps) -> tuple[float, str]:
 
     def fits(factor: Any) -> Any:
         nonlocal grip_ends
-        p = solve(b, draft_factor=factor)
+        p = solve(b, draft_factor=factor, want=("slip", "engine_share"))
         grips = np.isfinite(p.slip) & (p.slip <= c.slip_high)
         grip_ends = min(grip_ends, float(np.min(factor[~grips], initial=np.inf)))
         return grips & (p.engine_share <= 1.0)

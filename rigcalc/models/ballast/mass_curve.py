@@ -21,6 +21,7 @@ FLAT = 0.99  # within 1 percent of the best counts as just as good
 STRESS = 50.0  # kPa at which moist subsoil is commonly called at risk: from memory of the 50-50 rule, sohne_1953's stress
 MOIST = 5.0  # concentration factor of soil at the moisture of field work, from memory of sohne_1953
 _GRID = np.geomspace(0.12, 8.0, 97)  # masses searched, as multiples of the mass as it stands
+_DELIVERY = ("drawbar_power", "pto_power")  # the outputs that `delivery_of` looks at
 _NODES = 24
 _DEGREE = 12
 
@@ -119,7 +120,7 @@ def best_mass(b: BareRig, *, front_share: float | None = None, draft_factor: flo
 def best_masses(b: BareRig, draft_factors: list[float], *, front_share: float | None = None) -> list[Best | None]:
     """Find what `best_mass` finds for several jobs at once: the calls are those of one."""
     factors = np.asarray(draft_factors, float)
-    p = solve(with_mass(b, _GRID * mass_of(b.weight), front_share), draft_factor=factors[:, None])
+    p = solve(with_mass(b, _GRID * mass_of(b.weight), front_share), draft_factor=factors[:, None], want=_DELIVERY)
     return _tops(b, factors, _known(delivery_of(p)), front_share)
 
 
@@ -128,7 +129,7 @@ def _tops(b: BareRig, factors: Any, values: Any, front_share: float | None) -> l
     now = mass_of(b.weight)
 
     def solved(scale: Any, factor: Any) -> tuple[Any, Any]:
-        p = solve(with_mass(b, scale * now, front_share), draft_factor=factor)
+        p = solve(with_mass(b, scale * now, front_share), draft_factor=factor, want=(*_DELIVERY, "slip"))
         return _known(delivery_of(p)), p.slip
 
     tops = [_top(row) for row in values]

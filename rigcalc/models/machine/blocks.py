@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import fields, replace
+from dataclasses import replace
 from functools import cache
 from math import prod
 from typing import Any
@@ -82,8 +82,7 @@ def spread(value: Any, shape: tuple[int, ...]) -> Any:
 
 
 def _arrays(part: BareRig | BareGear) -> Iterator[Any]:
-    for field in fields(part):
-        value = getattr(part, field.name)
+    for value in vars(part).values():
         if isinstance(value, BareGear):
             yield from _arrays(value)
         elif isinstance(value, np.ndarray):
@@ -105,12 +104,11 @@ def _part(values: Any, shape: tuple[int, ...]) -> Callable[[slice], Any]:
 def _parts(part: Any, shape: tuple[int, ...]) -> Callable[[slice], Any]:
     """Give a function that cuts a block out of a rig or its running gear."""
     cuts: dict[str, Callable[[slice], Any]] = {}
-    for field in fields(part):
-        value = getattr(part, field.name)
+    for name, value in vars(part).items():
         if isinstance(value, BareGear):
-            cuts[field.name] = _parts(value, shape)
+            cuts[name] = _parts(value, shape)
         elif isinstance(value, np.ndarray):
-            cuts[field.name] = _part(value, shape)
+            cuts[name] = _part(value, shape)
     return lambda place: replace(part, **{name: cut(place) for name, cut in cuts.items()})
 
 

@@ -6,7 +6,6 @@ its quick way (`grip.py`); with a recorder each equation is evaluated as it stan
 
 from __future__ import annotations
 
-from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -14,6 +13,7 @@ import numpy as np
 from rigcalc.equations import balance, capacity, draft, fuel, power, traction_wheel
 from rigcalc.models.machine import engine, statics
 from rigcalc.models.machine.grip import Grip, QuickGrip
+from rigcalc.models.machine.once import once
 from rigcalc.models.machine.statics import Use, plain
 from rigcalc.models.rig.bare import BareRig
 
@@ -31,19 +31,19 @@ class Chain:
 
     # --- what pulls back -------------------------------------------------------------------------------------------
 
-    @cached_property
+    @once
     def draft(self) -> Any:
         """Draft of the tool, kN."""
         b = self.b
         force = self.use(draft.implement_draft, b.soil_factor, b.draft_a, b.draft_b, b.draft_c, b.speed, b.tools, b.depth)
         return force * self.draft_factor / 1000
 
-    @cached_property
+    @once
     def width(self) -> Any:
         """Working width, m."""
         return self.b.tools * self.b.spacing
 
-    @cached_property
+    @once
     def drawbar_pull(self) -> Any:
         """Draft, rolling of the implement and its part of the grade, kN."""
         b, use = self.b, self.use
@@ -52,22 +52,22 @@ class Chain:
         # Sums of single numbers first: they cost nothing, whatever the draft's shape.
         return force + (rolling + use(balance.grade_resistance, b.implement_weight, b.grade))
 
-    @cached_property
+    @once
     def net_pull(self) -> Any:
         """What the running gear has to give: drawbar pull and the tractor's own part of the grade, kN."""
         return self.drawbar_pull + self.use(balance.grade_resistance, self.b.weight, self.b.grade)
 
     # --- what stands on the ground ---------------------------------------------------------------------------------
 
-    @cached_property
+    @once
     def _ahead(self) -> Any:
         return statics.center_ahead(self.b, self.use)
 
-    @cached_property
+    @once
     def _rest(self) -> tuple[Any, Any]:
         return statics.gear_loads(self.b, *statics.axle_loads(self.b, self._ahead, 0.0, 0.0))
 
-    @cached_property
+    @once
     def _loads(self) -> tuple[Any, Any]:
         b = self.b
         return statics.gear_loads(b, *statics.axle_loads(b, self._ahead, self.drawbar_pull, b.hitch_load, self.use))
@@ -94,7 +94,7 @@ class Chain:
 
     # --- grip ------------------------------------------------------------------------------------------------------
 
-    @cached_property
+    @once
     def grip(self) -> Grip:
         """The running gear at these axle loads, with the mobility numbers of its wheels."""
         b = self.b
@@ -116,7 +116,7 @@ class Chain:
         """Mobility number of the rear wheels; NaN without."""
         return self.grip.rear_mobility
 
-    @cached_property
+    @once
     def slip(self) -> Any:
         """Slip; NaN where it can't pull."""
         return self.grip.slip(self.net_pull)
@@ -131,77 +131,77 @@ class Chain:
         """The most net pull, kN."""
         return self.grip.peak[1]
 
-    @cached_property
+    @once
     def missing_pull(self) -> Any:
         """Net pull that is missing, kN; 0 where it pulls."""
         return np.where(np.isfinite(self.slip), 0.0, self.net_pull - self.peak_pull)
 
     # --- from the axles back to the engine -------------------------------------------------------------------------
 
-    @cached_property
+    @once
     def axle_force(self) -> Any:
         """Gross traction of all driven axles, kN."""
         return self.grip.force_in_pull(self.slip, self.net_pull)
 
-    @cached_property
+    @once
     def no_slip_speed(self) -> Any:
         """Speed at which the running gear turns, km/h."""
         return self.use(power.no_slip_speed, self.b.speed, self.slip)
 
-    @cached_property
+    @once
     def axle_power(self) -> Any:
         """Power at the driven axles, kW."""
         return self.use(power.axle_power, self.axle_force, self.no_slip_speed / 3.6)
 
-    @cached_property
+    @once
     def pto_power(self) -> Any:
         """Power at the power take-off that goes with it, kW."""
         return self.axle_power / self.b.axle_ratio
 
-    @cached_property
+    @once
     def engine_share(self) -> Any:
         """Share of rated power in use."""
         return self.pto_power / self.b.rated_pto
 
-    @cached_property
+    @once
     def engine_power(self) -> Any:
         """Power in the rating that the rig file names, kW."""
         return self.pto_power * self.b.engine_per_pto
 
     # --- what comes of it ------------------------------------------------------------------------------------------
 
-    @cached_property
+    @once
     def specific_draft(self) -> Any:
         """Draft for each unit of tilled cross-section, kPa."""
         return self.use(draft.specific_draft, self.draft, self.width, self.b.depth / 100)
 
-    @cached_property
+    @once
     def drawbar_power(self) -> Any:
         """Power that leaves through the drawbar, kW; NaN where it can't pull."""
         return self.use(power.drawbar_power, self.drawbar_pull + 0 * self.slip, self.b.speed)
 
-    @cached_property
+    @once
     def tractive_efficiency(self) -> Any:
         """Share of axle power that arrives as net pull at ground speed."""
         return np.divide(self.net_pull * self.b.speed / 3.6, self.axle_power)
 
-    @cached_property
+    @once
     def field_capacity(self) -> Any:
         """Area for each hour, ha/h; NaN where it can't pull."""
         b = self.b
         return self.use(capacity.effective_field_capacity, b.speed, self.width, b.field_efficiency) + 0 * self.slip
 
-    @cached_property
+    @once
     def fuel_rate(self) -> Any:
         """Fuel for each hour, L/h."""
         return engine.burn(self.b.rated_pto, self.engine_share, self.b.engine_speed_share, self.use)
 
-    @cached_property
+    @once
     def fuel_per_area(self) -> Any:
         """Fuel for each area, L/ha."""
         return self.use(fuel.fuel_per_area, self.fuel_rate, self.field_capacity)
 
-    @cached_property
+    @once
     def def_rate(self) -> Any:
         """Exhaust fluid for each hour, L/h."""
         return self.use(fuel.def_use, self.fuel_rate, self.b.def_share)

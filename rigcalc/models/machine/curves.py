@@ -10,7 +10,7 @@ from typing import Any
 
 import numpy as np
 
-from rigcalc.models.machine.limits import LIMITS, WORKING, Caps, shares, worst
+from rigcalc.models.machine.limits import LIMITS, NEEDS, WORKING, Caps, shares, worst
 from rigcalc.models.machine.operating_point import Point, slip_sweep, solve
 from rigcalc.models.rig.bare import BareRig
 
@@ -33,7 +33,7 @@ def limits_map(b: BareRig, c: Caps, depths: Any, speeds: Any) -> LimitsMap:
     """Compute the map for 1-d arrays of depths (cm) and speeds (km/h). NaN slip where it can't be pulled."""
     depths, speeds = np.asarray(depths, float), np.asarray(speeds, float)
     grid = b.at(depth=depths[:, None], speed=speeds[None, :])
-    p = solve(grid)
+    p = solve(grid, want=NEEDS)
     share, names = worst(shares(grid, p, c))
     return LimitsMap(depths, speeds, share, names, p.slip, p.engine_share)
 

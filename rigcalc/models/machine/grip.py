@@ -7,7 +7,7 @@ constants of the traction equations off the book once, and takes one exponential
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache, cached_property
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -16,6 +16,7 @@ from rigcalc.core.equation import Equation
 from rigcalc.equations import traction_track, traction_wheel
 from rigcalc.models.machine.kernel import net_pull, peak_mixed, peak_one, solve_slip_mixed, solve_slip_one
 from rigcalc.models.machine.kernel_track import peak_track, solve_slip_track
+from rigcalc.models.machine.once import once
 from rigcalc.models.machine.statics import Use, plain
 from rigcalc.models.rig.bare import BareGear, BareRig
 
@@ -89,16 +90,19 @@ class Grip:
         else:
             self.resistance = self.resistance + pressing + belt
 
-    @cached_property
+    @once
     def _one_rate(self) -> tuple[Any, Any, Any] | None:
         """Reach, drag and rate of all driven wheels as if they were one axle; None where rates differ or tracks pull."""
         if self.tracks or len({rate for _, _, rate in self.wheels}) != 1:
             return None
         return sum(reach for reach, _, _ in self.wheels), sum(drag for _, drag, _ in self.wheels), self.wheels[0][2]
 
-    @cached_property
+    @once
     def peak(self) -> tuple[Any, Any]:
         """Slip at the peak and the peak pull in kN."""
+        return self._peak()
+
+    def _peak(self) -> tuple[Any, Any]:
         if self._one_rate:
             reach, drag, rate = self._one_rate
             return peak_one(reach, self.resistance, drag, rate)
@@ -164,10 +168,16 @@ class QuickGrip(Grip):
         if not gear.driven:
             self.resistance = self.resistance + load * (f.rolling / mobility + f.floor)
             return
+        # In place where it can be: what isn't written anew stays in the cache.
         reach = np.exp(mobility * -f.decay)
-        reach = load * (f.reach - f.reach * reach)
-        self.wheels.append((reach, load * (f.drag / np.sqrt(mobility)), RATE[gear.kind]))
-        lost = load * f.rolling / mobility
+        reach *= -f.reach
+        reach += f.reach
+        reach *= load
+        drag = load / np.sqrt(mobility)
+        drag *= f.drag
+        self.wheels.append((reach, drag, RATE[gear.kind]))
+        lost = load / mobility
+        lost *= f.rolling
         self.resistance = self.resistance + (lost if f.floor == f.start else lost + load * (f.floor - f.start))
         self._driven.append((_GROSS[gear.kind], mobility, load))
         self._start = self._start + load * f.start
@@ -178,7 +188,7 @@ class QuickGrip(Grip):
         n = b.sinkage_exponent
         return (load / (gear.contact_area * modulus)) ** ((n + 1) / n) * (gear.count * gear.width * modulus / (n + 1))
 
-    @cached_property
+    @once
     def _one_stretch(self) -> tuple[Any, Any] | None:
         """Thrust and stretch of all driven tracks as if they were one; None where stretches differ or wheels pull."""
         if self.wheels or not self.tracks:
@@ -187,13 +197,11 @@ class QuickGrip(Grip):
         same = all(stretch is first or np.array_equal(stretch, first) for _, stretch in self.tracks)
         return (sum(thrust for thrust, _ in self.tracks), first) if same else None
 
-    @cached_property
-    def peak(self) -> tuple[Any, Any]:
-        """Slip at the peak and the peak pull in kN."""
+    def _peak(self) -> tuple[Any, Any]:
         if self._one_stretch:
             thrust, stretch = self._one_stretch
             return peak_track(thrust, self.resistance, stretch)
-        return super().peak
+        return super()._peak()
 
     def slip(self, net_pull: Any) -> Any:
         """Give the slip at which the running gear gives a net pull in kN; NaN where it can't."""

@@ -77,6 +77,9 @@ LIMITS: dict[str, Limit] = {limit.name: limit for limit in (
     Limit("extreme_depth", False, "depth"),
 )}  # fmt: skip
 
+# The outputs of the chain that `shares` looks at, for `solve(..., want=NEEDS)`.
+NEEDS = ("depth", "tools", "draft", "net_pull", "peak_pull", "slip", "front_load", "rear_load", "engine_power", "engine_share")
+
 # Passing one of these means the work goes badly, so the reverse answers stop at them as well as at the hard limits.
 WORKING = ("slip",)
 

@@ -163,6 +163,9 @@ def solve(
 
 
 def slip_sweep(b: BareRig, slip: Any) -> tuple[Any, Any]:
-    """Give (net pull, gross traction), kN, over an array of slips above zero, at the axle loads of the rig's own point."""
+    """Give (net pull, gross traction), kN, over an array of slips above zero, at the axle loads of the rig's own point.
+
+    The loads follow from the pull, not from slip: nothing is solved for.
+    """
     grip = Chain(b).grip
     return grip.pull(slip), grip.axle_force(slip)

@@ -11,7 +11,7 @@ from typing import Any
 
 import numpy as np
 
-from rigcalc.models.machine.limits import Caps, shares, works
+from rigcalc.models.machine.limits import NEEDS, Caps, shares, works
 from rigcalc.models.machine.operating_point import UNITS, solve
 from rigcalc.models.machine.ranges import factors
 from rigcalc.models.rig.bare import BareRig
@@ -51,7 +51,7 @@ def draws(spread: float, cone_spread: float, seed: int, count: int = DRAWS) -> t
 def how_sure(b: BareRig, c: Caps, cone_spread: float = CONE_RANGE, seed: int = 0) -> Sure:
     """Carry the ranges through the chain at one point. The same seed gives the same answer."""
     draft, cone = draws(b.draft_range, cone_spread, seed)
-    point = solve(b, draft_factor=draft, cone_factor=cone)
+    point = solve(b, draft_factor=draft, cone_factor=cone, want=(*BANDED, *NEEDS))
     used = shares(b, point, c)
     pulls = np.isfinite(point.slip) & (used["engine"] <= 1.0)
     bands = {}
@@ -70,7 +70,7 @@ def chance_over(
     """Give (chance that it pulls, chance that it works well) for each of `depths` in cm, a 1-d array."""
     draft, cone = draws(b.draft_range, cone_spread, seed, count)
     grid = b.at(depth=np.asarray(depths, float)[:, None])
-    point = solve(grid, draft_factor=draft, cone_factor=cone)
+    point = solve(grid, draft_factor=draft, cone_factor=cone, want=NEEDS)
     used = shares(grid, point, c)
     pulls = np.isfinite(point.slip) & (used["engine"] <= 1.0)
     return pulls.mean(axis=1), works(used).mean(axis=1)

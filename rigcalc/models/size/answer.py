@@ -10,11 +10,11 @@ from typing import Any
 
 from rigcalc.core.equation import Equation
 from rigcalc.core.working import Working, working
-from rigcalc.models.machine.curves import best_slip
-from rigcalc.models.machine.limits import LIMITS, Caps, RangeUse, caps, limit_values, range_use, shares, state_of, worst
+from rigcalc.models.machine.case import case_of
+from rigcalc.models.machine.limits import LIMITS, Caps, RangeUse, limit_values, range_use, state_of, worst
 from rigcalc.models.machine.operating_point import OperatingPoint, Record, solve
 from rigcalc.models.machine.sure import Sure, how_sure
-from rigcalc.models.rig.bare import BareRig, bare
+from rigcalc.models.rig.bare import BareRig
 from rigcalc.models.rig.rig import Rig
 from rigcalc.models.size.notes import Note, cautions, notes
 from rigcalc.models.size.reverse import Furthest, reverse_answers
@@ -103,11 +103,8 @@ def size(rig: Rig, *, seed: int = 0) -> Answer:
     seed: of the draws behind "how sure". Gives facts in bare numbers; `rigcalc.in_words(answer)` says them in either system
     of units.
     """
-    b = bare(rig)
-    c = caps(rig, b)
-    record: Record = []
-    p = solve(b, record=record)
-    used = shares(b, p, c)
+    case = case_of(rig)
+    b, c, p, record, used = case.bare, case.caps, case.point, case.record, case.used
     use = range_use(record)
     margins = (*_margins(limit_values(b, p, c), used), *_range_margin(use))
     _, binding = worst(used)
@@ -120,7 +117,7 @@ def size(rig: Rig, *, seed: int = 0) -> Answer:
         binding=next(margin for margin in margins if margin.name == str(binding)),
         reverse=tuple(reverse_answers(b, c, p)),
         sure=how_sure(b, c, seed=seed),
-        best_slip=best_slip(b),
+        best_slip=case.best_slip,
         second_opinion=second,
         season=season(rig, p),
         notes=notes(rig, b, p, c, second, record),

@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 
 from rigcalc.core.units import mass_of
-from rigcalc.models.machine.limits import Caps, shares, worst
+from rigcalc.models.machine.limits import NEEDS, Caps, shares, worst
 from rigcalc.models.machine.operating_point import Point, solve
 from rigcalc.models.machine.seeking import bracket, first_run, narrowed
 from rigcalc.models.rig.bare import BareRig
@@ -98,7 +98,7 @@ def _looked_at(b: BareRig, c: Caps, grids: dict[str, tuple[str, Any]]) -> dict[s
         depth=spread("depth", b.depth), speed=spread("speed", b.speed), tools=spread("tools", b.tools),
         front_weight=b.front_weight * scale, rear_weight=b.rear_weight * scale,
     )  # fmt: skip
-    share, names = worst(shares(grid, solve(grid), c))
+    share, names = worst(shares(grid, solve(grid, want=NEEDS), c))
     cuts = np.cumsum([values.size for _, values in grids.values()])[:-1]
     return dict(zip(grids, zip(np.split(share, cuts), np.split(names, cuts), strict=True), strict=True))
 

@@ -1,0 +1,59 @@
+"""How fast the whole chain is, as ratios in one run: a slow machine slows both sides.
+
+The yardstick for arrays is `np.exp(np.log(x)) + y` over as many points; for one answer it is one operating point by the
+readable composition, which is as it was when every question solved for itself. Times are the least processor time of
+several turns, so that other programs count as little as can be; should a ratio miss its target, more turns follow.
+"""
+
+import math
+import time
+
+import numpy as np
+import pytest
+
+from rigcalc.models import DEMO_RIGS, demo_rig, size
+from rigcalc.models.machine.operating_point import solve
+from rigcalc.models.rig.bare import bare
+
+POINTS = 1_000_000
+FOUR = ("slip", "engine_power", "rear_load", "fuel_rate")
+MOST = {"four_wheel_drive": 12, "front_wheel_assist": 12, "tracks": 24}
+# Half of what an answer took, in readable operating points, when every question solved for itself: measured then
+# as 47 to 87 on wheels and 26 to 54 on tracks, the least on a quiet machine.
+MOST_POINTS = {"four_wheel_drive": 24, "front_wheel_assist": 24, "tracks": 13}
+
+
+def least_times(sides, enough, turns=5, limit=40):
+    """Least processor seconds of each side, taken in turns until it is enough or the limit is up."""
+    least = dict.fromkeys(sides, math.inf)
+    for turn in range(limit):
+        for name, side in sides.items():
+            started = time.thread_time()
+            side()
+            least[name] = min(least[name], time.thread_time() - started)
+        if turn + 1 >= turns and enough(least):
+            break
+    return least
+
+
+@pytest.mark.parametrize("name", DEMO_RIGS)
+def test_a_million_points_with_four_outputs(name):
+    rigs = bare(demo_rig(name)).at(depth=np.linspace(5, 40, POINTS), speed=np.linspace(4, 9, POINTS))
+    x, y = np.linspace(0.5, 2, POINTS), np.linspace(1, 2, POINTS)
+    out = {field: np.empty(POINTS) for field in FOUR}
+    sides = {"yardstick": lambda: np.exp(np.log(x)) + y, "chain": lambda: solve(rigs, want=(), out=out)}
+    least = least_times(sides, lambda least: least["chain"] <= MOST[name] * least["yardstick"])
+    ratio = least["chain"] / least["yardstick"]
+    print(f"\n{name}: the chain takes {ratio:.1f} yardsticks, {least['chain'] / POINTS * 1e9:.0f} ns a point")
+    assert ratio <= MOST[name]
+
+
+@pytest.mark.parametrize("name", DEMO_RIGS)
+def test_an_answer_in_operating_points(name):
+    rig = demo_rig(name)
+    b = bare(rig)
+    sides = {"answer": lambda: size(rig), "point": lambda: solve(b, record=[])}
+    least = least_times(sides, lambda least: least["answer"] <= MOST_POINTS[name] * least["point"], turns=12, limit=80)
+    ratio = least["answer"] / least["point"]
+    print(f"\n{name}: an answer takes {ratio:.1f} operating points")
+    assert ratio <= MOST_POINTS[name]
