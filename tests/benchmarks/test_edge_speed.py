@@ -19,7 +19,7 @@ from rigcalc.core.units import Q
 from rigcalc.equations import load_all
 
 BOOK = [eq for eq in load_all().values() if eq.traced]
-SCALAR_RATIO, ARRAY_RATIO, IMPORT_RATIO, COLD_SECONDS = 12.0, 1.10, 1.5, 1.5
+SCALAR_RATIO, ARRAY_RATIO, IMPORT_RATIO, COLD_SECONDS = 6.0, 1.10, 1.2, 1.5
 
 
 def least(call: Callable[[], object], number: int) -> float:
