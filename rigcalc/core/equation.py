@@ -59,7 +59,7 @@ class Equation:
         """
         # At its first call an equation gets a class of its own, whose __call__ is the short way: a book is loaded faster.
         call = short_way(self.bare, self._least, self._most)
-        self.__class__ = type("Equation", (Equation,), {"__call__": call, "__module__": __name__})
+        self.__class__ = type(type(self).__name__, (type(self),), {"__call__": call, "__module__": __name__})
         return call(self, *args, **kwargs)
 
     def _long_way(self, args: tuple[Any, ...], named: Mapping[str, Any]) -> Any:
@@ -77,7 +77,7 @@ class Equation:
         values = [_scaled(arg._magnitude, scale) for arg, scale in zip(args, scales, strict=True)]
         self._check(values)
         if strict:
-            self._hold_to_range(values, strict)
+            self.hold_to_range(dict(zip((s.name for s in self.takes), values, strict=True)), strict)
         try:
             result = self._real(self.bare(*values), values)
         except ArithmeticError:
@@ -97,18 +97,6 @@ class Equation:
             raise self._no_answer(values)
         return result
 
-    def _hold_to_range(self, values: Sequence[Any], strict: Any) -> None:
-        """Refuse, or warn of, values outside the range that the source gives."""
-        faults = [
-            Fault(f"{self.__name__}: {symbol.name} ({symbol.text})", f"{span}{unit}",
-                  f"{low:g} to {high:g}{unit}, the range of {self.source}")
-            for symbol, span, unit, low, high in self._leaving(dict(zip((s.name for s in self.takes), values, strict=True)))
-        ]  # fmt: skip
-        if faults and strict == "warn":
-            warnings.warn("; ".join(str(fault) for fault in faults), OutsideRange, stacklevel=_callers())
-        elif faults:
-            raise InputError(faults, title="Outside the range of the equation")
-
     def numbers(self, *values: Any) -> Any:
         """Evaluate the body on bare numbers in the declared units (a picklable handle on `.bare`)."""
         return self.bare(*values)
@@ -120,6 +108,25 @@ class Equation:
             f" the range of {self.source}."
             for symbol, span, unit, low, high in self._leaving(values)
         ]
+
+    def range_faults(self, values: Mapping[str, Any]) -> list[Fault]:
+        """Give a fault for each of bare `values` (declared units) that leaves the range of the source; lazy ones don't."""
+        return [
+            Fault(f"{self.__name__}: {symbol.name} ({symbol.text})", f"{span}{unit}",
+                  f"{low:g} to {high:g}{unit}, the range of {self.source}")
+            for symbol, span, unit, low, high in self._leaving(values)
+        ]  # fmt: skip
+
+    def hold_to_range(self, values: Mapping[str, Any], strict: Any = True) -> None:
+        """Refuse bare `values` (declared units) outside the range that the source gives, or warn of them.
+
+        strict: True raises InputError that names each; "warn" warns (OutsideRange). What is lazy isn't looked at.
+        """
+        faults = self.range_faults(values)
+        if faults and strict == "warn":
+            warnings.warn("; ".join(str(fault) for fault in faults), OutsideRange, stacklevel=_callers())
+        elif faults:
+            raise InputError(faults, title="Outside the range of the equation")
 
     def _leaving(self, values: Mapping[str, Any]) -> Iterator[tuple[Symbol, str, str, float, float]]:
         """Give (symbol, values as text, unit as text, low, high) of each argument that leaves its range."""
@@ -201,7 +208,7 @@ class Equation:
 
     def _no_answer(self, values: Sequence[Any]) -> InputError:
         """Say that these values, each possible by itself, make the formula divide by zero or leave the real numbers."""
-        given = ", ".join(f"{symbol.name} {shown(value)}{'' if symbol.unit == '1' else ' ' + symbol.unit}"
+        given = ", ".join(f"{symbol.name} {_as_typed(value)}{'' if symbol.unit == '1' else ' ' + symbol.unit}"
                           for symbol, value in zip(self.takes, values, strict=True))  # fmt: skip
         return InputError([Fault(self.__name__, given, "values for which the formula has an answer (is one of them zero?)")])
 
@@ -237,7 +244,7 @@ class Equation:
         if not all(map(_within, values, self._least, self._most)):
             raise self._out_of_bounds(values)
         if strict:
-            self._hold_to_range(values, strict)
+            self.hold_to_range(dict(zip((s.name for s in self.takes), values, strict=True)), strict)
         result = xarray.apply_ufunc(self.numbers, *numbers, dask="parallelized", output_dtypes=[float])
         result.attrs = {"units": self.gives.unit, "long_name": self.gives.text}
         result.name = self.gives.name
@@ -335,6 +342,10 @@ def _factor_of(quantity: Any, to: str) -> float:
     if not all(home._units[name].is_multiplicative for name in quantity._units):
         raise InputError([Fault("unit", str(quantity.units), "a unit without an offset")])
     return float(home.Quantity(1, quantity.units).to(target).magnitude)
+
+
+def _as_typed(value: Any) -> str:
+    return shown(value.item() if isinstance(value, np.generic) else value)
 
 
 def _scaled(value: Any, scale: float | None) -> Any:

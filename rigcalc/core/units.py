@@ -118,12 +118,31 @@ def _cache_folder(pint: Any) -> str:
 
 
 def Q(value: Any, unit: str = "") -> Any:
-    """Make a quantity; `value` has any shape, `unit` is made of names in the allow-list.
+    """Make a pint quantity of the application's registry.
 
+    Parameters
+    ----------
+    value : float or array_like
+        A number, or numbers of any shape; dask arrays stay lazy.
+    unit : str, optional
+        Names of the allow-list joined by * and /, such as "in", "km/h", "N/(m*cm)"; empty for a plain number.
+
+    Returns
+    -------
+    pint.Quantity
+        Of the registry that `pint.get_application_registry()` gives, so that it adds to the program's own quantities.
+
+    Raises
+    ------
+    InputError
+        For a unit that isn't known: pint knows thousands, and several aren't what a farmer means by them.
+
+    Examples
+    --------
     >>> round(Q(14, "in").to("cm").magnitude, 9)
     35.56
-
-    Raises InputError for a unit that is not known.
+    >>> Q([5.0, 6.0], "mph").shape
+    (2,)
     """
     if getattr(value, "dtype", None) is not None and value.dtype.kind in "iu":
         value = value * 1.0  # small whole numbers would wrap around in a product
@@ -201,6 +220,23 @@ def factor(unit: str, to: str) -> float:
     if any(name in OFFSET for name in (*source, *target)):
         raise InputError([Fault("unit", shown(unit), "a unit without an offset", "delta_degC for a difference")])
     return float(_size(source) / _size(target))
+
+
+def per(unit: str, by: str) -> str:
+    """Give the unit of one `unit` for each `by`, in the spelling that pint reads.
+
+    >>> per("kW", "km/h")
+    'kW*h/km'
+    """
+    powers = _parts(canonical_unit(unit))
+    for name, power in _parts(canonical_unit(by)).items():
+        powers[name] = powers.get(name, 0) - power
+    above = "*".join(_raised(name, power) for name, power in powers.items() if power > 0)
+    return (above or "1") + "".join(f"/{_raised(name, -power)}" for name, power in powers.items() if power < 0)
+
+
+def _raised(name: str, power: int) -> str:
+    return name if power == 1 else f"{name}**{power}"
 
 
 def _parts(unit: str) -> dict[str, int]:

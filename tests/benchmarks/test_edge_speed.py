@@ -60,7 +60,7 @@ def calls(size: int | None) -> list[tuple[Callable[[], object], Callable[[], obj
 
 
 def test_scalar_edge_over_the_whole_book(record_property: Callable[[str, object], None]) -> None:
-    found = ratio(calls(None), 2000, 7)
+    found = ratio(calls(None), 200, 60)  # short tries: on a busy machine some go undisturbed
     record_property("edge_scalar_ratio", found)
     print(f"unit edge, one scalar call, whole book: {found:.1f} times the bare call")
     assert found <= SCALAR_RATIO
