@@ -1,27 +1,36 @@
-"""rigcalc: depth, speed and shanks for a chisel plow behind a tractor. What it takes, what gives out first, how sure.
+"""Depth, speed and shanks for a chisel plow behind a tractor: what it takes, what gives out first, and how sure that is.
 
-Everything here is loaded when first asked for: `import rigcalc` costs numpy alone.
+A rig
+    `load_rig("rig.toml")` reads a rig file, or a demo rig by its name ("four_wheel_drive", "tracks", "front_wheel_assist");
+    `read_rig` reads a text, `rig_text` writes one, `demo_rig` gives a demo rig. All make a `Rig`.
+
+Questions
+    `size(rig)`: will it pull, what gives out first, how sure. `ballast(rig)`: where the weight goes, and what to hang on or
+    take off. `in_words(answer, "si")` says an answer of `size`. `operating_point(rig, depth=..., speed=...)`: draft, slip,
+    power, fuel on arrays of any shape.
+
+The book
+    `find("slip")` gives equations by word, `load_all()` all of them. Each is called on quantities, checks and converts their
+    units, and names its source. `working` shows one with numbers, `solve_for` solves it for another symbol, `table` gives a
+    published table.
+
+Quantities
+    `Q(14, "in")` makes a pint quantity of the application's registry. American and metric units are equals.
+
+What can't be right raises `InputError`, which names every fault at once and what to type instead. An equation outside the
+range of its source is worked all the same; `strict=True` refuses, `strict="warn"` warns (`OutsideRange`).
+
+>>> import rigcalc
+>>> rig = rigcalc.load_rig("four_wheel_drive")
+>>> point = rigcalc.operating_point(rig, depth=rigcalc.Q([10, 14], "in"))
+>>> point.draft.to("lbf").round(-2).magnitude.tolist()
+[10100.0, 14100.0]
+
+Each name is loaded when first asked for: `import rigcalc` costs numpy alone.
 """
 
-import importlib
-
+import lazy_loader
 import numpy  # noqa: F401 (the one import that every use needs)
 
 __version__ = "0.1.0"
-
-_HOME = {
-    "Q": "core.units", "find": "equations", "load_all": "equations", "table": "core.tables",
-    "InputError": "core.errors", "working": "core.working",
-    "Rig": "models", "load_rig": "models", "read_rig": "models", "rig_text": "models", "demo_rig": "models",
-    "operating_point": "models", "size": "models", "in_words": "words", "ballast": "models.ballast",
-}  # fmt: skip
-
-
-def __getattr__(name: str) -> object:
-    if name in _HOME:
-        return getattr(importlib.import_module(f"rigcalc.{_HOME[name]}"), name)
-    raise AttributeError(f"rigcalc has no {name}; it has {', '.join(_HOME)}")
-
-
-def __dir__() -> list[str]:
-    return [*_HOME, "__version__"]
+__getattr__, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)

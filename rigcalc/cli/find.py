@@ -11,8 +11,12 @@ from rigcalc.core.errors import Fault, InputError
 
 @click.command()
 @click.argument("word", nargs=-1, required=True)
-def find(word: tuple[str, ...]) -> None:
+@click.option("--solve-for", metavar="SYMBOL", help="Solve the equation named WORD for one of its arguments, such as depth.")
+def find(word: tuple[str, ...], solve_for: str | None) -> None:
     """Find equations, and tools of the draft table, by WORD."""
+    if solve_for is not None:
+        _solved("_".join(" ".join(word).split()), solve_for)
+        return
     from rich.text import Text
 
     from rigcalc.core.tables import table
@@ -34,6 +38,26 @@ def find(word: tuple[str, ...]) -> None:
         console.print(rows([(row["tool"], row["title"]) for row in tools]))
     if not found and not tools:
         raise InputError([Fault("find", repr(wanted), "a word of an equation or tool", "rigcalc find slip")])
+
+
+def _solved(name: str, symbol: str) -> None:
+    """Print one equation solved for one of its arguments, with the unit of each symbol."""
+    from rich.text import Text
+
+    from rigcalc.core.working import text
+    from rigcalc.equations import named
+    from rigcalc.equations import solve_for as solved_for
+    from rigcalc.views.terminal.parts import new_console, rows
+
+    found = solved_for(named(name), symbol)
+    console = new_console()
+    console.print(Text(f"\n{found.of.__name__}", style="bold"), Text(found.summary))
+    console.print(rows([("formula", text(found.of)), ("solved", found.text)]))
+    console.print(Text("\nSymbols, in the units of the formula", style="bold"))
+    symbols = [found.gives, *found.takes]
+    console.print(rows([(each.name, f"[{each.unit}] {each.text}") for each in symbols]))
+    place = f"{found.source}{', ' + found.where if found.where else ''} ({found.sure})"
+    console.print(rows([("source", place)]))
 
 
 def _place(eq: Any) -> str:

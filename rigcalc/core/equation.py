@@ -8,24 +8,24 @@ from __future__ import annotations
 
 import functools
 import sys
-from collections.abc import Callable, Mapping
+import warnings
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from math import isinf
 from typing import Any
 
 import numpy as np
 
-from rigcalc.core.errors import DeclarationError, Fault, InputError, shown
+from rigcalc.core.edge import MISSING, Known, short_way, unknown
+from rigcalc.core.errors import DeclarationError, Fault, InputError, OutsideRange, shown
 from rigcalc.core.nomenclature import Symbol
 from rigcalc.core.sources import SURE, Source, sources
 from rigcalc.core.tables import table_names
-from rigcalc.core.units import canonical_unit, factor, registry
+from rigcalc.core.units import canonical_unit, factor
 
 BOOK: dict[str, Equation] = {}
 CHECKED_UP_TO = 4096  # values: larger arrays are checked for units alone
 _FINITE = sys.float_info.max
-_new = object.__new__
 _ndarray, _float64 = np.ndarray, np.float64
-ndarray = np.ndarray
 
 
 class Equation:
@@ -48,51 +48,54 @@ class Equation:
         self.__doc__ = _document(self, body.__doc__ or "")
         self._least = tuple(max(s.least, -_FINITE) for s in takes)
         self._most = tuple(min(s.most, _FINITE) for s in takes)
-        self._factors: dict[tuple[Any, ...], tuple[float | None, ...] | None] = {}
-        self._last: tuple[tuple[Any, ...], tuple[float | None, ...] | None] = ((), None)
-        self._made: tuple[Any, Any] | None = None
+        self._known: Known = unknown(len(takes))
+        self._seen: dict[tuple[Any, ...], Known] = {}
 
     def __call__(self, *args: Any, **kwargs: Any) -> Any:
-        """Evaluate on quantities; see the equation's own text for units and errors."""
-        if kwargs or len(args) != len(self.takes):
-            args = self._arrange(args, kwargs)
+        """Evaluate on quantities; see the equation's own text for units and errors.
+
+        strict: True refuses values outside the range that the source gives; "warn" warns of them (OutsideRange). What is
+        lazy isn't looked at.
+        """
+        # At its first call an equation gets a class of its own, whose __call__ is the short way: a book is loaded faster.
+        call = short_way(self.bare, self._least, self._most)
+        self.__class__ = type(type(self).__name__, (type(self),), {"__call__": call, "__module__": __name__})
+        return call(self, *args, **kwargs)
+
+    def _long_way(self, args: tuple[Any, ...], named: Mapping[str, Any]) -> Any:
+        """Evaluate what the short way doesn't know yet: other units, other kinds, arguments by name; say what is wrong."""
+        args = tuple(arg for arg in args if arg is not MISSING)
+        strict = named.get("strict", False)
+        if named or len(args) != len(self.takes):
+            args = self._arrange(args, {name: value for name, value in named.items() if name != "strict"})
+            if strict not in (True, False, "warn"):
+                raise InputError([Fault(f"{self.__name__}: strict", shown(strict), 'True, False or "warn"', "strict=True")])
+        if not all(hasattr(arg, "_units") and hasattr(arg, "_magnitude") for arg in args):
+            return self._other_kinds(args, strict)
+        self._known = kind, _, factors, unit = self._look_up(args)
+        scales = factors or [None] * len(args)
+        values = [_scaled(arg._magnitude, scale) for arg, scale in zip(args, scales, strict=True)]
+        self._check(values)
+        if strict:
+            self.hold_to_range(dict(zip((s.name for s in self.takes), values, strict=True)), strict)
         try:
-            units = tuple([arg._units for arg in args])
-        except AttributeError:
-            return self._other_kinds(args)
-        last_units, factors = self._last
-        if units != last_units:
-            factors = self._look_up(units, args)
-        self._last = units, factors  # the same unit objects next time compare by identity, ten times as fast
-        if factors is None:
-            values = [arg._magnitude for arg in args]
-        else:
-            values = [
-                arg._magnitude if scale is None else arg._magnitude * scale for arg, scale in zip(args, factors, strict=True)
-            ]
-        for value, least, most in zip(values, self._least, self._most):  # noqa: B905 (strict costs a tenth of the call)
-            kind = value.__class__
-            if kind is float:
-                if least <= value <= most:
-                    continue
-            elif (kind is ndarray and value.size > CHECKED_UP_TO) or _within(value, least, most):
-                continue
-            raise self._out_of_bounds(values)
-        try:
-            result = self.bare(*values)
+            result = self._real(self.bare(*values), values)
         except ArithmeticError:
             raise self._no_answer(values) from None
+        return result if unit is None else kind(result, unit)
+
+    def _check(self, values: Sequence[Any]) -> None:
+        """Refuse what can't exist."""
+        for value, least, most in zip(values, self._least, self._most, strict=True):
+            if not ((value.__class__ is _ndarray and value.size > CHECKED_UP_TO) or _within(value, least, most)):
+                raise self._out_of_bounds(values)
+
+    def _real(self, result: Any, values: Sequence[Any]) -> Any:
+        """Give a result that is no float as it is; refuse what is no number."""
         kind = result.__class__
-        if kind is not float and kind is not _ndarray and (isinf(result) if kind is _float64 else np.iscomplexobj(result)):
+        if kind is not _ndarray and kind is not float and (isinf(result) if kind is _float64 else np.iscomplexobj(result)):
             raise self._no_answer(values)
-        if self._made is None:
-            return self._wrap(result)
-        # The quantity's own constructor takes ten times as long; a test proves both give the same object.
-        kind, unit = self._made
-        out = _new(kind)
-        out._magnitude = result
-        out._units = unit
-        return out
+        return result
 
     def numbers(self, *values: Any) -> Any:
         """Evaluate the body on bare numbers in the declared units (a picklable handle on `.bare`)."""
@@ -100,19 +103,40 @@ class Equation:
 
     def outside(self, values: Mapping[str, Any]) -> list[str]:
         """Say, a sentence each, which bare `values` (declared units) leave the range that the source gives."""
-        notes = []
+        return [
+            f"{words(self.__name__)}: {words(symbol.name)} {span}{unit} is outside {low:g} to {high:g}{unit},"
+            f" the range of {self.source}."
+            for symbol, span, unit, low, high in self._leaving(values)
+        ]
+
+    def range_faults(self, values: Mapping[str, Any]) -> list[Fault]:
+        """Give a fault for each of bare `values` (declared units) that leaves the range of the source; lazy ones don't."""
+        return [
+            Fault(f"{self.__name__}: {symbol.name} ({symbol.text})", f"{span}{unit}",
+                  f"{low:g} to {high:g}{unit}, the range of {self.source}")
+            for symbol, span, unit, low, high in self._leaving(values)
+        ]  # fmt: skip
+
+    def hold_to_range(self, values: Mapping[str, Any], strict: Any = True) -> None:
+        """Refuse bare `values` (declared units) outside the range that the source gives, or warn of them.
+
+        strict: True raises InputError that names each; "warn" warns (OutsideRange). What is lazy isn't looked at.
+        """
+        faults = self.range_faults(values)
+        if faults and strict == "warn":
+            warnings.warn("; ".join(str(fault) for fault in faults), OutsideRange, stacklevel=_callers())
+        elif faults:
+            raise InputError(faults, title="Outside the range of the equation")
+
+    def _leaving(self, values: Mapping[str, Any]) -> Iterator[tuple[Symbol, str, str, float, float]]:
+        """Give (symbol, values as text, unit as text, low, high) of each argument that leaves its range."""
         for symbol in self.takes:
-            if symbol.name in self.valid and symbol.name in values:
+            if symbol.name in self.valid and symbol.name in values and not hasattr(values[symbol.name], "dask"):
                 low, high = self.valid[symbol.name]
                 value = np.asarray(values[symbol.name], dtype=float)
                 if (value < low).any() or (value > high).any():
-                    span = f"{value.min():.3g}" if value.size == 1 else f"{value.min():.3g} to {value.max():.3g}"
-                    unit = "" if symbol.unit == "1" else f" {symbol.unit}"
-                    notes.append(
-                        f"{words(self.__name__)}: {words(symbol.name)} {span}{unit} is outside {low:g} to {high:g}{unit},"
-                        f" the range of {self.source}."
-                    )
-        return notes
+                    span = f"{np.nanmin(value):.3g}" if value.size == 1 else f"{np.nanmin(value):.3g} to {np.nanmax(value):.3g}"
+                    yield symbol, span, "" if symbol.unit == "1" else f" {symbol.unit}", low, high
 
     def __reduce__(self) -> str:
         """Pickle by name, so that workers of dask find the same object."""
@@ -122,13 +146,6 @@ class Equation:
         """Show the name and what goes in and out."""
         taken = ", ".join(f"{s.name} [{s.unit}]" for s in self.takes)
         return f"{self.__name__}({taken}) -> {self.gives.name} [{self.gives.unit}]"
-
-    def _wrap(self, result: Any) -> Any:
-        if self.gives.unit == "text":
-            return result
-        made = registry().Quantity(result, canonical_unit(self.gives.unit))
-        self._made = (made.__class__, made._units)
-        return made
 
     def _arrange(self, args: tuple[Any, ...], kwargs: Mapping[str, Any]) -> tuple[Any, ...]:
         names = [symbol.name for symbol in self.takes]
@@ -149,27 +166,36 @@ class Equation:
         unit = "a plain number as a quantity" if symbol.unit == "1" else f"a quantity that converts to {symbol.unit}"
         return Fault(f"{self.__name__}: {symbol.name} ({symbol.text})", got, unit, f"for example {example}")
 
-    def _look_up(self, units: tuple[Any, ...], args: tuple[Any, ...]) -> tuple[float | None, ...] | None:
-        if units in self._factors:
-            factors = self._factors[units]
-        else:
-            scales: list[float | None] = []
-            faults = []
-            for symbol, arg in zip(self.takes, args, strict=True):
-                unit = str(arg.units)
-                try:
-                    scale = _factor_of(arg, symbol.unit)
-                except InputError:
-                    faults.append(self._fault(symbol, f"a quantity in {unit or 'no unit'}"))
-                else:
-                    scales.append(None if scale == 1.0 else scale)
-            if faults:
-                raise InputError(faults)
-            factors = None if all(scale is None for scale in scales) else tuple(scales)
-            self._factors[units] = factors
-        return factors
+    def _look_up(self, args: tuple[Any, ...]) -> Known:
+        """Give (kind, units, factors, unit of the result), all of the registry that the arguments belong to."""
+        home = args[0]._REGISTRY
+        units = tuple([arg._units for arg in args])
+        key = (home.Quantity, *units)
+        same = all(arg._REGISTRY is home for arg in args)
+        if same and key in self._seen:
+            # with these very unit objects, so that the next call compares by identity
+            return (home.Quantity, units, *self._seen[key][2:])
+        scales: list[float | None] = []
+        faults = []
+        for symbol, arg in zip(self.takes, args, strict=True):
+            try:
+                scale = _factor_of(arg, symbol.unit)
+            except InputError:
+                faults.append(self._fault(symbol, f"a quantity in {arg.units or 'no unit'}"))
+            else:
+                scales.append(None if scale == 1.0 else scale)
+            if arg._REGISTRY is not home:
+                faults.append(Fault(f"{self.__name__}: {symbol.name} ({symbol.text})",
+                                    f"a quantity of another pint registry than {self.takes[0].name}",
+                                    "all of one registry", "pint.set_application_registry(yours) first"))  # fmt: skip
+        if faults:
+            raise InputError(faults)
+        factors = None if all(scale is None for scale in scales) else tuple(scales)
+        unit = None if self.gives.unit == "text" else home.Quantity(1.0, canonical_unit(self.gives.unit))._units
+        known = self._seen[key] = (home.Quantity, units, factors, unit)
+        return known
 
-    def _out_of_bounds(self, values: list[Any]) -> InputError:
+    def _out_of_bounds(self, values: Sequence[Any]) -> InputError:
         faults = []
         for symbol, value in zip(self.takes, values, strict=True):
             if not _within(value, max(symbol.least, -_FINITE), min(symbol.most, _FINITE)):
@@ -180,20 +206,21 @@ class Equation:
                 faults.append(Fault(where, f"{shown(value)}{unit}", f"{least}{most}, finite"))
         return InputError(faults)
 
-    def _no_answer(self, values: list[Any]) -> InputError:
+    def _no_answer(self, values: Sequence[Any]) -> InputError:
         """Say that these values, each possible by itself, make the formula divide by zero or leave the real numbers."""
-        given = ", ".join(f"{symbol.name} {shown(value)}{'' if symbol.unit == '1' else ' ' + symbol.unit}"
+        given = ", ".join(f"{symbol.name} {_as_typed(value)}{'' if symbol.unit == '1' else ' ' + symbol.unit}"
                           for symbol, value in zip(self.takes, values, strict=True))  # fmt: skip
         return InputError([Fault(self.__name__, given, "values for which the formula has an answer (is one of them zero?)")])
 
-    def _other_kinds(self, args: tuple[Any, ...]) -> Any:
+    def _other_kinds(self, args: tuple[Any, ...], strict: Any) -> Any:
         if any(_is_labelled(arg) for arg in args):
-            return self._labelled(args)
+            return self._labelled(args, strict)
         faults = [self._fault(symbol, f"{shown(arg)}, which has no unit")
-                  for symbol, arg in zip(self.takes, args, strict=True) if not hasattr(arg, "_units")]  # fmt: skip
+                  for symbol, arg in zip(self.takes, args, strict=True)
+                  if not (hasattr(arg, "_units") and hasattr(arg, "_magnitude"))]  # fmt: skip
         raise InputError(faults)
 
-    def _labelled(self, args: tuple[Any, ...]) -> Any:
+    def _labelled(self, args: tuple[Any, ...], strict: Any) -> Any:
         """Evaluate on xarray DataArrays; coordinates stay, dask-backed data stay lazy, `attrs["units"]` holds the unit."""
         import xarray
 
@@ -216,6 +243,8 @@ class Equation:
         values = [number.data if _is_labelled(number) else number for number in numbers]
         if not all(map(_within, values, self._least, self._most)):
             raise self._out_of_bounds(values)
+        if strict:
+            self.hold_to_range(dict(zip((s.name for s in self.takes), values, strict=True)), strict)
         result = xarray.apply_ufunc(self.numbers, *numbers, dask="parallelized", output_dtypes=[float])
         result.attrs = {"units": self.gives.unit, "long_name": self.gives.text}
         result.name = self.gives.name
@@ -305,14 +334,33 @@ def _within(value: Any, least: float, most: float) -> bool:
 
 
 def _factor_of(quantity: Any, to: str) -> float:
-    """Give the factor for a quantity that a user built: any unit that pint knows, as long as it has no offset."""
-    ureg = registry()
-    target = ureg.Unit(canonical_unit(to))
+    """Give the factor for a quantity that a user built: any unit that its registry knows, as long as it has no offset."""
+    home = quantity._REGISTRY
+    target = home.Unit(canonical_unit(to))
     if quantity.dimensionality != target.dimensionality:
         raise InputError([Fault("unit", str(quantity.units), f"a unit that converts to {to}")])
-    if not all(ureg._units[name].is_multiplicative for name in quantity._units):
+    if not all(home._units[name].is_multiplicative for name in quantity._units):
         raise InputError([Fault("unit", str(quantity.units), "a unit without an offset")])
-    return float(ureg.Quantity(1.0, quantity.units).to(target).magnitude)
+    return float(home.Quantity(1, quantity.units).to(target).magnitude)
+
+
+def _as_typed(value: Any) -> str:
+    return shown(value.item() if isinstance(value, np.generic) else value)
+
+
+def _scaled(value: Any, scale: float | None) -> Any:
+    try:
+        return value if scale is None else value * scale
+    except TypeError:
+        return value  # a Decimal, say: held to its bounds it is refused in words
+
+
+def _callers() -> int:
+    """Give the stack level, for a warning, of the first caller outside this folder."""
+    level = 2
+    while str(sys._getframe(level).f_globals.get("__name__")).startswith("rigcalc.core"):
+        level += 1
+    return level
 
 
 def _is_labelled(value: Any) -> bool:

@@ -42,6 +42,13 @@ class DeclarationError(RigcalcError):
     """A mistake in an equation's declaration, found when its file is imported."""
 
 
+class OutsideRange(UserWarning):
+    """A value outside the range that an equation's source gives, where `strict="warn"` asked to be told.
+
+    Python shows it once for each place in the code; `warnings.simplefilter` says otherwise.
+    """
+
+
 def shown(value: object, longest: int = 60) -> str:
     """Give `value` as a short, safe, one-line text for an error message."""
     text = value if isinstance(value, str) else repr(value)

@@ -52,9 +52,41 @@ class Table:
         return str(row.get("sure") or self.sure)
 
 
-@cache
 def table(name: str) -> Table:
-    """Load the table `name`. Numeric columns become floats (None where a cell is empty), the rest stay text."""
+    """Give a published table by name.
+
+    Parameters
+    ----------
+    name : str
+        Its name, such as "d497_draft"; `rigcalc.core.tables.table_names()` lists them.
+
+    Returns
+    -------
+    Table
+        Rows as dicts, in the order of the file: numbers are floats (None where a cell is empty), the rest text. `units` holds
+        the unit of each column, `source`, `where` and `sure` tell where the numbers are from and how sure they are.
+
+    Raises
+    ------
+    InputError
+        For a name that no table has, with those that come near.
+
+    Examples
+    --------
+    >>> draft = table("d497_draft")
+    >>> draft.key, draft.units["range_percent"]
+    (('tool',), 'percent')
+    """
+    if not isinstance(name, str) or name not in table_names():
+        import difflib
+
+        near = difflib.get_close_matches(str(name), sorted(table_names()), 3, 0.3) or sorted(table_names())
+        raise InputError([Fault("table", shown(name), "the name of a published table", ", ".join(near))])
+    return _load(name)
+
+
+@cache
+def _load(name: str) -> Table:
     folder = data_folder("reference_tables")
     with (folder / f"{name}.toml").open("rb") as file:
         about = tomllib.load(file)

@@ -1,4 +1,4 @@
-"""The one unit registry, the allow-list of unit names, and strict reading of `14 in`.
+"""The application's unit registry, the allow-list of unit names, and strict reading of `14 in`.
 
 pint is loaded at the first quantity, not at import. Only the names of `ALLOWED` are read from files, the terminal and
 the app: pint knows thousands, and several (`Nm`, `ton`, `hp`, `pint`) are not what a farmer means by them.
@@ -8,12 +8,15 @@ from __future__ import annotations
 
 import math
 import re
+import threading
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from rigcalc.core.errors import Fault, InputError, shown
 
 if TYPE_CHECKING:
+    from fractions import Fraction
+
     import pint
 
 # Name -> (what it measures, its size in SI base units). A test holds each size against pint's own.
@@ -36,6 +39,15 @@ ALLOWED: dict[str, tuple[str, float]] = {
     "delta_degC": ("temperature difference", 1.0), "delta_degF": ("temperature difference", 5 / 9),
 }  # fmt: skip
 
+# Powers of length, mass, time and temperature in each kind. Angles and shares are plain numbers, as pint counts them.
+KINDS: dict[str, tuple[int, int, int, int]] = {
+    "length": (1, 0, 0, 0), "area": (2, 0, 0, 0), "volume": (3, 0, 0, 0), "mass": (0, 1, 0, 0), "time": (0, 0, 1, 0),
+    "force": (1, 1, -2, 0), "pressure": (-1, 1, -2, 0), "power": (2, 1, -3, 0), "speed": (1, 0, -1, 0),
+    "angle": (0, 0, 0, 0), "turning speed": (0, 0, -1, 0), "share": (0, 0, 0, 0),
+    "temperature": (0, 0, 0, 1), "temperature difference": (0, 0, 0, 1),
+}  # fmt: skip
+OFFSET = ("degC", "degF")  # their zero isn't zero
+
 # Other spellings that people type, and what each is read as.
 SPELLINGS: dict[str, str] = {
     "inch": "in", "inches": "in", "feet": "ft", "foot": "ft", "ac": "acre", "acres": "acre", "%": "percent",
@@ -52,34 +64,47 @@ _NAME = re.compile(r"[A-Za-z_%]+")
 # Powers, products and quotients of names; a group in brackets stands under a slash alone, as in N/(m*cm).
 _POWER = r"(?:[A-Za-z_]+(?:\*\*-?\d)?|1)"
 _UNIT = re.compile(rf"{_POWER}(?: ?\* ?{_POWER}| ?/ ?{_POWER}| ?/ ?\({_POWER}(?: ?\* ?{_POWER})*\))*")
+_PART = re.compile(r"([*/()](?!\*))|([A-Za-z_]+)(?:\*\*(-?\d))?")
+
+_lock = threading.Lock()
+_ready: Any = None  # the registry that was last given out; it is whole
 
 
-@cache
 def registry() -> pint.UnitRegistry[Any]:
-    """Give the one registry, made at first use with a disk cache. Offset units are never converted in silence."""
-    import sys
+    """Give the application's registry: the one that the host set with pint, at whatever time, or else pint's own default.
 
-    # pint would import dask, if it is installed, only to learn its array type: a third of a second for nothing.
-    hidden = "dask" not in sys.modules
-    if hidden:
-        sys.modules["dask"] = None  # type: ignore[assignment]
-    try:
-        import pint
-        import pint.compat
-    finally:
-        if hidden:
-            del sys.modules["dask"]
-    made: pint.UnitRegistry[Any]
-    try:
-        made = pint.UnitRegistry(cache_folder=_cache_folder(pint.__file__))
-    except OSError:  # no home to write to; it costs a fifth of a second
-        made = pint.UnitRegistry()
-    pint.set_application_registry(made)  # type: ignore[no-untyped-call]
-    return made
+    rigcalc defines nothing in it and never sets another. Whoever asks first has the default made, with a disk cache.
+    """
+    global _ready
+    import pint
+
+    found = pint.get_application_registry().get()  # type: ignore[no-untyped-call]
+    if found is not _ready:
+        with _lock:  # the default is half made for a moment, and looks whole
+            if type(found).__name__ == "LazyRegistry":
+                _wake(found, pint)
+            _ready = found
+    return found  # type: ignore[no-any-return]
 
 
-def _cache_folder(pint_at: str) -> str:
-    """Give a folder for this very copy of pint.
+def _wake(lazy: Any, pint: Any) -> None:
+    """Make pint's default registry as pint would at first use, but from a disk cache: a fifth of a second less."""
+    kind, kept = type(lazy), dict(lazy.__dict__)
+    if kept == {"params": ((), {})}:
+        try:
+            lazy.__dict__["params"] = ((), {"cache_folder": _cache_folder(pint)})
+            lazy.UnitsContainer  # noqa: B018 (any name wakes it)
+        except OSError:  # no home to write to; made without
+            object.__setattr__(lazy, "__class__", kind)
+            lazy.__dict__.clear()
+            lazy.__dict__.update(params=((), {}))
+        else:
+            return
+    lazy.UnitsContainer  # noqa: B018
+
+
+def _cache_folder(pint: Any) -> str:
+    """Give a folder for this very copy and version of pint.
 
     Its own common one holds paths into whichever copy came first, and fails once that environment is removed.
     """
@@ -88,16 +113,36 @@ def _cache_folder(pint_at: str) -> str:
 
     from platformdirs import user_cache_dir
 
-    return str(Path(user_cache_dir("rigcalc", appauthor=False)) / f"pint-{hashlib.sha256(pint_at.encode()).hexdigest()[:12]}")
+    copy = hashlib.sha256(f"{pint.__file__} {pint.__version__}".encode()).hexdigest()[:12]
+    return str(Path(user_cache_dir("rigcalc", appauthor=False)) / f"pint-{copy}")
 
 
 def Q(value: Any, unit: str = "") -> Any:
-    """Make a quantity; `value` has any shape, `unit` is made of names in the allow-list.
+    """Make a pint quantity of the application's registry.
 
+    Parameters
+    ----------
+    value : float or array_like
+        A number, or numbers of any shape; dask arrays stay lazy.
+    unit : str, optional
+        Names of the allow-list joined by * and /, such as "in", "km/h", "N/(m*cm)"; empty for a plain number.
+
+    Returns
+    -------
+    pint.Quantity
+        Of the registry that `pint.get_application_registry()` gives, so that it adds to the program's own quantities.
+
+    Raises
+    ------
+    InputError
+        For a unit that isn't known: pint knows thousands, and several aren't what a farmer means by them.
+
+    Examples
+    --------
     >>> round(Q(14, "in").to("cm").magnitude, 9)
     35.56
-
-    Raises InputError for a unit that is not known.
+    >>> Q([5.0, 6.0], "mph").shape
+    (2,)
     """
     if getattr(value, "dtype", None) is not None and value.dtype.kind in "iu":
         value = value * 1.0  # small whole numbers would wrap around in a product
@@ -163,12 +208,62 @@ def mass_of(weight: Any) -> Any:
 def factor(unit: str, to: str) -> float:
     """Give the factor that turns numbers in `unit` into numbers in `to`. Offset units are refused.
 
-    Raises InputError when the two don't measure the same thing.
+    Worked from the sizes in `ALLOWED`, as fractions that are rounded once: pint isn't loaded, and what a host may have
+    defined in its registry doesn't enter. Raises InputError when the two don't measure the same thing.
+
+    >>> factor("mph", "km/h")
+    1.609344
     """
-    ureg = registry()
-    source, target = ureg.Unit(canonical_unit(unit)), ureg.Unit(canonical_unit(to))
-    if source.dimensionality != target.dimensionality:
+    source, target = _parts(canonical_unit(unit)), _parts(canonical_unit(to))
+    if _dimension(source) != _dimension(target):
         raise InputError([Fault("unit", shown(unit), f"a unit that converts to {to or 'a plain number'}")])
-    if not all(ureg._units[name].is_multiplicative for u in (source, target) for name in u._units):
+    if any(name in OFFSET for name in (*source, *target)):
         raise InputError([Fault("unit", shown(unit), "a unit without an offset", "delta_degC for a difference")])
-    return float(ureg.Quantity(1.0, source).to(target).magnitude)
+    return float(_size(source) / _size(target))
+
+
+def per(unit: str, by: str) -> str:
+    """Give the unit of one `unit` for each `by`, in the spelling that pint reads.
+
+    >>> per("kW", "km/h")
+    'kW*h/km'
+    """
+    powers = _parts(canonical_unit(unit))
+    for name, power in _parts(canonical_unit(by)).items():
+        powers[name] = powers.get(name, 0) - power
+    above = "*".join(_raised(name, power) for name, power in powers.items() if power > 0)
+    return (above or "1") + "".join(f"/{_raised(name, -power)}" for name, power in powers.items() if power < 0)
+
+
+def _raised(name: str, power: int) -> str:
+    return name if power == 1 else f"{name}**{power}"
+
+
+def _parts(unit: str) -> dict[str, int]:
+    """Give name -> power of a canonical unit."""
+    powers: dict[str, int] = {}
+    sign, inside = 1, False
+    for mark, name, power in _PART.findall(unit):
+        if mark in ("*", "/") and not inside:
+            sign = -1 if mark == "/" else 1
+        elif mark in ("(", ")"):
+            inside = mark == "("
+        elif name:
+            powers[name] = powers.get(name, 0) + sign * int(power or 1)
+    return powers
+
+
+def _dimension(parts: dict[str, int]) -> tuple[int, ...]:
+    total = [0] * 4
+    for name, power in parts.items():
+        total = [a + power * b for a, b in zip(total, KINDS[ALLOWED[name][0]], strict=True)]
+    return tuple(total)
+
+
+def _size(parts: dict[str, int]) -> Fraction:
+    from fractions import Fraction
+
+    size = Fraction(1)
+    for name, power in parts.items():
+        size *= Fraction(repr(ALLOWED[name][1])) ** power
+    return size

@@ -15,7 +15,7 @@ import numpy as np
 
 from rigcalc.core import formula
 from rigcalc.core.equation import Equation, words
-from rigcalc.core.errors import Fault, InputError
+from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.nomenclature import Symbol
 
 
@@ -36,9 +36,19 @@ class Working:
     gives: str
 
 
+def load_sympy() -> Any:
+    """Give sympy. Raises InputError that says how to install it where it isn't."""
+    try:
+        import sympy
+    except ImportError:
+        fault = Fault("formulas", "no sympy here", "the extra that solves them", "pip install 'rigcalc[working]'")
+        raise InputError([fault], title="This needs a library that isn't installed") from None
+    return sympy
+
+
 def _shim() -> types.SimpleNamespace:
     """Stand in for numpy while a body is traced: the same names, on sympy expressions."""
-    import sympy as sp
+    sp = load_sympy()
 
     return types.SimpleNamespace(
         exp=sp.exp, log=sp.log, sqrt=sp.sqrt, sin=sp.sin, cos=sp.cos, tan=sp.tan, pi=sp.pi,
@@ -51,7 +61,7 @@ def _shim() -> types.SimpleNamespace:
 @cache
 def symbol_of(symbol: Symbol) -> Any:
     """Give the sympy symbol of a symbol of the book."""
-    import sympy as sp
+    sp = load_sympy()
 
     return sp.Symbol(symbol.name, real=True, nonnegative=True if symbol.least >= 0 else None)
 
@@ -70,33 +80,22 @@ def expression(eq: Equation) -> Any:
     return _run(eq, [symbol_of(symbol) for symbol in eq.takes])
 
 
-def solved_for(eq: Equation, name: str) -> list[Any]:
-    """Give the equation solved for one of its arguments: a list of sympy expressions in the others and the result.
-
-    Raises InputError when the equation doesn't take `name`.
-    """
-    import sympy as sp
-
-    wanted = symbol_of(_taken(eq, name))
-    # As fractions, exponents such as 9.5 would become polynomials of a degree that sympy never gets through.
-    return list(sp.solve(sp.Eq(symbol_of(eq.gives), expression(eq)), wanted, rational=False))
-
-
 def derivative(eq: Equation, name: str) -> Any:
     """Give the derivative of the result with respect to the argument `name`, as a sympy expression.
 
     Raises InputError when the equation doesn't take `name`.
     """
-    import sympy as sp
+    sp = load_sympy()
 
-    return sp.diff(expression(eq), symbol_of(_taken(eq, name)))
+    return sp.diff(expression(eq), symbol_of(taken(eq, name)))
 
 
-def _taken(eq: Equation, name: str) -> Symbol:
+def taken(eq: Equation, name: str) -> Symbol:
+    """Give the symbol of the argument `name`. Raises InputError that lists those there are."""
     for symbol in eq.takes:
         if symbol.name == name:
             return symbol
-    raise InputError([Fault(eq.__name__, name, f"one of {', '.join(s.name for s in eq.takes)}")])
+    raise InputError([Fault(eq.__name__, shown(name), f"one of {', '.join(s.name for s in eq.takes)}")])
 
 
 def latex(eq: Equation) -> str:
@@ -112,9 +111,32 @@ def text(eq: Equation) -> str:
 
 
 def working(eq: Equation, values: Mapping[str, Any]) -> Working:
-    """Show one evaluation. `values` maps each argument to a bare scalar in its declared unit.
+    """Show one evaluation of an equation: formula, numbers put in, result, source.
 
-    Raises InputError when an argument is missing.
+    Parameters
+    ----------
+    eq : Equation
+        An equation of the book.
+    values : mapping of str to float
+        Each argument by name, as a bare scalar in its declared unit (`eq.takes` tells it).
+
+    Returns
+    -------
+    Working
+        LaTeX and plain text of the formula and of the numbers put in, the result with its unit, the source and how sure it
+        is. sympy isn't needed.
+
+    Raises
+    ------
+    InputError
+        For arguments that are missing, each by name.
+
+    Examples
+    --------
+    >>> from rigcalc.equations.draft import drawbar_power
+    >>> shown = working(drawbar_power, {"draft": 50.0, "speed": 9.0})
+    >>> shown.text, shown.text_numbers, shown.result
+    ('drawbar_power = draft * speed / 3.6', '50 * 9 / 3.6', '125 kW')
     """
     missing = [s for s in eq.takes if s.name not in values]
     if missing:
@@ -122,7 +144,7 @@ def working(eq: Equation, values: Mapping[str, Any]) -> Working:
     given = {s.name: _number(values[s.name]) for s in eq.takes}
     result = eq.bare(*(values[s.name] for s in eq.takes))
     unit = "" if eq.gives.unit in ("1", "text") else f" {eq.gives.unit}"
-    shown = _number(result)
+    number = _number(result)
     return Working(
         equation=eq.__name__,
         title=words(eq.__name__),
@@ -130,7 +152,7 @@ def working(eq: Equation, values: Mapping[str, Any]) -> Working:
         latex_numbers=f"{eq.gives.latex} = {formula.latex(eq, given)}" if eq.traced else "",
         text=text(eq),
         text_numbers=formula.plain(eq, given) if eq.traced else "",
-        result=f"{shown}{unit}",
+        result=f"{number}{unit}",
         inputs=tuple(f"{s.name} = {given[s.name]}{'' if s.unit in ('1', 'text') else ' ' + s.unit}: {s.text}"
                      for s in eq.takes),
         source=f"{eq.source}{', ' + eq.where if eq.where else ''}",

@@ -19,7 +19,7 @@ from rigcalc.core.units import Q
 from rigcalc.equations import load_all
 
 BOOK = [eq for eq in load_all().values() if eq.traced]
-SCALAR_RATIO, ARRAY_RATIO, IMPORT_RATIO, COLD_SECONDS = 12.0, 1.10, 1.5, 1.5
+SCALAR_RATIO, ARRAY_RATIO, IMPORT_RATIO, COLD_SECONDS = 6.0, 1.10, 1.2, 1.5
 
 
 def least(call: Callable[[], object], number: int) -> float:
@@ -60,7 +60,7 @@ def calls(size: int | None) -> list[tuple[Callable[[], object], Callable[[], obj
 
 
 def test_scalar_edge_over_the_whole_book(record_property: Callable[[str, object], None]) -> None:
-    found = ratio(calls(None), 2000, 7)
+    found = ratio(calls(None), 200, 60)  # short tries: on a busy machine some go undisturbed
     record_property("edge_scalar_ratio", found)
     print(f"unit edge, one scalar call, whole book: {found:.1f} times the bare call")
     assert found <= SCALAR_RATIO

@@ -8,7 +8,7 @@ from samples import bare_values
 from rigcalc.core import formula
 from rigcalc.core.errors import InputError
 from rigcalc.core.nomenclature import S
-from rigcalc.core.working import derivative, expression, latex, solved_for, symbol_of, text, working
+from rigcalc.core.working import derivative, expression, latex, symbol_of, text, working
 from rigcalc.equations import load_all
 
 BOOK = load_all()
@@ -61,23 +61,6 @@ def test_numbers_put_in_give_the_result(name):
     assert shown.sure == eq.sure
 
 
-# Solved for another symbol, and put back in: (equation, symbol)
-SOLVABLE = [("implement_draft", "depth"), ("implement_draft", "tools"), ("drawbar_power", "speed"), ("fuel_rate", "load_ratio"),
-            ("front_axle_load", "pull"), ("mobility_number", "wheel_load"), ("gross_traction_ratio_radial", "slip"),
-            ("tractive_efficiency", "net_traction_ratio"), ("track_sinkage", "pressure"), ("net_flywheel_power", "net_ratio"),
-            ("no_slip_speed", "slip"), ("effective_field_capacity", "width"), (
-            "cone_index_after_pass", "cone_index")]  # fmt: skip
-
-
-@pytest.mark.parametrize(("name", "wanted"), SOLVABLE)
-def test_solved_for(name, wanted):
-    eq = BOOK[name]
-    values = dict(zip((s.name for s in eq.takes), bare_values(eq), strict=True))
-    put = {symbol_of(s): values[s.name] for s in eq.takes} | {symbol_of(eq.gives): float(eq.bare(**values))}
-    roots = [complex(root.subs(put)) for root in solved_for(eq, wanted)]
-    assert min(abs(root - values[wanted]) for root in roots) < 1e-6 * abs(values[wanted])
-
-
 @every
 def test_derivative_is_the_slope_of_the_body(name):
     eq = BOOK[name]
@@ -97,7 +80,7 @@ def test_a_lookup_has_no_formula():
     eq = BOOK["texture_class"]
     assert latex(eq) == ""
     assert text(eq) == "texture = lookup(sand, clay)"
-    for ask in (expression, lambda e: solved_for(e, "sand"), lambda e: derivative(e, "sand")):
+    for ask in (expression, lambda e: derivative(e, "sand")):
         with pytest.raises(InputError, match="lookup"):
             ask(eq)
     assert working(eq, {"sand": 20.0, "clay": 20.0}).result == "silt loam"
@@ -107,8 +90,6 @@ def test_what_is_missing_is_said():
     eq = BOOK["drawbar_power"]
     with pytest.raises(InputError, match="speed"):
         working(eq, {"draft": 1.0})
-    with pytest.raises(InputError, match="colour"):
-        solved_for(eq, "colour")
     with pytest.raises(InputError, match="colour"):
         derivative(eq, "colour")
 

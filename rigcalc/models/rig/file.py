@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from functools import cache
+from os import PathLike
 from pathlib import Path
 from typing import Any
 
@@ -18,9 +19,36 @@ _DEMO = Path(__file__).parent / "demo"
 DEMO_RIGS = ("four_wheel_drive", "tracks", "front_wheel_assist")
 
 
-@cache
 def demo_rig(name: str = DEMO_RIGS[0]) -> Rig:
-    """Give a demo rig of an invented farm by name (see DEMO_RIGS)."""
+    """Give a demo rig of an invented farm.
+
+    Parameters
+    ----------
+    name : str, optional
+        "four_wheel_drive" (the default), "tracks" or "front_wheel_assist".
+
+    Returns
+    -------
+    Rig
+        The rig; it can't be changed in place.
+
+    Raises
+    ------
+    InputError
+        For another name.
+
+    Examples
+    --------
+    >>> demo_rig("tracks").work.depth
+    Measure(text='14 in', value=14.0, unit='in')
+    """
+    if name not in DEMO_RIGS:
+        raise InputError([Fault("demo rig", shown(name), "the name of a demo rig", ", ".join(DEMO_RIGS))])
+    return _demo(name)
+
+
+@cache
+def _demo(name: str) -> Rig:
     return read_rig((_DEMO / f"{name}.toml").read_text(encoding="utf-8"))
 
 
@@ -30,7 +58,30 @@ def starter_text() -> str:
 
 
 def load_rig(path: str | Path) -> Rig:
-    """Read a rig file, or a demo rig by its name. Raises InputError that lists every fault."""
+    """Read a rig file, or a demo rig by its name.
+
+    Parameters
+    ----------
+    path : str or pathlib.Path
+        The path of a TOML file as `rigcalc new` writes it, or the name of a demo rig.
+
+    Returns
+    -------
+    Rig
+        Every entry with its unit as typed.
+
+    Raises
+    ------
+    InputError
+        For a file that can't be read; for entries that are missing, unknown or can't be right: every one at once.
+
+    Examples
+    --------
+    >>> load_rig("four_wheel_drive").implement.tools
+    15
+    """
+    if not isinstance(path, (str, PathLike)):
+        raise InputError([Fault("rig file", shown(path), "a path, or the name of a demo rig", ", ".join(DEMO_RIGS))])
     if str(path) in DEMO_RIGS:
         return demo_rig(str(path))
     demos = ", ".join(DEMO_RIGS)
@@ -51,7 +102,30 @@ def load_rig(path: str | Path) -> Rig:
 
 
 def read_rig(text: str) -> Rig:
-    """Read the text of a rig file. Raises InputError that lists every fault with its key."""
+    """Read the text of a rig file.
+
+    Parameters
+    ----------
+    text : str
+        TOML, at most 256 KiB.
+
+    Returns
+    -------
+    Rig
+        Every entry with its unit as typed.
+
+    Raises
+    ------
+    InputError
+        For a text that isn't TOML, and for entries that are missing, unknown or can't be right: every one at once, by key.
+
+    Examples
+    --------
+    >>> read_rig(rig_text(demo_rig())) == demo_rig()
+    True
+    """
+    if not isinstance(text, str):
+        raise InputError([Fault("rig file", shown(text), "the text of a rig file", "load_rig(path) for a file")])
     if len(text) > LARGEST_FILE:
         raise InputError([Fault("rig file", f"more than {LARGEST_FILE // 1024} KiB", "a rig file of a few KiB")])
     try:
@@ -71,7 +145,30 @@ def rig_from(data: dict[str, Any]) -> Rig:
 
 
 def rig_text(rig: Rig) -> str:
-    """Write a rig as TOML. Reading it again gives the same rig."""
+    """Write a rig as the text of a rig file.
+
+    Parameters
+    ----------
+    rig : Rig
+        The rig.
+
+    Returns
+    -------
+    str
+        TOML; reading it again gives the same rig, units as typed.
+
+    Raises
+    ------
+    InputError
+        For what is no rig.
+
+    Examples
+    --------
+    >>> print(rig_text(demo_rig()).splitlines()[0])
+    farm = "Hollow Oak Farm (invented)"
+    """
+    if not isinstance(rig, Rig):
+        raise InputError([Fault("rig", shown(rig), "a Rig", 'rigcalc.load_rig("four_wheel_drive")')])
     lines = [f"{key} = {_quoted(value)}" for key, value in (("farm", rig.farm), ("note", rig.note)) if value]
     for name, part in rig:
         if isinstance(part, BaseModel):
