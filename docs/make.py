@@ -43,6 +43,8 @@ def equations_page(folder: Path) -> str:
     """Write the book of equations as Markdown."""
     book, rows = load_all(), published_rows(folder)
     count, checked = count_checked(folder)
+    held = tomllib.loads((folder.parent / "equations" / "fitted.toml").read_text(encoding="utf-8"))
+    names = ", ".join(f"[{words(name)}](#{name.replace('_', '-')})" for name in held)
     lines = [
         "# The book of equations",
         "",
@@ -50,13 +52,20 @@ def equations_page(folder: Path) -> str:
         f"{count} equations, {checked} with a published check. Units are those that the source prints. What stands here",
         "*from memory* was known from the standard or paper and not seen in print while this was written: lay it beside",
         "your copy before you lean on it.",
+        "",
+        f"**No worked example in print was found for {len(held)} equations whose constants a fit chose**:",
+        f"{names}.",
+        "Textbooks have such examples (Goering and others, *Off-road vehicle engineering principles*, ch. 13; Queiroz and",
+        "Schueller 2020, *Traction*), but none could be read. They are held to measurements of others instead, and each says",
+        "how far a constant has to be off before one of these notices. At mobility numbers under about 10 (mud) they give less",
+        "pull than another fit to field tests does.",
     ]
     for module in dict.fromkeys(eq.__module__ for eq in sorted(book.values(), key=lambda eq: eq.__module__)):
         members = [eq for eq in book.values() if eq.__module__ == module]
         members.sort(key=lambda eq: eq.bare.__code__.co_firstlineno)
         lines += ["", f"## {module.rsplit('.', 1)[1].replace('_', ' ').capitalize()}", "", _question(members[0]), ""]
         for eq in members:
-            lines += _entry(eq, rows.get(eq.__name__, []))
+            lines += _entry(eq, rows.get(eq.__name__, []), held.get(eq.__name__))
     return "\n".join(lines) + "\n"
 
 
@@ -66,7 +75,7 @@ def _question(eq: Equation) -> str:
     return (sys.modules[eq.__module__].__doc__ or "").strip()
 
 
-def _entry(eq: Equation, rows: list[tuple[str, str, bool]]) -> Iterator[str]:
+def _entry(eq: Equation, rows: list[tuple[str, str, bool]], held: dict[str, Any] | None) -> Iterator[str]:
     file = eq.__module__.replace(".", "/") + ".py"
     yield f"### {words(eq.__name__)}"
     yield ""
@@ -90,7 +99,17 @@ def _entry(eq: Equation, rows: list[tuple[str, str, bool]]) -> Iterator[str]:
     files = dict.fromkeys(name for name, _ in live)
     links = ", ".join(f"[{name.removesuffix('.toml')}](../tests/published/{name})" for name in files)
     yield f"- Published check: {links} ({len(live)} row{'s' if len(live) > 1 else ''})" if live else "- no published check yet"
+    if held:
+        facts = ", ".join(words(fact) for fact in held["facts"])
+        yield f"- A fit, held to facts from elsewhere (`tests/equations/test_fitted.py`): {facts}"
+        shares = zip(held["constants"], held["more"], held["less"], strict=True)
+        pushes = "; ".join(f"{constant:g} {_off('+', more)} {_off('-', less)}" for constant, more, less in shares)
+        yield f"- Noticed when off by: {pushes}"
     yield ""
+
+
+def _off(sign: str, share: float) -> str:
+    return f"{sign}{share:.0%}" if share < float("inf") else f"{sign}never"
 
 
 def _row(kind: str, symbol: Symbol, span: str) -> str:

@@ -1,4 +1,5 @@
-"""Shared by all tests: on CI a skip for a missing browser or tool is a failure, and hypothesis is repeatable."""
+"""Shared by all tests: on CI a skip for a missing browser or tool is a failure, hypothesis is repeatable, and what is slow by
+its kind is marked so: `pytest -m "not slow"` leaves it out."""
 
 from __future__ import annotations
 
@@ -13,8 +14,19 @@ settings.register_profile("ci", derandomize=True, deadline=None, print_blob=True
 settings.register_profile("here", deadline=None)
 settings.load_profile("ci" if os.environ.get("CI") else "here")
 
+# A browser, ratios of speed, a wheel in an environment of its own, notebooks with a kernel each. Single tests that take seconds
+# bear the mark themselves.
+SLOW = ("tests/browser/", "tests/benchmarks/", "tests/test_wheel.py", "tests/javascript/", "apps/", "docs/examples/")
+
 # Reasons that begin so mean that the machine lacks something that .ci/run has to install.
 MISSING = "missing:"
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Mark as slow what stands in a slow folder."""
+    for item in items:
+        if item.path.relative_to(config.rootpath).as_posix().startswith(SLOW):
+            item.add_marker("slow")
 
 
 @pytest.hookimpl(wrapper=True)

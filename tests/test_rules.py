@@ -13,6 +13,10 @@ ROOT = Path(__file__).parents[1]
 PACKAGE = ROOT / "rigcalc"
 LAYERS = ("core", "equations", "models", "words", "widgets", "views", "cli")
 FILES = sorted(PACKAGE.rglob("*.py"))
+BESIDE = sorted(
+    path for folder in (PACKAGE, ROOT / "tests" / "javascript") for path in folder.rglob("*")
+    if path.suffix in (".js", ".css", ".j2", ".html") and "node_modules" not in path.parts
+)  # fmt: skip
 MOST_LINES, MOST_NAMES = 400, 12
 
 
@@ -50,6 +54,11 @@ def test_file(path: Path) -> None:
     ]  # fmt: skip
     most = 16 if own[0] == "equations" else MOST_NAMES  # a question of the book may need a few more formulas
     assert len(public) <= most, f"{path.name} has {len(public)} public names: {public}"
+
+
+@pytest.mark.parametrize("path", BESIDE, ids=lambda path: str(path.relative_to(ROOT)))
+def test_scripts_sheets_and_templates_are_no_longer_than_code(path: Path) -> None:
+    assert path.read_text(encoding="utf-8").count("\n") <= MOST_LINES, f"{path.name} is over {MOST_LINES} lines: part it"
 
 
 def test_import_loads_numpy_alone() -> None:

@@ -43,6 +43,7 @@ class Equation:
         self.sure: str = about["sure"]
         self.table: str = about["table"]
         self.numeric: bool = about["numeric"]
+        self.fitted: bool = about["fitted"]
         self.traced: bool = about["traced"]
         self.summary = (body.__doc__ or "").strip().split("\n")[0]
         self.__doc__ = _document(self, body.__doc__ or "")
@@ -261,6 +262,7 @@ def equation(
     valid: Mapping[str, tuple[float, float]] | None = None,
     table: str = "",
     numeric: bool = False,
+    fitted: bool = False,
     traced: bool = True,
 ) -> Callable[[Callable[..., Any]], Equation]:
     """Declare an equation.
@@ -270,6 +272,8 @@ def equation(
     valid: name -> (low, high) in declared units, as the source gives it.
     table: the reference table that holds its coefficients.
     numeric: the body holds bare constants with units, so no dimension proof exists; a published check is then a must.
+    fitted: the body holds constants without units that a fit chose (0.88, 7.5), which no proof of dimensions can see; a
+    published check is a must, or facts from elsewhere in tests/equations/fitted.toml.
     traced: False for lookups that can't be written as one formula.
     Raises DeclarationError at import when any of these doesn't hold together.
     """
@@ -300,7 +304,7 @@ def equation(
         if wrong:
             raise DeclarationError(f"{body.__module__}.{body.__name__}: " + "; ".join(wrong))
         made = Equation(body, gives, takes, source=source, where=where, sure=sure, valid=dict(valid or {}),
-                        table=table, numeric=numeric, traced=traced)  # fmt: skip
+                        table=table, numeric=numeric, fitted=fitted, traced=traced)  # fmt: skip
         BOOK[body.__name__] = made
         return made
 

@@ -31,6 +31,7 @@ def specific_fuel_consumption(load_ratio):
     source="d497",
     where="cl. 3",
     valid={"load_ratio": (0.2, 1.0)},
+    fitted=True,
 )
 def partial_throttle_multiplier(load_ratio, engine_speed_ratio):
     """Factor on fuel for doing the same work in a higher gear at reduced engine speed."""

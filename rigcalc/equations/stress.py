@@ -16,6 +16,7 @@ from rigcalc.core.nomenclature import S
     takes=(S.section_width, S.diameter),
     source="mckyes_1985",
     sure="from memory",
+    fitted=True,
 )
 def contact_area_quick(section_width, diameter):
     """Contact area of a tyre on firm ground by a rule of thumb; on soft ground twice as much."""

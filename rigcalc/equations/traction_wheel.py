@@ -8,7 +8,7 @@ from rigcalc.core.equation import equation
 from rigcalc.core.nomenclature import S
 
 # The fits hold for lugged drive tyres on soil that has cohesion; not for dry sand and not for hard pavement.
-_FITTED = {"mobility_number": (5, 80), "slip": (0, 0.5)}
+_RANGE = {"mobility_number": (5, 80), "slip": (0, 0.5)}
 
 
 @equation(
@@ -16,6 +16,7 @@ _FITTED = {"mobility_number": (5, 80), "slip": (0, 0.5)}
     takes=(S.cone_index, S.section_width, S.diameter, S.wheel_load, S.deflection_ratio),
     source="brixius_1987",
     valid={"deflection_ratio": (0.1, 0.3)},
+    fitted=True,
 )
 def mobility_number(cone_index, section_width, diameter, wheel_load, deflection_ratio):
     """Mobility number: how firm the soil is for one tyre under its load."""
@@ -23,25 +24,27 @@ def mobility_number(cone_index, section_width, diameter, wheel_load, deflection_
     return wheel_number * (1 + 5 * deflection_ratio) / (1 + 3 * section_width / diameter)
 
 
-@equation(gives=S.gross_traction_ratio, takes=(S.mobility_number, S.slip), source="brixius_1987", valid=_FITTED)
+@equation(gives=S.gross_traction_ratio, takes=(S.mobility_number, S.slip), source="brixius_1987", valid=_RANGE, fitted=True)
 def gross_traction_ratio_bias(mobility_number, slip):
     """Gross traction of a bias-ply drive tyre as a share of its load."""
     return 0.88 * (1 - np.exp(-0.1 * mobility_number)) * (1 - np.exp(-7.5 * slip)) + 0.04
 
 
-@equation(gives=S.gross_traction_ratio, takes=(S.mobility_number, S.slip), source="zoz_grisso_2003", valid=_FITTED)
+@equation(gives=S.gross_traction_ratio, takes=(S.mobility_number, S.slip), source="zoz_grisso_2003", valid=_RANGE, fitted=True)
 def gross_traction_ratio_radial(mobility_number, slip):
     """Gross traction of a radial drive tyre as a share of its load."""
     return 0.88 * (1 - np.exp(-0.1 * mobility_number)) * (1 - np.exp(-9.5 * slip)) + 0.0325
 
 
-@equation(gives=S.motion_resistance_ratio, takes=(S.mobility_number, S.slip), source="brixius_1987", valid=_FITTED)
+@equation(gives=S.motion_resistance_ratio, takes=(S.mobility_number, S.slip), source="brixius_1987", valid=_RANGE, fitted=True)
 def motion_resistance_ratio_bias(mobility_number, slip):
     """Motion resistance of a bias-ply tyre as a share of its load."""
     return 1 / mobility_number + 0.04 + 0.5 * slip / np.sqrt(mobility_number)
 
 
-@equation(gives=S.motion_resistance_ratio, takes=(S.mobility_number, S.slip), source="zoz_grisso_2003", valid=_FITTED)
+@equation(
+    gives=S.motion_resistance_ratio, takes=(S.mobility_number, S.slip), source="zoz_grisso_2003", valid=_RANGE, fitted=True
+)
 def motion_resistance_ratio_radial(mobility_number, slip):
     """Motion resistance of a radial tyre as a share of its load."""
     return 0.9 / mobility_number + 0.0325 + 0.5 * slip / np.sqrt(mobility_number)
@@ -65,7 +68,7 @@ def tractive_efficiency(slip, net_traction_ratio, gross_traction_ratio):
 
 @equation(
     gives=S.cone_index_after, takes=(S.cone_index, S.mobility_number), source="brixius_1987", where="as textbook eq. 7.16",
-    sure="restated",
+    sure="restated", fitted=True,
 )  # fmt: skip
 def cone_index_after_pass(cone_index, mobility_number):
     """Cone index that a following wheel meets in the track of the first (multipass)."""

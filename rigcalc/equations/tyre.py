@@ -15,7 +15,13 @@ def section_height(section_width, aspect_ratio):
     return section_width * aspect_ratio
 
 
-@equation(gives=S.section_height, takes=(S.diameter, S.rim_diameter), source="traction_theory_notes", sure="restated")
+@equation(
+    gives=S.section_height,
+    takes=(S.diameter, S.rim_diameter),
+    source="traction_theory_notes",
+    sure="restated",
+    fitted=True,
+)
 def section_height_from_rim(diameter, rim_diameter):
     """Section height from the overall diameter; the bead seat is taken as 1.06 times the nominal rim diameter."""
     return (diameter - 1.06 * rim_diameter) / 2
@@ -33,7 +39,13 @@ def deflection_ratio(deflection, section_height):
     return deflection / section_height
 
 
-@equation(gives=S.rolling_radius, takes=(S.diameter, S.static_loaded_radius), source="traction_theory_notes", sure="restated")
+@equation(
+    gives=S.rolling_radius,
+    takes=(S.diameter, S.static_loaded_radius),
+    source="traction_theory_notes",
+    sure="restated",
+    fitted=True,
+)
 def rolling_radius(diameter, static_loaded_radius):
     """Rolling radius between the free radius and the static loaded radius."""
     return 2.5 * (diameter / 2) * static_loaded_radius / (1.5 * (diameter / 2) + static_loaded_radius)

@@ -7,6 +7,7 @@ import tomllib
 from pathlib import Path
 
 import pytest
+from pint import DimensionalityError
 from samples import bare_values, quantities
 
 from rigcalc.core.units import Q, canonical_unit, registry
@@ -39,7 +40,7 @@ def test_the_proof_can_fail(name):
     given[0] = given[0] * Q(2.0, "s")
     try:
         got = eq.bare(*given)
-    except Exception:
+    except DimensionalityError:
         return
     assert (got if hasattr(got, "units") else Q(got)).dimensionality != registry().Unit(
         canonical_unit(eq.gives.unit)

@@ -1,5 +1,7 @@
 """Where two equations, or an equation and a table, give the same quantity, they agree as far as they claim to."""
 
+from itertools import pairwise
+
 import numpy as np
 import pytest
 
@@ -146,6 +148,15 @@ def test_load_index_rule_follows_the_list():
     index = np.array([float(row["load_index"]) for row in table("load_index")])
     listed = E["listed_load_index_mass"](index)
     np.testing.assert_allclose(E["load_index_mass"](index), listed, rtol=0.02)
+
+
+def test_brine_goes_through_the_rows_of_its_table():
+    rows = list(table("calcium_chloride_mix"))
+    assert len(rows) > 3
+    for row, beyond in pairwise(rows):
+        assert E["brine_gain_over_water"](row["dose"]) == pytest.approx(100 * row["relative_density"] - 100)
+        middle = (row["relative_density"] + beyond["relative_density"]) / 2
+        assert E["brine_gain_over_water"]((row["dose"] + beyond["dose"]) / 2) == pytest.approx(100 * middle - 100)
 
 
 def test_full_load_fuel_is_near_a_test_report():

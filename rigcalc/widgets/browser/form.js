@@ -166,12 +166,14 @@ function render({ model, el }) {
   el.classList.add("rig-form");
   el.setAttribute("role", "group");
   el.setAttribute("aria-label", model.get("label"));
+  let built = [];
   const build = () => {
-    const open = [...el.querySelectorAll(":scope > details")].map((fold) => fold.open);
+    const open = new Map(built.map((section, place) => [section.title, el.children[place].open]));
+    built = model.get("spec");
     el.replaceChildren();
     fields.clear();
     shown.clear();
-    model.get("spec").forEach((section, place) => {
+    built.forEach((section) => {
       const grid = make("div", { class: "rig-fields" });
       for (const spec of section.fields) {
         const field = MAKERS[spec.kind](spec, key, send);
@@ -181,7 +183,7 @@ function render({ model, el }) {
       const note = section.note ? make("p", { class: "rig-note" }, section.note) : null;
       const title = make("h2", {}, section.title);
       el.append(section.folds
-        ? make("details", { class: "rig-section", open: open[place] ?? section.open }, make("summary", {}, title), note, grid)
+        ? make("details", { class: "rig-section", open: open.get(section.title) ?? section.open }, make("summary", {}, title), note, grid)
         : make("section", { class: "rig-section rig-first", "aria-label": section.title }, title, note, grid));
     });
   };

@@ -1,0 +1,57 @@
+// Lints every script and style sheet that the browser gets, those inside page templates too. Prints faults, exit 1 if there are any.
+import { readFile, readdir } from "node:fs/promises";
+import { relative } from "node:path";
+
+import { ESLint } from "eslint";
+import stylelint from "stylelint";
+
+import { ROOT } from "./load.js";
+
+const HERE = `${ROOT}tests/javascript`;
+const all = (await readdir(`${ROOT}rigcalc`, { recursive: true })).map((name) => `${ROOT}rigcalc/${name}`);
+const scripts = all.filter((name) => name.endsWith(".js"));
+const sheets = all.filter((name) => name.endsWith(".css"));
+const templates = all.filter((name) => /\.html(\.j2)?$/.test(name));
+const own = (await readdir(HERE)).filter((name) => name.endsWith(".js")).map((name) => `${HERE}/${name}`);
+const faults = [];
+const tell = (file, line, rule, text) => faults.push(`${relative(ROOT, file)}:${line} ${rule}: ${text}`);
+
+// Parts of a picture are joined into one script: a name made in one is used in the next.
+const joined = scripts.filter((name) => /(legend|handle|figure)\.js$/.test(name)).sort((a, b) => order(a) - order(b));
+function order(name) { return ["legend.js", "handle.js", "figure.js"].findIndex((end) => name.endsWith(end)); }
+
+const eslint = new ESLint({ cwd: ROOT, overrideConfigFile: `${HERE}/eslint.config.js` });
+const judge = (file, results) => {
+  for (const { messages } of results) for (const { line, ruleId, message } of messages) tell(file, line ?? 0, ruleId ?? "syntax", message);
+};
+for (const result of await eslint.lintFiles([...scripts.filter((name) => !joined.includes(name)), ...own])) judge(result.filePath, [result]);
+if (joined.length) {
+  const whole = (await Promise.all(joined.map((name) => readFile(name, "utf8")))).join("\n");
+  judge(joined.at(-1), await eslint.lintText(whole, { filePath: joined.at(-1) }));
+}
+
+// A template's own scripts and styles. Where a value is put in, a name stands for it.
+const blocks = [];
+for (const name of templates) {
+  const text = await readFile(name, "utf8"); // eslint-disable-line no-await-in-loop
+  for (const [, tag, attributes, inside] of text.matchAll(/<(script|style)([^>]*)>([\s\S]*?)<\/\1>/g)) {
+    if (!inside.trim() || /type="application/.test(attributes)) continue;
+    blocks.push({ name, tag, inside: inside.replaceAll(/\{[{%#][\s\S]*?[}%#]\}/g, "filled") });
+  }
+}
+for (const { name, tag, inside } of blocks.filter((block) => block.tag === "script")) {
+  judge(name, await eslint.lintText(inside, { filePath: `${ROOT}rigcalc/${tag}.js` })); // eslint-disable-line no-await-in-loop
+}
+const configFile = `${HERE}/stylelint.config.js`;
+const styles = [
+  await stylelint.lint({ files: sheets, configFile }),
+  ...await Promise.all(blocks.filter((block) => block.tag === "style").map(({ name, inside }) => (
+    stylelint.lint({ code: inside, codeFilename: `${name}.css`, configFile })))),
+];
+for (const { results } of styles) {
+  for (const { source, warnings } of results) for (const { line, rule, text } of warnings) tell(source, line, rule, text);
+}
+
+console.log(`${scripts.length} scripts, ${sheets.length} style sheets, ${blocks.length} blocks in templates`);
+for (const fault of faults) console.log(fault);
+process.exitCode = faults.length ? 1 : 0;

@@ -1,0 +1,76 @@
+import assert from "node:assert/strict";
+import { beforeEach, test } from "node:test";
+
+import { fakeModel, fire, load, page } from "./load.js";
+
+page();
+const { default: panel } = await load(["panel.js"], ["render"]);
+
+let model = null, el = null;
+const show = (html, traits = {}) => {
+  model = fakeModel({ html, role: "", label: "", live: "", ...traits });
+  el = document.createElement("div");
+  document.body.append(el);
+  panel.render({ model, el });
+};
+beforeEach(() => { page(); });
+
+test("a button sends its name and value, a click beside it nothing", () => {
+  show('<p>text</p><button data-act="job" data-value="light"><b>Light</b></button>');
+  fire(el.querySelector("b"), "click");
+  fire(el.querySelector("p"), "click");
+  assert.deepEqual(model.sent, [{ kind: "act", name: "job", value: "light" }]);
+});
+
+test("open folds and the focus survive a new text", () => {
+  show('<details data-key="more"><summary>More</summary></details><button data-act="a" data-focus="a">A</button>');
+  el.querySelector("details").open = true;
+  el.querySelector("button").focus();
+  model.set("html", '<details data-key="more"><summary>More</summary></details><details data-key="new"></details><button data-act="a" data-focus="a">A2</button>');
+  assert.equal(el.querySelector("[data-key=more]").open, true);
+  assert.equal(el.querySelector("[data-key=new]").open, false);
+  assert.equal(document.activeElement.textContent, "A2");
+});
+
+test("a fold that asks sends when it is opened, not when it is closed", () => {
+  show('<details data-ask="open" data-value="working"><summary>Working</summary></details>');
+  const fold = el.querySelector("details");
+  model.sent.length = 0;
+  fold.open = true;
+  fire(fold, "toggle");
+  const once = model.sent.length;
+  assert.ok(once >= 1);
+  assert.deepEqual(model.sent[0], { kind: "act", name: "open", value: "working" });
+  fold.open = false;
+  model.sent.length = 0;
+  fire(fold, "toggle");
+  assert.deepEqual(model.sent, []);
+});
+
+test("an empty panel is hidden, an empty alert stays where it is", () => {
+  show("");
+  assert.equal(el.hidden, true);
+  model.set("html", "<p>now</p>");
+  assert.equal(el.hidden, false);
+  show("", { role: "alert", label: "Faults", live: "assertive" });
+  assert.equal(el.hidden, false);
+  assert.equal(el.getAttribute("aria-live"), "assertive");
+  assert.equal(el.getAttribute("aria-label"), "Faults");
+});
+
+test("a choice sends its value; a file its text, but one too big only its size", async () => {
+  show('<select data-act="demo"><option value="tracks">Tracks</option></select>');
+  fire(el.querySelector("select"), "change");
+  assert.deepEqual(model.sent, [{ kind: "act", name: "demo", value: "tracks" }]);
+  for (const [size, text] of [[10, "farm = 'x'"], [2000, ""]]) {
+    show('<input type="file" data-act="load" data-most="1000">');
+    const input = el.querySelector("input");
+    let read = 0;
+    const file = { name: "rig.toml", size, text: async () => { read += 1; return "farm = 'x'"; } };
+    Object.defineProperty(input, "files", { value: [file] });
+    fire(input, "change");
+    await new Promise((done) => { setImmediate(done); }); // eslint-disable-line no-await-in-loop
+    assert.deepEqual(model.sent, [{ kind: "act", name: "load", value: { name: "rig.toml", size, text } }]);
+    assert.equal(read, text ? 1 : 0, "a file that is too big isn't read");
+  }
+});
