@@ -17,6 +17,7 @@ JUPYTER = Path(__file__).parent / "jupyter"  # Voila finds our pages there, and 
 EXTENSIONS = ["@voila-dashboards/widgets-manager8", "@jupyter-widgets/jupyterlab-manager", "anywidget"]
 MOST_MESSAGE = 4 * 1024 * 1024  # bytes in one message from a browser; a rig file has a few thousand
 IDLE_SECONDS = 30 * 60
+LONGEST_HOST = 253  # letters (RFC 1035)
 # The browser itself refuses whatever would leave the server: a second lock behind the template without outside links.
 POLICY = (
     "default-src 'self'; script-src 'self' 'unsafe-inline' 'unsafe-eval' blob:; style-src 'self' 'unsafe-inline'; "
@@ -65,8 +66,8 @@ def serve(
     Raises InputError for an address, a port or a token that can't be used, FileNotFoundError when there is no app to serve.
     """
     print("Starting rigcalc …", flush=True)  # noqa: T201
-    if not host:
-        raise InputError([Fault("--host", "no address", "an address of this computer", "--host 127.0.0.1")])
+    if not host or not all(letter.isalnum() or letter in "._:%-" for letter in host) or len(host) > LONGEST_HOST:
+        raise InputError([Fault("--host", shown(host), "an address of this computer", "--host 127.0.0.1")])
     folder = (apps or apps_folder()).resolve()
     wanted = chosen_token(host, token)
     before = os.environ.get("JUPYTER_PATH", "")

@@ -218,25 +218,23 @@ class Server(Voila):
         ]
 
     def start(self) -> None:
-        """Serve until stopped; say where as soon as the port is open. Raises InputError where it can't be opened."""
+        """Serve until stopped; say where as soon as the port is open. Raises InputError where none can be opened."""
         for log in (app_log, gen_log):
             log.setLevel(logging.ERROR)  # a stranger's odd request is no news in the window where rigcalc was started
+        self.ioloop = tornado.ioloop.IOLoop.current()
+        sockets, wanted = _open_port(self.ip, self.port), self.port
+        self.port = sockets[0].getsockname()[1]
         self.connection_dir = tempfile.mkdtemp(prefix="rigcalc_")
         try:
             made = self.init_settings()
             self.app = GuardedApplication(**made)
             self.app.local = not made.get("allow_remote_access")
             self.app.add_handlers(".*$", self.init_handlers())
-            self.ioloop = tornado.ioloop.IOLoop.current()
-            self.listen()
+            self._serve(sockets, wanted)
         finally:
             self.stop()
 
-    def listen(self) -> None:
-        """Open the port, or the next that is free, and serve."""
-        wanted = self.port
-        sockets = _open_port(self.ip, wanted)
-        self.port = sockets[0].getsockname()[1]
+    def _serve(self, sockets: list[socket.socket], wanted: int) -> None:
         # An app's page sends nothing larger than the token; what it calculates travels over its socket.
         server = HTTPServer(self.app, max_body_size=MOST_BODY, max_buffer_size=MOST_BUFFERED, idle_connection_timeout=300)
         server.add_sockets(sockets)
