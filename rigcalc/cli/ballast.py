@@ -47,11 +47,10 @@ def ballast(
     loaded = replaced(loaded, changes) if changes else loaded
     answer = answer_for(loaded, job, units=units or typed_units(loaded))
     if as_json:
-        import json
-
+        from rigcalc.cli.writing import json_text
         from rigcalc.views.json.ballast import ballast_data
 
-        click.echo(json.dumps(ballast_data(answer), indent=2, ensure_ascii=False))
+        click.echo(json_text(ballast_data(answer)))
     else:
         from rigcalc.views.terminal.ballast import print_ballast
         from rigcalc.views.terminal.parts import new_console, print_working
@@ -110,7 +109,7 @@ def sliptest(
         )
     else:
         test = from_speeds(_measure("--ground", ground, "km/h", "5.1 mph"), _measure("--wheel", wheel, "km/h", "5.6 mph"))
-    known = _rig(rig) if rig or band is None else None
+    known = _rig(rig) if rig is not None or band is None else None
     found = verdict(test, known, _band(band))
     print_slip_test(test, found, units or (typed_units(known) if known else "us"), new_console())
     sys.exit(EXIT_WORKS if found.state == "inside" else EXIT_DOES_NOT)
@@ -119,7 +118,7 @@ def sliptest(
 def _rig(rig: str | None) -> Rig:
     from rigcalc.models.rig.file import DEMO_RIGS, load_rig
 
-    return load_rig(rig or DEMO_RIGS[0])
+    return load_rig(DEMO_RIGS[0] if rig is None else rig)
 
 
 def _number(name: str, text: str | None) -> float:

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 import io
+import os
 import sys
 
 import click
 
 from rigcalc.cli.app import app
 from rigcalc.cli.ballast import ballast, sliptest
-from rigcalc.cli.common import EXIT_BAD_INPUT
+from rigcalc.cli.common import EXIT_BAD_INPUT, EXIT_WORKS
 from rigcalc.cli.find import find
 from rigcalc.cli.rig import check, new
 from rigcalc.cli.sheet import sheet
 from rigcalc.cli.size import size
-from rigcalc.core.errors import RigcalcError
+from rigcalc.cli.writing import standard
+from rigcalc.core.errors import Fault, InputError, RigcalcError, printable, shown
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -22,7 +24,7 @@ from rigcalc.core.errors import RigcalcError
 def cli() -> None:
     """Size a chisel plow to a tractor: how deep, how fast, with how many shanks, and what gives out first.
 
-    Exit codes: 0 the rig works, 1 it doesn't, 2 bad input.
+    Exit codes: 0 the rig works, 1 it doesn't, 2 bad input or an answer that could not be written.
     """
 
 
@@ -31,25 +33,66 @@ for command in (size, ballast, sliptest, sheet, app, find, new, check):
 
 
 def main() -> None:
-    """Run the command line; every fault ends in words and exit code 2, never in a traceback."""
-    for stream in (sys.stdout, sys.stderr):
-        if isinstance(stream, io.TextIOWrapper):
-            stream.reconfigure(errors="replace")  # an old terminal that lacks a letter shows a mark in its place
+    """Run the command line; every fault ends in words and exit code 2, never in a traceback.
+
+    The exit code is the answer's own where the reader had enough, as with `| head -1`; 2 where the answer couldn't be written.
+    """
+    before = sys.stdout, sys.stderr
+    out, err = standard("stdout"), standard("stderr")
+    sys.stdout, sys.stderr = out, err  # type: ignore[assignment]
     try:
-        cli.main(standalone_mode=False)
+        code = _run()
+        out.flush()
+        if out.lost:
+            why = getattr(out.failed, "strerror", None) or str(out.failed)
+            click.echo(f"The answer could not be written: {why}.", err=True)
+            code = EXIT_BAD_INPUT
+        err.flush()
+    finally:
+        for stream in (out, err):
+            stream.close_quietly()
+        sys.stdout, sys.stderr = before
+    sys.exit(code)
+
+
+def _run() -> int:
+    try:
+        cli.main(args=_typed(sys.argv[1:]), standalone_mode=False)
     except click.exceptions.Exit as error:
-        sys.exit(error.exit_code)
+        return error.exit_code
+    except SystemExit as error:  # a command ends with its answer's code
+        return error.code if isinstance(error.code, int) else EXIT_BAD_INPUT
     except click.ClickException as error:
-        error.show()
-        sys.exit(EXIT_BAD_INPUT)
+        click.echo(_shown_by_click(error), err=True)
     except click.Abort:
-        sys.exit(130)
+        return 130
     except RigcalcError as error:
         click.echo(str(error), err=True)
-        sys.exit(EXIT_BAD_INPUT)
-    except BrokenPipeError:
-        sys.stderr.close()
-        sys.exit(0)
+    else:
+        return EXIT_WORKS
+    return EXIT_BAD_INPUT
+
+
+def _typed(words: list[str]) -> list[str]:
+    """Give the words of the command line. One that isn't text may name a file that is there; else InputError is raised."""
+    odd = [word for word in words if not word.isascii() and not _is_text(word) and not os.path.lexists(word)]
+    if odd:
+        raise InputError([Fault("command line", shown(word), "text, or the name of a file that is there") for word in odd])
+    return words
+
+
+def _is_text(word: str) -> bool:
+    try:
+        word.encode("utf-8")
+    except UnicodeEncodeError:  # bytes that this terminal's encoding doesn't know
+        return False
+    return True
+
+
+def _shown_by_click(error: click.ClickException) -> str:
+    held = io.StringIO()
+    error.show(held)
+    return "\n".join(printable(line) for line in held.getvalue().rstrip("\n").split("\n"))
 
 
 if __name__ == "__main__":

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import shlex
 from pathlib import Path
 
 import click
 
-from rigcalc.core.errors import Fault, InputError, printable
+from rigcalc.cli.writing import write_beside
+from rigcalc.core.errors import Fault, InputError, printable, shown
 
 
 @click.command()
@@ -20,13 +22,13 @@ def new(file: str | None) -> None:
         click.echo(text, nl=False)
         return
     try:
-        with Path(file).open("x", encoding="utf-8") as out:
-            out.write(text)
+        write_beside(Path(file), text.encode(), over=False)
     except FileExistsError:
-        raise InputError([Fault("FILE", file, "a file that isn't there yet", "another name")]) from None
-    except OSError as error:
-        raise InputError([Fault("FILE", file, f"a place that can be written to ({error.strerror})", "another name")]) from None
-    click.echo(f"Wrote {file}. Edit it, then: rigcalc size {file}")
+        raise InputError([Fault("FILE", shown(file), "a file that isn't there yet", "another name")]) from None
+    except (OSError, ValueError) as error:  # a name that the system can't have is a ValueError
+        why = getattr(error, "strerror", None) or "not a name of a file"
+        raise InputError([Fault("FILE", shown(file), f"a place that can be written to ({why})", "another name")]) from None
+    click.echo(f"Wrote {printable(file)}. Edit it, then: rigcalc size {printable(shlex.quote(file))}")
 
 
 @click.command()

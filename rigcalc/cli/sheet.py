@@ -9,7 +9,8 @@ from typing import Any
 import click
 
 from rigcalc.cli.common import EXIT_DOES_NOT, EXIT_WORKS, changed, units_option
-from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.cli.writing import write_beside
+from rigcalc.core.errors import Fault, InputError, printable, shown
 
 KINDS = (".pdf", ".html")
 
@@ -41,7 +42,7 @@ def sheet(
     file = Path(out)
     faults = _faults(file, force)
     try:
-        loaded = changed(load_rig(rig or DEMO_RIGS[0]), depth, speed, tools)
+        loaded = changed(load_rig(DEMO_RIGS[0] if rig is None else rig), depth, speed, tools)
     except InputError as error:
         raise InputError([*faults, *error.faults]) from None
     if job is not None and not with_ballast:
@@ -52,7 +53,7 @@ def sheet(
     paper = paper or ("letter" if words.units == "us" else "a4")
     more = {"ballast": _ballast(loaded, job or "this", words.units)} if with_ballast else {}
     _write(file, _made(words, file.suffix.lower(), paper, {**about, **more}), force)
-    click.echo(f"Wrote {click.format_filename(file)}: {words}")
+    click.echo(f"Wrote {printable(click.format_filename(file))}: {printable(str(words))}")
     sys.exit(EXIT_WORKS if words.answer.works else EXIT_DOES_NOT)
 
 
@@ -69,6 +70,8 @@ def _faults(file: Path, force: bool) -> list[Fault]:
     try:
         if file.is_dir() or not file.parent.is_dir():
             out.append(Fault("--out", shown(str(file)), "a file in a folder that is there", "--out sheet.pdf"))
+        elif file.exists() and not file.is_file():
+            out.append(Fault("--out", shown(str(file)), "a file, not a pipe or a device", "--out sheet.pdf"))
         elif file.exists() and not force:
             out.append(
                 Fault("--out", shown(str(file)), "a file that isn't there yet", "another name, or --force to write over it")
@@ -88,8 +91,7 @@ def _made(words: Any, kind: str, paper: str, about: dict[str, Any]) -> bytes:
 
 def _write(file: Path, content: bytes, force: bool) -> None:
     try:
-        with file.open("wb" if force else "xb") as stream:
-            stream.write(content)
+        write_beside(file, content, over=force)
     except OSError as error:
         where = f"a place that can be written to ({error.strerror})"
         raise InputError([Fault("--out", shown(str(file)), where, "another name")]) from None

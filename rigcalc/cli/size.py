@@ -30,17 +30,16 @@ def size(
     from rigcalc.models.size.answer import size as answer_for
     from rigcalc.words import in_words
 
-    loaded = changed(load_rig(rig or DEMO_RIGS[0]), depth, speed, tools, texture)
+    loaded = changed(load_rig(DEMO_RIGS[0] if rig is None else rig), depth, speed, tools, texture)
     if seed < 0:
         raise InputError([Fault("--seed", str(seed), "a whole number from 0 up", "--seed 0")])
     answer = answer_for(loaded, seed=seed)
     words = in_words(answer, units)
     if as_json:
-        import json
-
+        from rigcalc.cli.writing import json_text
         from rigcalc.views.json.size import answer_data
 
-        click.echo(json.dumps(answer_data(words, with_working), indent=2, ensure_ascii=False))
+        click.echo(json_text(answer_data(words, with_working)))
     else:
         from rigcalc.views.terminal.parts import new_console, print_working
         from rigcalc.views.terminal.size import print_answer

@@ -75,9 +75,10 @@ class App(ipywidgets.VBox):
 
     def load(self, value: Any) -> None:
         """Take a file that was picked: a mapping with `name`, `size` and `text`."""
-        if not isinstance(value, Mapping):
+        self.model.forget_complaints()  # those of the file before
+        size, text = (value.get("size"), value.get("text", "")) if isinstance(value, Mapping) else (None, "")
+        if not isinstance(size, int | float) or not isinstance(text, str):
             raise InputError([Fault("file", shown(value), "a file")])
-        size, text = int(value.get("size", 0)), str(value.get("text", ""))
         if size > MOST_UPLOADED:
             got = f"a file of {size / 1e6:,.1f} MB named {shown(value.get('name', ''))}"
             raise InputError([Fault("file", got, "a rig file, a few thousand letters of text", "another file")])

@@ -83,7 +83,7 @@ class Form(Part):
         }
 
     def _heard(self, _widget: object, message: Mapping[str, Any], _buffers: object) -> None:
-        if message.get("kind") != "edit":
+        if not isinstance(message, Mapping) or message.get("kind") != "edit":
             return
         try:
             path, text, live = str(message.get("path")), str(message.get("text")), bool(message.get("live"))

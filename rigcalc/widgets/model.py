@@ -28,6 +28,7 @@ log.propagate = False
 
 LONGEST_TEXT = 2000  # letters in one entry
 LONGEST_LINK = 20_000  # letters in one link
+MOST_ENTRIES = 500  # in one link
 LONGEST_FILE = 200_000  # letters in one file
 
 
@@ -141,6 +142,8 @@ class AppModel(HasTraits):
 
     def switch_units(self, system: str) -> None:
         """Show everything in the other unit system. What was typed stays as it was typed."""
+        if system not in ("us", "si"):
+            raise InputError([Fault("units", shown(system), "us or si", "us")])
         if system != self.system:
             self.system = system
             self.recompute()
@@ -221,6 +224,10 @@ class AppModel(HasTraits):
         self.faults = (*self.faults, *kept)
         self.revision += 1
 
+    def forget_complaints(self) -> None:
+        """Take away the faults that don't come from the inputs, such as those of a file that couldn't be used."""
+        self.faults = self._compute_faults
+
     # links
 
     def to_query(self) -> str:
@@ -241,7 +248,9 @@ class AppModel(HasTraits):
         query = query.removeprefix("?")
         if len(query) > LONGEST_LINK:
             raise InputError([Fault("link", f"{len(query)} letters", f"at most {LONGEST_LINK}")])
-        pairs = dict(parse_qsl(query, keep_blank_values=True, max_num_fields=500))
+        if query.count("&") >= MOST_ENTRIES:
+            raise InputError([Fault("link", f"{query.count('&') + 1} entries", f"at most {MOST_ENTRIES}")])
+        pairs = dict(parse_qsl(query, keep_blank_values=True))
         system = pairs.pop("units", None)
         known = {self.short_names.get(name, name): text for name, text in pairs.items() if name not in ("token", "voila")}
         inputs = self.inputs_from_link(known)

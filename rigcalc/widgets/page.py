@@ -45,6 +45,8 @@ class Page(Part):
         self.send({"kind": "save", "name": safe_name(name), "type": type}, buffers=[content])
 
     def _heard(self, _widget: object, message: Mapping[str, Any], _buffers: object) -> None:
+        if not isinstance(message, Mapping):
+            return
         # Only a page that has spoken can take what it is sent for the others; until then each part is sent its own.
         self.model.send_gathered = self.send_together
         if message.get("kind") == "ping":

@@ -52,6 +52,8 @@ class Panel(Part):
             self.model.guarded(self.acts[name], self.name)(value)
 
     def _heard(self, _widget: object, message: Mapping[str, Any], _buffers: object) -> None:
+        if not isinstance(message, Mapping):
+            return
         if message.get("kind") == "act":
             self.act(str(message.get("name")), message.get("value", ""))
 

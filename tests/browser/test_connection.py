@@ -1,8 +1,8 @@
 """A connection that breaks off, as on a phone at the field edge, must not leave a page that looks alive and isn't."""
 
 import pytest
-from conftest import Served
 from playwright.sync_api import expect
+from served import Served
 
 pytestmark = pytest.mark.usefixtures("watched")
 KEEP = """window.sockets = []; const Plain = WebSocket; window.WebSocket = class extends Plain {

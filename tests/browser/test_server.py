@@ -3,8 +3,9 @@
 import re
 
 import pytest
-from conftest import HERE, Served
+from conftest import HERE
 from playwright.sync_api import expect
+from served import Served
 
 TOKEN = "a-token-for-the-tests-0123456789"
 

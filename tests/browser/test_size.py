@@ -3,8 +3,8 @@
 import re
 
 import pytest
-from conftest import Served
 from playwright.sync_api import expect
+from served import Served
 
 from rigcalc.models import demo_rig, read_rig, replaced, size
 from rigcalc.words import in_words

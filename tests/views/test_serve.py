@@ -1,10 +1,12 @@
 """Settings of the server, without starting one."""
 
 from importlib.resources import files
+from urllib.parse import parse_qsl, urlsplit
 
 import pytest
 
-from rigcalc.views.serving.serve import POLICY, apps_folder, chosen_token, is_loopback, settings
+from rigcalc.core.errors import InputError
+from rigcalc.views.serving.serve import POLICY, apps_folder, chosen_token, is_loopback, link_to, settings
 
 
 @pytest.mark.parametrize(
@@ -22,9 +24,19 @@ def test_beyond_this_computer_there_is_always_a_token():
     assert len(made) >= 32
     assert chosen_token("0.0.0.0", None) != made
     assert chosen_token("127.0.0.1", "a" * 16) == "a" * 16
-    for bad in ("", "short", "a" * 15):
-        with pytest.raises(ValueError, match="16"):
+    for bad in ("", "short", "a" * 15, "a" * 16 + "\n", "\udcff" * 20):
+        with pytest.raises(InputError, match="16"):
             chosen_token("0.0.0.0", bad)
+
+
+@pytest.mark.parametrize(
+    "token", ["a&b=c#d?e f+g%h/i", "täglich frisches Brot", "'\"<script>;--" + "x" * 20, " blanks at both ends "]
+)
+def test_a_link_works_with_any_token(token):
+    link = link_to("http://localhost:8866/", token)
+    assert dict(parse_qsl(urlsplit(link).query)) == {"token": token}
+    assert link.isascii()
+    assert " " not in link
 
 
 def test_settings_hide_sources_and_keep_the_template(tmp_path):
@@ -38,7 +50,8 @@ def test_settings_hide_sources_and_keep_the_template(tmp_path):
     assert asked.Server.tornado_settings["allow_remote_access"] is False
     wide = settings("0.0.0.0", 8866, "t" * 20, tmp_path, pool=0, idle_seconds=1800)
     assert wide.Server.tornado_settings["allow_remote_access"] is True
-    assert wide.VoilaConfiguration.preheat_kernel is False
+    assert wide.VoilaConfiguration.default_pool_size == 0
+    assert asked.KernelRestarter.restart_limit == 0  # an empty calculation in place of a crashed one would look alive
 
 
 def test_the_policy_lets_nothing_out():

@@ -99,7 +99,7 @@ def test_units_undo_files(app, form, sent):
     app.bar.act("units", "si")
     assert form.state["depth"]["unit"] == "cm"
     app.bar.act("units", "parsec")
-    assert any(fault.where == "the bar" for fault in app.model.faults)
+    assert any(fault.where == "units" for fault in app.model.faults)
     form.edit("depth", "30 cm")
     app.bar.act("save")
     content, buffers = sent[-1]

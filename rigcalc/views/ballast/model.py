@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, ClassVar
@@ -124,6 +125,10 @@ class BallastModel(RigModel):
         """Give the rig of a link, with job, tables and slip test."""
         own = {path: text for path, text in known.items() if path.split(".")[0] in OWN}
         return {**super().inputs_from_link(known), **own}
+
+    def may_be(self, path: str) -> bool:
+        """Say whether a path may stand in a link: an entry of a rig, or a field of one of its weights."""
+        return super().may_be(path) or bool(re.fullmatch(rf"ballast\.\d{{1,3}}\.({'|'.join(PARTS)})", path, re.ASCII))
 
     def sheet(self) -> dict[str, str]:
         """Give what outlives a change of rig: the sheet's texts, the job, the slip test."""

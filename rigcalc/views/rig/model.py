@@ -5,7 +5,9 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 from functools import cache
-from typing import Any, ClassVar
+from typing import Any, ClassVar, get_args, get_origin
+
+from pydantic import BaseModel
 
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.models import DEMO_RIGS, demo_rig, read_rig, rig_text
@@ -44,8 +46,12 @@ def flat(rig: Rig) -> dict[str, str]:
 
 
 def nested(inputs: Mapping[str, str]) -> dict[str, Any]:
-    """Give texts by path as the nested data of a rig; what has no meaning as chosen is left out."""
+    """Give texts by path as the nested data of a rig; what has no meaning as chosen is left out.
+
+    Raises InputError for a path that runs through another entry, such as `farm.x`.
+    """
     data: dict[str, Any] = {}
+    odd = []
     for path, text in inputs.items():
         if (
             path == "rig"
@@ -55,10 +61,15 @@ def nested(inputs: Mapping[str, str]) -> dict[str, Any]:
         ):
             continue
         *way, last = path.split(".")
-        part = data
+        part: Any = data
         for name in way:
-            part = part.setdefault(name, {})
-        part[last] = _typed(last, text)
+            part = part.setdefault(name, {}) if isinstance(part, dict) else None
+        if isinstance(part, dict) and not isinstance(part.get(last), dict):
+            part[last] = _typed(last, text)
+        else:
+            odd.append(Fault(path, shown(text), "the name of an entry of a rig"))
+    if odd:
+        raise InputError(odd)
     return data
 
 
@@ -128,7 +139,11 @@ class RigModel(AppModel):
         name = known.get("rig", DEMO_RIGS[0])
         start = {"rig": name, **flat(_demo(name)), "sheet.paper": "a4"}
         paths = {field.path for section in (*setting(), *groups()) for field in section.fields} | set(start)
-        return {**start, **{path: text for path, text in known.items() if path in paths or _may_be(path)}}
+        return {**start, **{path: text for path, text in known.items() if path in paths or self.may_be(path)}}
+
+    def may_be(self, path: str) -> bool:
+        """Say whether a path may stand in a rig without being on the page, such as a rim diameter or the ballast."""
+        return path.startswith("sheet.") or is_entry(path)
 
     def sheet(self) -> dict[str, str]:
         """Give the entries that go on the setup sheet alone; they outlive a change of rig."""
@@ -165,6 +180,18 @@ def _demo(name: str) -> Rig:
     return demo_rig(name)
 
 
-def _may_be(path: str) -> bool:
-    """Say whether a path may stand in a rig without being on the page, such as a rim diameter or the ballast."""
-    return path.split(".")[0] in (*Rig.model_fields, "sheet")
+def is_entry(path: str) -> bool:
+    """Say whether a path names one entry of a rig: not a part of it, and nothing inside an entry."""
+    part: type[BaseModel] | None = Rig
+    for name in path.split("."):
+        field = part.model_fields.get(name) if part else None
+        if field is None:
+            return False
+        part = _part_in(field.annotation)
+    return part is None
+
+
+def _part_in(annotation: Any) -> type[BaseModel] | None:
+    """Give the part of a rig that an annotation such as `Setup | None` names; a list of parts is one entry."""
+    found = [kind for kind in (annotation, *get_args(annotation)) if isinstance(kind, type) and issubclass(kind, BaseModel)]
+    return found[0] if found and get_origin(annotation) is not tuple else None

@@ -15,7 +15,8 @@ def main() -> None:
     sys.modules["debugpy"] = None  # type: ignore[assignment]  # an import of it fails, as where it isn't installed
     from ipykernel.kernelapp import launch_new_instance
 
-    launch_new_instance()
+    # What a page sends and the kernel can't read is no news in the window where rigcalc was started.
+    launch_new_instance([*sys.argv[1:], "--IPKernelApp.log_level=50"])
 
 
 if __name__ == "__main__":

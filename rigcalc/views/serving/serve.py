@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
-import ipaddress
 import os
 import secrets
 import sys
 import webbrowser
 from pathlib import Path
 from typing import Any
+from urllib.parse import quote
+
+from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.views.serving.loopback import is_loopback
 
 JUPYTER = Path(__file__).parent / "jupyter"  # Voila finds our pages there, and the kernel that its notebooks run in
 EXTENSIONS = ["@voila-dashboards/widgets-manager8", "@jupyter-widgets/jupyterlab-manager", "anywidget"]
 MOST_MESSAGE = 4 * 1024 * 1024  # bytes in one message from a browser; a rig file has a few thousand
 IDLE_SECONDS = 30 * 60
+LONGEST_HOST = 253  # letters (RFC 1035)
 # The browser itself refuses whatever would leave the server: a second lock behind the template without outside links.
 POLICY = (
     "default-src 'self'; script-src 'self' 'unsafe-inline' 'unsafe-eval' blob:; style-src 'self' 'unsafe-inline'; "
@@ -31,25 +35,18 @@ def apps_folder() -> Path:
     raise FileNotFoundError("no app was found beside the package; install it again: pip install 'rigcalc[app]'")
 
 
-def is_loopback(host: str) -> bool:
-    """Say whether a host name or address reaches this computer alone."""
-    if host == "localhost":
-        return True
-    try:
-        return ipaddress.ip_address(host).is_loopback
-    except ValueError:
-        return False
-
-
 def chosen_token(host: str, token: str | None) -> str:
     """Give the token to ask for. None on loopback; beyond it a given one of 16 letters or more, or a new random one.
 
-    Raises ValueError for a token that is too short to keep anybody out.
+    Raises InputError for a token that is too short to keep anybody out, or that can't be typed into a page.
     """
     if token is None:
         return "" if is_loopback(host) else secrets.token_urlsafe(24)
-    if len(token) < 16:
-        raise ValueError("a token needs at least 16 letters; leave it out and one is made")
+    if len(token) < 16 or not token.isprintable():
+        got = f"one of {len(token)} letters" if token.isprintable() else shown(token)
+        raise InputError(
+            [Fault("--token", got, "16 letters or more that can be typed", "rigcalc app --host … without --token")]
+        )
     return token
 
 
@@ -61,11 +58,16 @@ def serve(
     pool: int = 1,
     apps: Path | None = None,
     idle_seconds: int = IDLE_SECONDS,
+    most: int | None = None,
 ) -> None:
     """Serve the apps until Ctrl+C. `pool` is how many calculations wait ready for each app's next visitor.
 
-    Raises ValueError for a token that is too short, FileNotFoundError when there is no app to serve.
+    `most` is how many pages may calculate at once; without it, what the memory and the cores of this computer carry.
+    Raises InputError for an address, a port or a token that can't be used, FileNotFoundError when there is no app to serve.
     """
+    print("Starting rigcalc …", flush=True)  # noqa: T201
+    if not host or not all(letter.isalnum() or letter in "._:%-" for letter in host) or len(host) > LONGEST_HOST:
+        raise InputError([Fault("--host", shown(host), "an address of this computer", "--host 127.0.0.1")])
     folder = (apps or apps_folder()).resolve()
     wanted = chosen_token(host, token)
     before = os.environ.get("JUPYTER_PATH", "")
@@ -74,7 +76,7 @@ def serve(
     from rigcalc.views.serving.server import Server
 
     server = Server(config=settings(host, port, wanted, folder, pool, idle_seconds), config_file_paths=[], on_open=_announce)
-    server.opens = open_browser
+    server.opens, server.most_visits = open_browser, most or 0
     server.initialize([])
     server.start()
 
@@ -89,12 +91,14 @@ def settings(host: str, port: int, token: str, folder: Path, pool: int, idle_sec
         {
             **{"ip": host, "port": port, "root_dir": str(folder), "open_browser": False, "log_level": "ERROR"},
             "token": token,
+            "identity_provider_class": "rigcalc.views.serving.guard.Door",
             "tornado_settings": {
                 "headers": {"Content-Security-Policy": POLICY, "Referrer-Policy": "same-origin"},
                 "websocket_max_message_size": MOST_MESSAGE,
                 # The page asks for signs of life itself. The server's own question closes every connection, answered or
                 # not, where its time-out is no longer than its interval, and warns at start where it is longer.
                 "ws_ping_interval": 0,
+                "xsrf_cookie_kwargs": {"samesite": "Strict"},
                 # On loopback a foreign host name is refused, so that a web site can't reach in by renaming itself.
                 "allow_remote_access": not local,
                 "local_hostnames": ["localhost"],
@@ -106,9 +110,13 @@ def settings(host: str, port: int, token: str, folder: Path, pool: int, idle_sec
             **{"template": "rigcalc", "theme": "light", "strip_sources": True, "show_tracebacks": False},
             **{"allow_template_override": "NO", "allow_theme_override": "NO", "attempt_fix_notebook": True},
             **{"extension_allowlist": EXTENSIONS, "file_allowlist": [], "file_denylist": [".*"]},
-            **{"preheat_kernel": pool > 0, "default_pool_size": max(pool, 0)},
+            # Voila's manager with a pool, even an empty one, is the one that our pages ask for a calculation.
+            **{"preheat_kernel": True, "default_pool_size": max(pool, 0)},
         }
     )
+    # A calculation that crashed isn't started again: it would be an empty one, and its page would look alive. It is looked
+    # after every second, so that its page can say so within two.
+    asked.KernelRestarter = Config({"restart_limit": 0, "time_to_dead": 1.0})
     every = max(1, min(60, idle_seconds // 3))
     if os.name == "posix":
         asked.KernelManager = Config({"transport": "ipc"})
@@ -119,8 +127,15 @@ def settings(host: str, port: int, token: str, folder: Path, pool: int, idle_sec
     return asked
 
 
-def _announce(address: str, token: str, opens: bool) -> None:
-    link = f"{address}?token={token}" if token else address
+def link_to(address: str, token: str) -> str:
+    """Give the link that opens the start page, whatever letters the token has."""
+    return f"{address}?token={quote(token, safe='')}" if token else address
+
+
+def _announce(address: str, token: str, opens: bool, taken: int | None) -> None:
+    if taken is not None:
+        print(f"Port {taken} is taken, perhaps by another rigcalc, so this one has another.", flush=True)  # noqa: T201
+    link = link_to(address, token)
     print(f"rigcalc is open at {link}", flush=True)  # noqa: T201
     if token:
         print(  # noqa: T201

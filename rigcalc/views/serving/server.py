@@ -2,31 +2,45 @@
 
 from __future__ import annotations
 
+import asyncio
+import errno
 import hashlib
 import json
+import logging
+import shutil
+import signal
+import socket
+import tempfile
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
+from urllib.parse import parse_qsl, urlencode
 
 import jinja2
 import tornado.ioloop
 import tornado.web
-import voila.tornado.kernel_websocket_handler
 from jupyter_server.base.handlers import JupyterHandler
+from jupyter_server.services.kernels.handlers import _kernel_id_regex
 from jupyter_server.utils import url_path_join
+from tornado.httpserver import HTTPServer
+from tornado.log import access_log, app_log, gen_log
+from tornado.netutil import bind_sockets
 from traitlets import Any as AnyTrait
-from traitlets import Bool
+from traitlets import Bool, Int
 from voila.app import Voila
-from voila.tornado.handler import TornadoVoilaHandler
 
-from rigcalc.views.serving.message_header import message_header
+from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.views.serving.guard import GuardedApplication, fetched_ahead, opened_by_hand
+from rigcalc.views.serving.messages import Connection, KernelSocket
+from rigcalc.views.serving.visits import Place, Visits, most_visits
 from rigcalc.widgets.figure_script import plotly_script
 from rigcalc.widgets.page_look import look
 
-voila.tornado.kernel_websocket_handler.read_header_from_binary_message = message_header
-
-# Voila's own pages that nobody needs here: lists of files, their contents, their bytes.
-_DROPPED = ("/voila/tree", "/voila/render", "/voila/api/contents", "/voila/files")
+# Voila's own addresses that nobody needs here: lists of files, their contents, their bytes, what a visitor's address was.
+_DROPPED = ("/voila/tree", "/voila/render", "/voila/api/contents", "/voila/files", "/voila/templates", "/voila/query")
+_LOOK_AGAIN = 4  # seconds between two looks of a page that waits for a place
+MOST_BODY = 64 * 1024  # bytes
+MOST_BUFFERED = 8 * 1024 * 1024  # bytes of one connection that wait to be read; a message has at most half of it
 
 
 def apps_in(folder: Path) -> list[dict[str, str]]:
@@ -58,16 +72,74 @@ class StartPage(Page):
         self.write(self.render_template("start.html", apps=apps_in(Path(self.settings["voila"].root_dir))))
 
 
-class AppPage(TornadoVoilaHandler):
-    """An app under its own short address."""
+class AppPage(Page):
+    """An app under its own short address, with a calculation of its own for whoever opens it."""
 
-    async def get(self, path: str | None = None) -> None:
-        """Show the app, or say that there is none of that name."""
-        if path not in {app["name"] for app in apps_in(Path(self.settings["voila"].root_dir))}:
+    gone = False
+
+    @tornado.web.authenticated
+    async def get(self, name: str) -> None:
+        """Show the app; or say that there is none of that name, that a person has to open it, or that all places are taken."""
+        known = {app["name"]: app for app in apps_in(Path(self.settings["voila"].root_dir))}
+        if name not in known:
             raise tornado.web.HTTPError(404)
+        if fetched_ahead(self.request.headers):
+            raise tornado.web.HTTPError(403)
+        self.set_header("Cache-Control", "no-store")
+        if not opened_by_hand(self.request.headers):
+            self.write(self.render_template("ask.html", app=known[name], address=self._without_token()))
+            return
         # Asking for it sets its cookie, without which a closing page can't tell the server to end its calculation.
         self.xsrf_token  # noqa: B018
-        await super().get(f"{path}.ipynb")
+        visits: Visits = self.settings["rigcalc_visits"]
+        place = visits.take()
+        if place is None:
+            self.set_status(503)
+            self.set_header("Retry-After", str(_LOOK_AGAIN))
+            self.set_header("Refresh", str(_LOOK_AGAIN))
+            self.write(self.render_template("full.html", app=known[name], most=visits.most))
+            return
+        try:
+            await self._show(f"{name}.ipynb", place)
+        finally:
+            if self.gone or not place.kernel:
+                await visits.give_up(place)
+            else:
+                visits.was_sent(place)
+
+    async def _show(self, notebook: str, place: Place) -> None:
+        """Send the page part by part as its cells are worked out; the visitor's address and token go nowhere else."""
+        manager: Any = self.kernel_manager
+        while not place.kernel and manager.get_pool_size(notebook):
+            first, already, kernel = await manager.get_rendered_notebook(notebook_name=notebook)
+            if kernel in manager:  # else it ended while it waited
+                place.kernel = kernel
+        if not place.kernel:
+            made = await manager._initialize(notebook, None, path="")
+            made["renderer"].stop_generator = True  # after its first part, so that the others go out as they come
+            first, already, place.kernel = made["task"], [], made["kernel_id"]
+        sent = len(already)
+        self._send("".join(already))
+        parts, more = await first
+        self._send("".join(parts[sent:]))
+        async for part, _ in more:
+            if self.gone:
+                return
+            self._send(part)
+
+    def _send(self, html: str) -> None:
+        if html and not self.gone:
+            self.write(html)
+            self.flush()
+
+    def _without_token(self) -> str:
+        query = [(key, text) for key, text in parse_qsl(self.request.query, keep_blank_values=True) if key != "token"]
+        return self.request.path + (f"?{urlencode(query)}" if query else "")
+
+    def on_connection_close(self) -> None:
+        """Note that nobody waits for the answer any more."""
+        self.gone = True
+        super().on_connection_close()
 
 
 class Missing(Page):
@@ -108,18 +180,22 @@ class Server(Voila):
     name = "voila"
     on_open = AnyTrait()
     opens = Bool(False)
+    most_visits = Int(0)  # 0: what this computer carries
 
     def init_settings(self) -> dict[str, Any]:
-        """Add our error pages, and compression where the answer travels over a network."""
+        """Add our error pages, our door, our places, and compression where the answer travels over a network."""
         made = super().init_settings()
         ours = made["voila_jinja2_env"].loader
         made["jinja2_env"].loader = jinja2.ChoiceLoader([ours, made["jinja2_env"].loader])
         made["default_handler_class"] = Missing
         made["compress_response"] = bool(self.tornado_settings.get("allow_remote_access"))
-        return made
+        made["rigcalc_visits"] = Visits(self.kernel_manager, self.most_visits or most_visits())
+        made["kernel_websocket_connection_class"] = Connection
+        made["log_function"] = _log
+        return {**made, **self.tornado_settings}
 
     def init_handlers(self) -> list[Any]:
-        """Put our pages first and leave out those of Voila that show files."""
+        """Put our pages first and leave out those of Voila that nobody needs or that take a message as it comes."""
 
         def at(*parts: str) -> str:
             return url_path_join(self.server_url, *parts)
@@ -127,28 +203,90 @@ class Server(Voila):
         kept = [
             handler
             for handler in super().init_handlers()
-            if handler[0] != self.server_url and not any(str(handler[0]).startswith(at(path)) for path in _DROPPED)
+            if handler[0] != self.server_url
+            and not any(str(handler[0]).startswith(at(path)) for path in _DROPPED)
+            and not str(handler[0]).endswith("/channels")
         ]
-        common = {"template_paths": self.template_paths, "config": self.config}
         script, style = plotly_script().read_bytes(), look().encode()
         return [
             (at("/"), StartPage),
-            (at("/app/([A-Za-z0-9_-]+)"), AppPage, {**common, "voila_configuration": self.voila_configuration}),
+            (at("/app/([A-Za-z0-9_-]+)"), AppPage),
             (at("/rigcalc/plotly.min.js"), Asset, {"content": lambda: script, "kind": "text/javascript"}),
             (at("/rigcalc/look.css"), Asset, {"content": lambda: style, "kind": "text/css"}),
+            (at(f"/api/kernels/{_kernel_id_regex}/channels"), KernelSocket),
             *kept,
         ]
 
     def start(self) -> None:
-        """Serve until stopped; say where as soon as the port is open."""
-        tornado.ioloop.IOLoop.current().add_callback(self._opened)
-        super().start()
+        """Serve until stopped; say where as soon as the port is open. Raises InputError where none can be opened."""
+        for log in (app_log, gen_log):
+            log.setLevel(logging.ERROR)  # a stranger's odd request is no news in the window where rigcalc was started
+        self.ioloop = tornado.ioloop.IOLoop.current()
+        sockets, wanted = _open_port(self.ip, self.port), self.port
+        self.port = sockets[0].getsockname()[1]
+        self.connection_dir = tempfile.mkdtemp(prefix="rigcalc_")
+        try:
+            made = self.init_settings()
+            self.app = GuardedApplication(**made)
+            self.app.local = not made.get("allow_remote_access")
+            self.app.add_handlers(".*$", self.init_handlers())
+            self._serve(sockets, wanted)
+        finally:
+            self.stop()
 
-    def _opened(self) -> None:
+    def _serve(self, sockets: list[socket.socket], wanted: int) -> None:
+        # An app's page sends nothing larger than the token; what it calculates travels over its socket.
+        server = HTTPServer(self.app, max_body_size=MOST_BODY, max_buffer_size=MOST_BUFFERED, idle_connection_timeout=300)
+        server.add_sockets(sockets)
+        visits: Visits = self.app.settings["rigcalc_visits"]
+        tornado.ioloop.PeriodicCallback(visits.tidy, 2000).start()
+        for kind in (signal.SIGINT, signal.SIGTERM):
+            signal.signal(kind, self._handle_signal_stop)
+        self.ioloop.add_callback(self._opened, wanted)
+        self.ioloop.start()
+        server.stop()
+
+    def stop(self) -> None:
+        """End every calculation and whatever was under way, without a word."""
+        loop = self.ioloop.asyncio_loop
+        # A second Ctrl+C, or one that came while the port was being opened, finds nothing to interrupt any more.
+        for kind in (signal.SIGINT, signal.SIGTERM):
+            signal.signal(kind, signal.SIG_IGN)
+        loop.run_until_complete(self._end())
+        shutil.rmtree(self.connection_dir, ignore_errors=True)
+
+    async def _end(self) -> None:
+        await self.kernel_manager.shutdown_all(now=True)
+        rest = [task for task in asyncio.all_tasks() if task is not asyncio.current_task()]
+        for task in rest:
+            task.cancel()
+        await asyncio.gather(*rest, return_exceptions=True)
+
+    def _opened(self, wanted: int) -> None:
         host = "localhost" if self.ip in ("127.0.0.1", "::1", "localhost") else self.ip
-        if host in ("", "0.0.0.0"):  # noqa: S104
-            import socket
-
+        if host in ("0.0.0.0", "::"):  # noqa: S104
             host = socket.gethostname()
         host = f"[{host}]" if ":" in host else host
-        self.on_open(f"http://{host}:{self.port}{self.base_url}", self.token or "", self.opens)
+        address = f"http://{host}:{self.port}{self.base_url}"
+        self.on_open(address, self.token or "", self.opens, wanted if wanted != self.port else None)
+
+
+def _log(handler: tornado.web.RequestHandler) -> None:
+    """Report what went wrong here; not who asked for what, least of all the token in an address."""
+    if handler.get_status() >= 500 and handler.get_status() != 503:
+        access_log.error("%d %s %s", handler.get_status(), handler.request.method, shown(handler.request.path))
+
+
+def _open_port(host: str, port: int) -> list[socket.socket]:
+    """Open a port, or one of the next twenty where it is taken. Raises InputError."""
+    for each in range(port, min(port + 21, 65536)):
+        try:
+            return bind_sockets(each, host)
+        except (OSError, ValueError) as error:  # a name that can't be one is a ValueError
+            if getattr(error, "errno", None) == errno.EADDRINUSE:
+                continue
+            if isinstance(error, PermissionError):
+                raise InputError([Fault("--port", str(port), "a port that you may open", "--port 8866")]) from None
+            why = f"an address of this computer ({getattr(error, 'strerror', None) or 'no such name'})"
+            raise InputError([Fault("--host", shown(host), why, "--host 127.0.0.1, or --host 0.0.0.0 for a network")]) from None
+    raise InputError([Fault("--port", str(port), "a port that is free; it and the next 20 are taken", "--port 9000")])

@@ -5,13 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from rich.console import Console, RenderableType
+from rich.console import Console, ConsoleOptions, RenderableType
 from rich.padding import Padding
+from rich.segment import Segment
 from rich.table import Table
 from rich.text import Text
 
 from rigcalc.core.errors import printable
 from rigcalc.core.working import Working
+
+_NARROWEST = 20  # columns
 
 
 def print_working(steps: Iterable[Working], console: Console) -> None:
@@ -41,8 +44,23 @@ def bullets(lines: Iterable[str]) -> Table:
 
 
 def new_console() -> Console:
-    """Make the console that every command prints to: names from a file are never read as markup."""
-    return Console(highlight=False, markup=False, emoji=False, soft_wrap=False)
+    """Make the console that every command prints to: names from a file are never read as markup nor obeyed."""
+    console = _Console(highlight=False, markup=False, emoji=False, soft_wrap=False)
+    if console.width < _NARROWEST:  # COLUMNS=0, as in some scheduled jobs, says that nobody knows
+        console.width = 80
+    return console
+
+
+class _Console(Console):
+    """A console that shows a mark in place of what a terminal would obey, whatever part of the answer it stands in."""
+
+    def render(self, renderable: RenderableType, options: ConsoleOptions | None = None) -> Iterable[Segment]:
+        """Give the pieces of a part of the answer."""
+        for piece in super().render(renderable, options):
+            if piece.control or piece.text.isprintable() or piece.text == "\n":
+                yield piece
+            else:
+                yield Segment("\n".join(printable(line) for line in piece.text.split("\n")), piece.style)
 
 
 def safe(text: object, style: str = "") -> Text:

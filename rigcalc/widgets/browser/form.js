@@ -18,7 +18,7 @@ const make = (tag, attributes = {}, ...children) => {
 const LOST = 4000, TRIES = 5; // ms, times
 function sender(model) {
   const waiting = new Map();
-  let busy = false, timer = null;
+  let busy = false, timer = null, under = null;
   const away = () => (model.widget_manager?.kernel?.connectionStatus ?? "connected") !== "connected";
   const next = () => {
     clearTimeout(timer);
@@ -27,6 +27,7 @@ function sender(model) {
     const [path, edit] = first.value;
     waiting.delete(path);
     busy = true;
+    under = { path, text: edit.text };
     const again = () => {
       if (away()) { timer = setTimeout(again, LOST); return; }
       if (!waiting.has(path) && edit.tries < TRIES) waiting.set(path, { ...edit, tries: edit.tries + 1 });
@@ -37,9 +38,15 @@ function sender(model) {
     try { model.send({ kind: "edit", path, text, live }); } catch { /* no connection: it goes again */ }
     document.dispatchEvent(new CustomEvent("rig-sent"));
   };
-  model.on("msg:custom", (message) => { if (message.kind === "done") next(); });
-  return (path, text, live) => {
+  model.on("msg:custom", (message) => {
+    if (message.kind !== "done") return;
+    if (under) document.dispatchEvent(new CustomEvent("rig-taken", { detail: under }));
+    next();
+  });
+  return (path, text, live, unit = "") => {
     waiting.set(path, { text, live, tries: 1 });
+    // The page keeps it in its address should nobody answer any more.
+    document.dispatchEvent(new CustomEvent("rig-entry", { detail: { path, text, unit } }));
     if (!busy) next();
   };
 }
@@ -74,7 +81,7 @@ function numberField(spec, key, send) {
   const commit = () => {
     if (!dirty) return;
     dirty = false;
-    send(spec.path, typed.value, false);
+    send(spec.path, typed.value, false, state.unit);
   };
   typed.addEventListener("input", () => { dirty = true; });
   typed.addEventListener("change", commit);

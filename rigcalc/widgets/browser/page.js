@@ -29,38 +29,84 @@ async function cause() {
   const address = kernelAddress();
   if (!address) return "crashed";
   try {
-    const answer = await fetch(address, { cache: "no-store", signal: AbortSignal.timeout(4000) });
+    const answer = await fetch(address, { cache: "no-store", signal: AbortSignal.timeout(700) });
     return answer.status === 404 ? "asleep" : "crashed";
   } catch {
     return "server";
   }
 }
 
+// What was entered and not yet taken by the calculation: path -> text. It goes into the address when nobody answers any more,
+// so that whoever starts again, by the button or by loading the page anew, has the last entry too.
+function unanswered(model) {
+  const waiting = new Map();
+  const entered = ({ detail: { path, text, unit } }) => {
+    waiting.set(path, { text, full: unit && /^[-\d.,\s]+$/.test(text) ? `${text.trim()} ${unit}` : text });
+  };
+  const taken = ({ detail: { path, text } }) => { if (waiting.get(path)?.text === text) waiting.delete(path); };
+  document.addEventListener("rig-entry", entered);
+  document.addEventListener("rig-taken", taken);
+  return () => {
+    if (!document.body.dataset.rigcalc) return;
+    const query = new URLSearchParams(model.get("query"));
+    for (const [path, { full }] of waiting) { query.delete(path); query.append(path, full); }
+    history.replaceState(null, "", query.size ? `?${query}` : location.pathname);
+  };
+}
+
 function lifeline(model) {
-  let touched = Date.now(), waiting = 0, asked = 0, lost = false, timer = null;
+  let touched = Date.now(), waiting = 0, asked = 0, lost = false, timer = null, gone = null;
+  const keep = unanswered(model);
   const answered = () => {
     waiting = 0;
     if (lost) { lost = false; banner().replaceChildren(); banner().hidden = true; }
   };
+  const lose = (why) => {
+    const first = !lost;
+    lost = true;
+    keep();
+    const text = banner().querySelector("p") ?? document.createElement("p");
+    text.textContent = WORDS[why];
+    if (!first) return;
+    const again = document.createElement("button");
+    again.type = "button";
+    again.textContent = "Start again with the same entries";
+    again.addEventListener("click", () => { keep(); location.reload(); });
+    banner().replaceChildren(text, again);
+    banner().hidden = false;
+  };
   const check = async () => {
     if (document.hidden || Date.now() - touched > REST) return;
     if (waiting && Date.now() - waiting > 6000 && !lost) {
-      lost = true;
       const why = await cause();
       if (!waiting) return;
-      const again = document.createElement("button");
-      again.type = "button";
-      again.textContent = "Start again with the same entries";
-      again.addEventListener("click", () => location.reload());
-      const text = document.createElement("p");
-      text.textContent = WORDS[why];
-      banner().replaceChildren(text, again);
-      banner().hidden = false;
+      lose(why);
     }
     asked = Date.now();
     if (!waiting) waiting = asked;
     try { model.send({ kind: "ping" }); } catch { /* no connection: the time tells */ }
   };
+  // The connection itself tells first: the server says that a calculation ended, and a connection that broke off and doesn't
+  // stand again after a second is gone. The question above is for what ends without a word.
+  const kernel = model.widget_manager?.kernel;
+  const status = (_kernel, now) => { if (now === "dead") { waiting ||= Date.now(); lose("crashed"); } };
+  const connection = (_kernel, now) => {
+    clearTimeout(gone);
+    if (now === "connected") { check(); return; }
+    gone = setTimeout(async () => {
+      const why = await cause();
+      if (kernel.connectionStatus === "connected" || lost) return;
+      waiting ||= Date.now();
+      lose(why);
+    }, 1000);
+  };
+  const online = () => { if (kernel?.connectionStatus && kernel.connectionStatus !== "connected") kernel.reconnect(); };
+  if (document.body.dataset.rigcalc) {
+    kernel?.statusChanged?.connect(status);
+    kernel?.connectionStatusChanged?.connect(connection);
+    window.addEventListener("online", online);
+  }
+  document.addEventListener("rig-entry", () => { if (lost) keep(); });
   const wake = () => {
     const slept = Date.now() - touched > REST;
     touched = Date.now();
