@@ -11,7 +11,8 @@ from rigcalc.core.errors import Fault, InputError
 if TYPE_CHECKING:
     from rigcalc.models.rig.rig import Rig
 
-EXIT_WORKS, EXIT_DOES_NOT, EXIT_BAD_INPUT = 0, 1, 2
+EXIT_WORKS, EXIT_DOES_NOT, EXIT_BAD_INPUT, EXIT_TRY_FIRST = 0, 1, 2, 3
+EXITS = {"go": EXIT_WORKS, "try": EXIT_TRY_FIRST, "dont": EXIT_DOES_NOT}  # by the judgement of an answer
 units_option = click.option(
     "--units", type=click.Choice(["us", "si"]), help="Units shown (default: as the rig's depth is typed)."
 )

@@ -1,4 +1,4 @@
-"""rigcalc in a terminal. Exit codes: 0 the rig works; 1 it doesn't (the answer says why); 2 bad input or a wrong call."""
+"""rigcalc in a terminal. Exit codes: 0 go, 1 don't, 3 try it first (the answer says why), 2 bad input or a wrong call."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ from rigcalc.core.errors import Fault, InputError, RigcalcError, printable, show
 def cli() -> None:
     """Size a chisel plow to a tractor: how deep, how fast, with how many shanks, and what gives out first.
 
-    Exit codes: 0 the rig works, 1 it doesn't, 2 bad input or an answer that could not be written.
+    Exit codes: 0 go, 1 don't, 3 try it first, 2 bad input or an answer that could not be written.
     """
 
 

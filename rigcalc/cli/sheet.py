@@ -8,7 +8,7 @@ from typing import Any
 
 import click
 
-from rigcalc.cli.common import EXIT_DOES_NOT, EXIT_WORKS, changed, units_option
+from rigcalc.cli.common import EXITS, changed, units_option
 from rigcalc.cli.writing import write_beside
 from rigcalc.core.errors import Fault, InputError, printable, shown
 
@@ -54,7 +54,7 @@ def sheet(
     more = {"ballast": _ballast(loaded, job or "this", words.units)} if with_ballast else {}
     _write(file, _made(words, file.suffix.lower(), paper, {**about, **more}), force)
     click.echo(f"Wrote {printable(click.format_filename(file))}: {printable(str(words))}")
-    sys.exit(EXIT_WORKS if words.answer.works else EXIT_DOES_NOT)
+    sys.exit(EXITS[words.answer.verdict.judgement])
 
 
 def _ballast(rig: Any, job: str, units: Any) -> Any:

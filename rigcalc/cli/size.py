@@ -7,7 +7,7 @@ from typing import Any
 
 import click
 
-from rigcalc.cli.common import EXIT_DOES_NOT, EXIT_WORKS, changed, units_option
+from rigcalc.cli.common import EXITS, changed, units_option
 from rigcalc.core.errors import Fault, InputError
 
 
@@ -48,4 +48,4 @@ def size(
         print_answer(words, console)
         if with_working:
             print_working(answer.working, console)
-    sys.exit(EXIT_WORKS if answer.works else EXIT_DOES_NOT)
+    sys.exit(EXITS[answer.verdict.judgement])

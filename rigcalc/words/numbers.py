@@ -67,6 +67,19 @@ def percent_number(share: Any, digits: int = 2) -> str:
     return f"{value:.0f}" if abs(value) >= 10 or digits < 2 else number(value, digits)
 
 
+def say_apart(value: Any, limit: Any, unit: str, system: System) -> tuple[str, str]:
+    """Give a number and the limit that it is held against with so many digits that the two can be told apart.
+
+    >>> say_apart(298.45, 298.28, "kW", "us")
+    ('400.2 hp', '400 hp')
+    """
+    for digits in range(3, 7):
+        one, other = say(value, unit, system, digits), say(limit, unit, system, digits)
+        if one != other or value == limit:
+            break
+    return one, other
+
+
 def percent(share: Any, digits: int = 2) -> str:
     """Give a share as a percentage: 0.127 is "13 %"; at least `digits` digits below ten, whole above."""
     return f"{percent_number(share, digits)} %"

@@ -8,19 +8,23 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Any
 
+import numpy as np
+
 from rigcalc.core.equation import Equation
 from rigcalc.core.working import Working, working
 from rigcalc.models.machine.case import case_of
 from rigcalc.models.machine.limits import LIMITS, Caps, RangeUse, limit_values, range_use, state_of, worst
 from rigcalc.models.machine.operating_point import OperatingPoint, Record, solve
-from rigcalc.models.machine.sure import Sure, how_sure
+from rigcalc.models.machine.sure import Sure, chance_over, how_sure
 from rigcalc.models.rig.bare import BareRig
 from rigcalc.models.rig.rig import Rig
 from rigcalc.models.size.notes import Note, cautions, notes
 from rigcalc.models.size.reverse import Furthest, reverse_answers
 from rigcalc.models.size.season import Season, season
 from rigcalc.models.size.second_opinion import SecondOpinion, second_opinion
-from rigcalc.models.size.verdict import Verdict, verdict
+from rigcalc.models.size.verdict import GO_FROM, Verdict, verdict
+
+_SHALLOWEST, _DEPTHS = 5.0, 91  # cm; steps of a fifth of an inch or so on a usual depth
 
 
 @dataclass(frozen=True)
@@ -69,13 +73,21 @@ class Answer:
 
     @property
     def pulls(self) -> bool:
-        """True when grip and engine are enough."""
+        """True when grip and engine are enough in the likely case."""
         return self.verdict.pulls
 
     @property
     def works(self) -> bool:
-        """True when every hard limit holds and slip stays in its band."""
+        """True when every hard limit holds and slip stays in its band in the likely case; `verdict` counts doubt too."""
         return self.verdict.works
+
+    @cached_property
+    def sure_depth(self) -> float | None:
+        """The greatest depth, cm, no deeper than this one, with chance enough for "go"; None where no depth has it."""
+        depths = np.linspace(_SHALLOWEST, float(self.point.bare.depth), _DEPTHS)
+        _, chances = chance_over(self.bare_rig, self.caps, depths, seed=self.sure.seed)
+        enough = np.flatnonzero(chances >= GO_FROM)
+        return float(depths[enough[-1]]) if enough.size else None
 
     def margin(self, name: str) -> Margin | None:
         """Give a margin by the name of its limit; None where this rig has none of that name."""
@@ -109,14 +121,15 @@ def size(rig: Rig, *, seed: int = 0) -> Answer:
     margins = (*_margins(limit_values(b, p, c), used), *_range_margin(use))
     _, binding = worst(used)
     second = second_opinion(rig, b, p, c)
+    sure = how_sure(b, c, seed=seed)
     return Answer(
         rig=rig,
         point=OperatingPoint(p),
-        verdict=verdict(p, used, c, second),
+        verdict=verdict(p, used, sure.chance_works),
         margins=margins,
         binding=next(margin for margin in margins if margin.name == str(binding)),
         reverse=tuple(reverse_answers(b, c, p)),
-        sure=how_sure(b, c, seed=seed),
+        sure=sure,
         best_slip=case.best_slip,
         second_opinion=second,
         season=season(rig, p),

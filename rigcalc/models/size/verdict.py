@@ -1,4 +1,7 @@
-"""The judgement, from facts alone: one place decides it, and `words/size/sentence.py` is the one place that says it."""
+"""The judgement, from facts alone: one place decides it, and `words/size/sentence.py` is the one place that says it.
+
+docs/decisions/0009-three-verdicts.md says where the thresholds come from.
+"""
 
 from __future__ import annotations
 
@@ -7,53 +10,80 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
 
-from rigcalc.models.machine.limits import LIMITS, Caps, works
+from rigcalc.models.machine.limits import LIMITS, WORKING, works
 from rigcalc.models.machine.operating_point import Point
-from rigcalc.models.size.second_opinion import SecondOpinion
+
+GO_FROM = 0.85  # our choice: least chance that every limit is kept, doubt about the equations included, for "go"
+DONT_BELOW = 0.25  # our choice: under this chance it isn't worth the try
+
+
+class Judgement(StrEnum):
+    """What to do, the best first."""
+
+    GO = "go"
+    TRY = "try"
+    DONT = "dont"
 
 
 class State(StrEnum):
-    """What becomes of the job, the worst first. In the first three it isn't pulled."""
+    """Why, the worst first. The first five are hard: no judgement but "don't" goes with them."""
 
+    TIPS = "tips"  # the front comes off the ground: tipping over backward
     NO_GRIP = "no_grip"  # grip gives no pull at all
     LITTLE_GRIP = "little_grip"
     LITTLE_ENGINE = "little_engine"
     OVER_A_LIMIT = "over_a_limit"  # it pulls, but a hard limit is passed
-    MUCH_SLIP = "much_slip"  # it pulls, every hard limit holds, slip leaves its band
+    MUCH_SLIP = "much_slip"  # it pulls, every hard limit holds, slip or another matter of good work leaves its band
+    TOO_DEEP = "too_deep"  # it pulls, but below the critical depth of the point it loosens no deeper
+    UNSURE = "unsure"  # likely all is well, but in too few fields
     WORKS = "works"
+
+
+HARD = (State.TIPS, State.NO_GRIP, State.LITTLE_GRIP, State.LITTLE_ENGINE, State.OVER_A_LIMIT)
 
 
 @dataclass(frozen=True)
 class Verdict:
-    """The judgement: its state, the hard limits passed apart from grip and engine, and whether a second opinion doubts it.
+    """The judgement, why, and the limits passed apart from grip and engine.
 
-    doubted: at a depth that counts as extreme, the other row of the draft table says that it can't be pulled.
+    passed: names of limits; the hard ones for OVER_A_LIMIT, those of good work for MUCH_SLIP.
     """
 
+    judgement: Judgement
     state: State
     passed: tuple[str, ...] = ()
-    doubted: bool = False
 
     @property
     def pulls(self) -> bool:
-        """True when grip and engine are enough."""
-        return self.state in (State.OVER_A_LIMIT, State.MUCH_SLIP, State.WORKS)
+        """True when grip and engine are enough in the likely case, and the tractor stays on its wheels."""
+        return self.state not in HARD or self.state is State.OVER_A_LIMIT
 
     @property
     def works(self) -> bool:
-        """True when every hard limit holds and slip stays in its band."""
-        return self.state is State.WORKS
+        """True when every hard limit holds and the work goes well in the likely case."""
+        return self.pulls and self.state not in (State.OVER_A_LIMIT, State.MUCH_SLIP)
 
 
-def verdict(p: Point, used: dict[str, Any], c: Caps, second: SecondOpinion | None) -> Verdict:
-    """Judge a point by the shares used of its limits."""
+def verdict(p: Point, used: dict[str, Any], chance: float) -> Verdict:
+    """Judge a point by the shares used of its limits, and by the chance (0 to 1) that all of them are kept."""
+    state, passed = _state(p, used)
+    if state is State.WORKS and chance < GO_FROM:
+        state = State.UNSURE
+    if state in HARD or chance < DONT_BELOW:
+        return Verdict(Judgement.DONT, state, passed)
+    return Verdict(Judgement.GO if state is State.WORKS else Judgement.TRY, state, passed)
+
+
+def _state(p: Point, used: dict[str, Any]) -> tuple[State, tuple[str, ...]]:
+    if used.get("tipping", 0.0) >= 1:
+        return State.TIPS, ("tipping",)
     if not math.isfinite(float(p.slip)):
-        return Verdict(State.NO_GRIP if p.peak_pull <= 0 else State.LITTLE_GRIP)
-    if used["engine"] > 1:
-        return Verdict(State.LITTLE_ENGINE)
-    passed = tuple(name for name, share in used.items() if LIMITS[name].hard and share > 1)
-    if passed:
-        return Verdict(State.OVER_A_LIMIT, passed)
-    deep = c.extreme_depth is not None and bool(p.depth >= c.extreme_depth)
-    doubted = deep and second is not None and not second.goes
-    return Verdict(State.WORKS if works(used) else State.MUCH_SLIP, (), doubted)
+        return (State.NO_GRIP if p.peak_pull <= 0 else State.LITTLE_GRIP), ()
+    if not used["engine"] <= 1:
+        return State.LITTLE_ENGINE, ()
+    hard = tuple(name for name, share in used.items() if LIMITS[name].hard and not share <= 1)
+    if hard:
+        return State.OVER_A_LIMIT, hard
+    if not works(used):
+        return State.MUCH_SLIP, tuple(name for name, share in used.items() if name in WORKING and not share <= 1)
+    return (State.TOO_DEEP if used.get("critical_depth", 0.0) > 1 else State.WORKS), ()

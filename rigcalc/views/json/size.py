@@ -21,6 +21,7 @@ def answer_data(words: SizeWords, with_working: bool = False) -> dict[str, Any]:
         "word": said.word,
         "headline": said.headline,
         "rest": list(said.rest),
+        "verdict": answer.verdict.judgement.value,
         "state": answer.verdict.state.value,
         "works": answer.works,
         "pulls": answer.pulls,

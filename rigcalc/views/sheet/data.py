@@ -8,7 +8,6 @@ import rigcalc
 from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.models.rig.rig import Rig
 from rigcalc.models.size.answer import Margin, size
-from rigcalc.models.size.verdict import State
 from rigcalc.views.sheet.ballast import BallastPart, ballast_part
 from rigcalc.views.sheet.readings import Reading, readings
 from rigcalc.views.sheet.words import clean, clean_about
@@ -50,7 +49,7 @@ class LimitRow:
 
 @dataclass(frozen=True)
 class Sheet:
-    """A setup sheet. verdict is "go", "care" (pulls, but slips too much) or "no", which has neither settings nor readings."""
+    """A setup sheet. verdict is "go", "care" (try it first) or "no", which has neither settings nor readings."""
 
     title: str
     who: str
@@ -95,7 +94,7 @@ def sheet_data(words: SizeWords, *, ballast: BallastAnswer | None = None, **abou
     answer, state = words.answer, words.answer.verdict.state
     rig, deepest = answer.rig, next(said for said in words.reverse if said.question == "deepest")
     keys = tuple(dict.fromkeys((*answer.cautions, *(ballast.cautions if ballast is not None else ()))))
-    verdict = {State.WORKS: "go", State.MUCH_SLIP: "care"}.get(state, "no")
+    verdict = {"go": "go", "try": "care", "dont": "no"}[answer.verdict.judgement]
     go = verdict != "no"
     names = [clean(text, 90) for text in (rig.tractor.name, rig.implement.name) if text]
     return Sheet(
@@ -108,12 +107,12 @@ def sheet_data(words: SizeWords, *, ballast: BallastAnswer | None = None, **abou
         rig=" with ".join(names),
         ground=clean(sheet_words.ground_text(rig), 120),
         verdict=verdict,
-        word=sheet_words.SHEET_WORDS[state],
+        word=words.said.word,
         sentence=str(words),
-        settings_title=sheet_words.SETTINGS_TITLES.get(state, ""),
+        settings_title=sheet_words.SETTINGS_TITLES.get(answer.verdict.judgement, ""),
         settings=_settings(words, given["gear"]) if go else (),
         readings=readings(words) if go else (),
-        first_title=sheet_words.FIRST_TITLES.get(state, ""),
+        first_title=sheet_words.FIRST_TITLES.get(state, sheet_words.FIRST_TITLE) if go else "",
         first=sheet_words.first_text(answer, words.units, deepest.text) if go else "",
         ways=() if go else sheet_words.ways_out(words),
         limits=tuple(_limit(margin, said, margin.name == answer.binding.name) for margin, said in words.fullest_first()),

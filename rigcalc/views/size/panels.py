@@ -25,7 +25,7 @@ def verdict(words: SizeWords | None) -> str:
         headline = "Something needs mending first; it stands below."
         return str(render(__file__, "verdict.html.j2", state="none", word="No answer", headline=headline))
     answer, said = words.answer, words.said
-    state = "over" if not answer.works else "tight" if answer.binding.state == "tight" else "ok"
+    state = {"go": "ok", "try": "tight", "dont": "over"}[answer.verdict.judgement]
     return str(render(__file__, "verdict.html.j2", state=state, word=said.word, headline=said.headline))
 
 

@@ -14,7 +14,8 @@ from rigcalc.views.terminal.parts import bullets, headed, safe
 from rigcalc.words.numbers import System, number, percent_number, say, to_shown
 from rigcalc.words.size import SizeWords
 
-_STYLES = {"ok": "green", "tight": "yellow", "over": "bold red", "unknown": "dim"}
+_STYLES = {"ok": "green", "tight": "yellow", "over": "bold red", "unknown": "dim",
+           "go": "bold green", "try": "bold yellow", "dont": "bold red"}  # fmt: skip
 _TAKES = (
     ("draft", "Draft", "kN"), ("drawbar_pull", "Drawbar pull", "kN"), ("slip", "Slip", "share"),
     ("engine_power", "Engine power", "kW"), ("engine_share", "Share of rated power", "share"),
@@ -31,7 +32,7 @@ def print_answer(words: SizeWords, console: Console) -> None:
 
 def answer_parts(words: SizeWords) -> Iterable[RenderableType]:
     """Give the answer's parts in the order in which they are read."""
-    yield safe(words, style="bold green" if words.answer.works else "bold red")
+    yield safe(words, style=_STYLES[words.answer.verdict.judgement])
     yield Text("")
     yield Text(_rig_line(words), style="dim")
     yield from headed("What it takes", _takes(words))

@@ -9,11 +9,14 @@ from collections.abc import Callable
 
 from rigcalc.models.machine.limits import LIMITS
 from rigcalc.models.size.answer import Answer, Margin
-from rigcalc.models.size.verdict import State
+from rigcalc.models.size.verdict import Judgement, State
 from rigcalc.words.limits import limit_title, passed_text
-from rigcalc.words.numbers import System, chance, number, percent, say
+from rigcalc.words.numbers import System, chance, percent, say, say_apart
 from rigcalc.words.said import Said
-from rigcalc.words.tools import counted, piece, tool_words
+from rigcalc.words.tools import counted, piece
+
+# The judgement as the first word of every answer; the same in terminal, page and sheet.
+JUDGEMENTS = {Judgement.GO: "Go", Judgement.TRY: "Try it first", Judgement.DONT: "Don't"}
 
 
 def say_answer(answer: Answer, units: System) -> Said:
@@ -21,50 +24,91 @@ def say_answer(answer: Answer, units: System) -> Said:
     return _SAYS[answer.verdict.state](answer, units)
 
 
+def _tips(answer: Answer, units: System) -> Said:
+    headline = f"with {_job(answer, units)} the front comes off the ground and the tractor tips over backward."
+    return _said(answer, headline, "Lower the hitch, take weight off the drawbar, hang weight in front, or go shallower.")
+
+
 def _no_grip(answer: Answer, units: System) -> Said:
-    job = _job(answer, units)
-    return Said("No", f"with {job} there is no grip left at all; the tractor is too light or the ground too soft or steep.")
+    headline = (
+        f"with {_job(answer, units)} there is no grip left at all; the tractor is too light or the ground too soft or steep."
+    )
+    return _said(answer, headline)
 
 
 def _little_grip(answer: Answer, units: System) -> Said:
     p = answer.point.bare
-    pull, most, missing = (say(value, "kN", units) for value in (p.net_pull, p.peak_pull, p.missing_pull))
+    (pull, most), missing = say_apart(p.net_pull, p.peak_pull, "kN", units), say(p.missing_pull, "kN", units)
     need = f"{_job(answer, units)} {_need(answer)} a pull of {pull}"
-    return Said("No", f"{need}, and the most that grip can give is {most}; {missing} are missing.")
+    return _said(answer, f"{need}, and the most that grip can give is {most}; {missing} are missing.")
 
 
 def _little_engine(answer: Answer, units: System) -> Said:
     p, fastest = answer.point.bare, answer.furthest("fastest")
-    slower = (f"At this depth it goes up to {say(fastest.value, 'km/h', units)}.",) if fastest.value else ()
-    most = say(_limit(answer, "engine"), "kW", units)
-    need = f"{_job(answer, units)} {_need(answer)} {say(p.engine_power, 'kW', units)}"
-    return Said("No", f"{need} from the engine, which has at most {most}.", slower)
+    slower = ()
+    if fastest.value and fastest.value < p.speed:
+        slower = (f"At this depth the engine holds {say_apart(fastest.value, p.speed, 'km/h', units)[0]}.",)
+    power, most = say_apart(p.engine_power, _limit(answer, "engine"), "kW", units)
+    need = f"{_job(answer, units)} {_need(answer)} {power}"
+    return _said(answer, f"{need} from the engine, which has at most {most} at this engine speed.", *slower)
 
 
 def _over_a_limit(answer: Answer, units: System) -> Said:
     over = " and ".join(passed_text(name, piece(answer.rig.implement.tool)) for name in answer.verdict.passed)
-    return Said("Not as it stands", f"it would pull {_job(answer, units)} with {_load(answer)}, but {over}.")
+    return _said(answer, f"it would pull {_job(answer, units)} with {_load(answer)}, but {over}.")
 
 
 def _much_slip(answer: Answer, units: System) -> Said:
-    slip, most = percent(answer.point.bare.slip), percent(_limit(answer, "slip"))
-    headline = f"it pulls {_job(answer, units)} with {slip} slip, over the {most} that the ground asks for: "
-    return Said("Yes, but", f"{headline}go shallower, slower, or add weight.", (_odds(answer), *_doubt(answer)))
+    if "slip" not in answer.verdict.passed:
+        over = " and ".join(passed_text(name, piece(answer.rig.implement.tool)) for name in answer.verdict.passed)
+        return _said(answer, f"it pulls {_job(answer, units)} with {_load(answer)}, but {over}.", _odds(answer))
+    slip, most = _apart(answer.point.bare.slip, _limit(answer, "slip"))
+    headline = f"it pulls {_job(answer, units)}, but with {slip} slip, over the {most} that the ground asks for: "
+    return _said(answer, f"{headline}go shallower, slower, or add weight.", _odds(answer))
+
+
+def _too_deep(answer: Answer, units: System) -> Said:
+    depth, most = say_apart(answer.point.bare.depth, _limit(answer, "critical_depth"), "cm", units)
+    p = answer.point.bare
+    job = f"{counted(answer.rig)} at {say(p.speed, 'km/h', units)}"
+    headline = f"it pulls {job}, but {depth} is below the point's critical depth of about {most}, where it loosens no deeper: "
+    return _said(
+        answer, f"{headline}dig behind a {piece(answer.rig.implement.tool)} and look, or fit wider points.", _odds(answer)
+    )
+
+
+def _unsure(answer: Answer, units: System) -> Said:
+    headline = (
+        f"it should pull {_job(answer, units)} with {_load(answer)}, yet every limit holds in {_chance(answer)} such fields"
+    )
+    if answer.verdict.judgement is Judgement.DONT:
+        return _said(answer, f"{headline}.", *_first(answer, units))
+    start = answer.sure_depth
+    way = f": begin at {say(start, 'cm', units, 2)} and go down while slip and engine load allow it." if start else (
+        ": try one round, and stop where slip or engine load runs away.")  # fmt: skip
+    return _said(answer, headline + way, *_first(answer, units))
 
 
 def _works(answer: Answer, units: System) -> Said:
     headline = f"it pulls {_job(answer, units)} with {_load(answer)}."
-    return Said("Yes", headline, (*_first(answer, units), _odds(answer), *_doubt(answer)))
+    return _said(answer, headline, *_first(answer, units), _odds(answer))
 
 
 _SAYS: dict[State, Callable[[Answer, System], Said]] = {
+    State.TIPS: _tips,
     State.NO_GRIP: _no_grip,
     State.LITTLE_GRIP: _little_grip,
     State.LITTLE_ENGINE: _little_engine,
     State.OVER_A_LIMIT: _over_a_limit,
     State.MUCH_SLIP: _much_slip,
+    State.TOO_DEEP: _too_deep,
+    State.UNSURE: _unsure,
     State.WORKS: _works,
 }
+
+
+def _said(answer: Answer, headline: str, *rest: str) -> Said:
+    return Said(JUDGEMENTS[answer.verdict.judgement], headline, rest)
 
 
 def _job(answer: Answer, units: System) -> str:
@@ -78,7 +122,7 @@ def _need(answer: Answer) -> str:
 
 def _load(answer: Answer) -> str:
     p = answer.point.bare
-    return f"{percent(p.engine_share)} of rated power and {percent(p.slip)} slip"
+    return f"{percent(p.engine_share)} engine load and {percent(p.slip)} slip"
 
 
 def _limit(answer: Answer, name: str) -> float:
@@ -97,15 +141,17 @@ def _first(answer: Answer, units: System) -> tuple[str, ...]:
 
 
 def _odds(answer: Answer) -> str:
-    return f"Enough grip and engine in {chance(answer.sure.chance_pulls)} such fields."
+    return f"Every limit holds in {_chance(answer)} such fields."
 
 
-def _doubt(answer: Answer) -> tuple[str, ...]:
-    """Say the doubt that goes with an extreme depth where the other row of the table would stop the rig."""
-    second = answer.second_opinion
-    if not answer.verdict.doubted or second is None:
-        return ()
-    times = number(second.draft / float(answer.point.bare.draft), 2)
-    tool, row = tool_words(answer.rig.implement.tool), tool_words(second.row).row
-    so_deep = f"so deep {tool.one}"
-    return (f"But {so_deep} leaves its row of the table: the {row} asks for {times} times the draft.", "Try it first.")
+def _chance(answer: Answer) -> str:
+    return chance(answer.sure.chance_works)
+
+
+def _apart(share: float, most: float) -> tuple[str, str]:
+    """Give two shares in percent with so many digits that they can be told apart."""
+    for digits in range(2, 6):
+        one, other = percent(share, digits), percent(most, digits)
+        if one != other:
+            break
+    return one, other

@@ -7,24 +7,17 @@ from collections.abc import Iterable
 from rigcalc.models.machine.limits import LIMITS
 from rigcalc.models.rig.rig import Rig
 from rigcalc.models.size.answer import Answer
-from rigcalc.models.size.verdict import State
+from rigcalc.models.size.verdict import Judgement, State
 from rigcalc.words.cautions import caution_source
 from rigcalc.words.limits import limit_title, slip_source
 from rigcalc.words.numbers import System, percent, say
 from rigcalc.words.size.answer import SizeWords
 from rigcalc.words.size.parts import chances_text
 
-# The judgement in a word where it stands alone.
-SHEET_WORDS = {
-    State.NO_GRIP: "Can't be pulled",
-    State.LITTLE_GRIP: "Can't be pulled",
-    State.LITTLE_ENGINE: "Not enough engine",
-    State.OVER_A_LIMIT: "Not as it stands",
-    State.MUCH_SLIP: "Too much slip",
-    State.WORKS: "It pulls",
-}
-SETTINGS_TITLES = {State.MUCH_SLIP: "As asked for, though it slips too much", State.WORKS: "Set this"}
-FIRST_TITLES = {State.MUCH_SLIP: "Past its limit already", State.WORKS: "Going deeper, this gives out first"}
+# Headings of the sheet, by judgement and state.
+SETTINGS_TITLES = {Judgement.TRY: "Try it with this", Judgement.GO: "Set this"}
+FIRST_TITLES = {State.MUCH_SLIP: "Past its limit already"}
+FIRST_TITLE = "Going deeper, this gives out first"
 _WAYS = 3  # reverse answers that name another setting
 
 
