@@ -23,15 +23,13 @@ at the peak gives a start close to the answer; Halley steps follow, then Newton 
 Slip stops at 1: if the peak lies beyond, the usable peak is at s = 1. A rig that is pushed (P <= -C) has slip 0.
 """
 
-from concurrent.futures import ThreadPoolExecutor
 from enum import IntEnum
 from functools import partial
-from math import prod
 
 import numpy as np
 
-_BLOCK = 32_768  # points at a time: few enough for the cache, enough that two threads don't wait on each other
-_THREADS_PAY_FROM = 100_000  # below this, starting threads costs more than it saves
+from rigcalc.models.machine.kernel_blocks import horner, run_blocks
+
 _NO_DRAG = 100.0  # ln(kA/E) above this: drag is under 1e-43 of the reach, nothing of it is left in a double
 _SMALL_SHEAR = 0.01  # below this s/K the closed form of the track term cancels; its series doesn't
 # y ~ root * top / bottom with root = sqrt(d), highest power first: own minimax fit of exp(y) - 1 - y = d
@@ -142,7 +140,7 @@ def _one_block(arguments, outs, rows):
     tail /= slip  # the relative change of z, sign turned
     start -= np.multiply(tail, np.add(below, 1.0, out=below), out=tail)  # y
     np.divide(np.subtract(log_ratio, start, out=slip), rate, out=slip)
-    usual = np.min(rate) > 0.0 and log_ratio.min() > 0.0 and np.subtract(log_ratio, rate, out=tail).max() <= 0.0
+    usual = rate.min() > 0.0 and log_ratio.min() > 0.0 and np.subtract(log_ratio, rate, out=tail).max() <= 0.0
     if usual and np.add(need, resistance, out=tail).min() > 0.0:
         np.maximum(slip, 0.0, out=outs[0])
     else:
@@ -154,15 +152,6 @@ def _start_below_peak(root, start, tail):
     horner(_TOP, root, start)
     horner(_BOTTOM, root, tail)
     np.divide(np.multiply(start, root, out=start), tail, out=start)
-
-
-def horner(coefficients, x, out):
-    """A polynomial in x, highest power first, into `out`."""
-    np.multiply(x, coefficients[0], out=out)
-    for coefficient in coefficients[1:-1]:
-        out += coefficient
-        out *= x
-    out += coefficients[-1]
 
 
 def _one_by_case(arguments, log_ratio, slip):
@@ -333,67 +322,3 @@ def _settle(step, slip, arguments, rows, most=60, **later):
         moving = step(part, [a if a.ndim == 0 else a[where] for a in arguments], rows[:, : where.size], **later)
         slip[where] = part
         where = where[moving]
-
-
-def run_blocks(block, named, outs, scratch_rows, threads):
-    """Broadcast the named inputs, hand flat blocks of them to `block(inputs, outs, scratch)`, return the outs."""
-    named = {name: np.asarray(values, dtype=float) for name, values in named.items()}
-    try:
-        shape = np.broadcast_shapes(*(values.shape for values in named.values()))
-    except ValueError:
-        shapes = ", ".join(f"{name} {values.shape}" for name, values in named.items() if values.ndim)
-        raise ValueError(f"shapes don't broadcast: {shapes}; expected equal lengths or 1 in each dimension") from None
-    _check_run(outs, shape, threads)
-    results = [np.empty(shape) if out is None else out for out in outs]
-    inputs, flat = [_flat(values, shape) for values in named.values()], [result.reshape(-1) for result in results]
-    size = prod(shape)
-    # One list that all threads take from: blocks are the same whoever computes them, so results are too.
-    starts = list(range(0, size, _BLOCK))[::-1]
-
-    def work():
-        scratch = np.empty((scratch_rows, min(_BLOCK, size)))
-        with np.errstate(all="ignore"):  # NaN is an answer here, and errstate holds for one thread only
-            while True:
-                try:
-                    low = starts.pop()
-                except IndexError:  # another thread took the last one
-                    return
-                high = min(low + _BLOCK, size)
-                parts = [_part(values, low, high) for values in inputs]
-                block(parts, [result[low:high] for result in flat], scratch[:, : high - low])
-
-    if threads == 1 or size < _THREADS_PAY_FROM:
-        work()
-    else:
-        with ThreadPoolExecutor(threads) as pool:
-            for done in [pool.submit(work) for _ in range(threads)]:
-                done.result()
-    return [result[()] if out is None else out for out, result in zip(outs, results, strict=True)]
-
-
-def _check_run(outs, shape, threads):
-    """Refuse a wrong `out` or `threads`, both at once."""
-    faults = []
-    for out in (out for out in outs if out is not None):
-        kind = f"{out.dtype} array of shape {out.shape}" if isinstance(out, np.ndarray) else type(out).__name__
-        if kind != f"float64 array of shape {shape}" or not out.flags.c_contiguous:
-            faults.append(f"out is a {kind}; expected an unbroken float64 array: type out=np.empty({shape})")
-    if not isinstance(threads, int) or threads < 1:
-        faults.append(f"threads is {threads!r}; expected a whole number, 1 or more: type threads=2")
-    if faults:
-        raise ValueError("; ".join(faults))
-
-
-def _flat(values, shape):
-    """A number, a flat view, or (where neither will do) a broadcast view that `_part` copies from block by block."""
-    if values.size == 1:
-        return values.reshape(())[()]
-    if values.shape == shape and values.flags.c_contiguous:
-        return values.reshape(-1)
-    return np.broadcast_to(values, shape)
-
-
-def _part(values, low, high):
-    if values.ndim == 0:
-        return values
-    return values[low:high] if values.ndim == 1 else values.flat[low:high]

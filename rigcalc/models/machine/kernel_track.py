@@ -11,7 +11,8 @@ fourth-order step (Householder's) takes it to rounding.
 
 import numpy as np
 
-from rigcalc.models.machine.kernel import horner, net_pull, run_blocks
+from rigcalc.models.machine.kernel import net_pull
+from rigcalc.models.machine.kernel_blocks import horner, run_blocks
 
 # x ~ 2 q / (1 - q) * top / bottom, highest power first: own minimax fit of x = u (1 - exp(-x)); an exact 1 at no pull
 _TOP = (-0.6372892423930278, 2.24173539043884, -2.5858494220048676, 1.0)
