@@ -23,8 +23,10 @@ at the peak gives a start close to the answer; Halley steps follow, then Newton 
 Slip stops at 1: if the peak lies beyond, the usable peak is at s = 1. A rig that is pushed (P <= -C) has slip 0.
 """
 
+from collections.abc import Callable
 from enum import IntEnum
 from functools import partial
+from typing import Any
 
 import numpy as np
 
@@ -45,7 +47,9 @@ class PullState(IntEnum):
     CANNOT_PULL = 2
 
 
-def solve_slip_one(required_pull, reach, resistance, drag, rate, out=None, threads=1):
+def solve_slip_one(
+    required_pull: Any, reach: Any, resistance: Any, drag: Any, rate: Any, out: Any = None, threads: int = 1
+) -> Any:
     """Slip (decimal, 0 to 1) at which a rig with one slip rate gives the required net pull.
 
     All arguments broadcast; forces in one common unit, rate without unit. NaN where the rig can't pull that much or an
@@ -55,7 +59,7 @@ def solve_slip_one(required_pull, reach, resistance, drag, rate, out=None, threa
     return run_blocks(_one_block, named, [out], 6, threads)[0]
 
 
-def peak_one(reach, resistance, drag, rate):
+def peak_one(reach: Any, resistance: Any, drag: Any, rate: Any) -> tuple[Any, Any]:
     """Slip at the peak (0 to 1) and the peak net pull of a rig with one slip rate; arguments as in `solve_slip_one`."""
     reach, resistance, drag, rate = (np.asarray(a, dtype=float) for a in (reach, resistance, drag, rate))
     with np.errstate(all="ignore"):
@@ -69,7 +73,7 @@ def peak_one(reach, resistance, drag, rate):
         return np.where(good, slip, np.nan)[()], np.where(good, pull, np.nan)[()]
 
 
-def solve_slip_mixed(required_pull, wheels, tracks, resistance, out=None, threads=1):
+def solve_slip_mixed(required_pull: Any, wheels: Any, tracks: Any, resistance: Any, out: Any = None, threads: int = 1) -> Any:
     """Slip (decimal, 0 to 1) at which any running gear gives the required net pull.
 
     wheels: sequence of (reach, drag, rate); tracks: sequence of (thrust, stretch), stretch being shear modulus over
@@ -81,14 +85,14 @@ def solve_slip_mixed(required_pull, wheels, tracks, resistance, out=None, thread
     return run_blocks(partial(_mixed_block, len(wheels)), need | gear, [out], 9, threads)[0]
 
 
-def peak_mixed(wheels, tracks, resistance, threads=1):
+def peak_mixed(wheels: Any, tracks: Any, resistance: Any, threads: int = 1) -> tuple[Any, Any]:
     """Slip at the peak (0 to 1) and the peak net pull of any running gear; arguments as in `solve_slip_mixed`."""
     slip, gross = run_blocks(partial(_peak_block, len(wheels)), _named_gear(wheels, tracks), [None, None], 7, threads)
     slip, pull = np.broadcast_arrays(slip, gross - np.asarray(resistance, dtype=float))
     return slip[()], pull[()]
 
 
-def net_pull(slip, wheels, tracks, resistance):
+def net_pull(slip: Any, wheels: Any, tracks: Any, resistance: Any) -> Any:
     """Net pull at a slip: the balance at the head of this file, written plainly."""
     pull = -np.asarray(resistance, dtype=float)
     for reach, drag, rate in wheels:
@@ -101,7 +105,7 @@ def net_pull(slip, wheels, tracks, resistance):
     return pull
 
 
-def pull_state(required_pull, resistance, peak_pull):
+def pull_state(required_pull: Any, resistance: Any, peak_pull: Any) -> tuple[Any, Any]:
     """State (int8, see `PullState`) and the pull that is missing: required less peak where it can't pull, else 0."""
     required_pull, resistance, peak_pull = np.broadcast_arrays(required_pull, resistance, peak_pull)
     known = ~(np.isnan(required_pull) | np.isnan(resistance) | np.isnan(peak_pull))
@@ -113,7 +117,7 @@ def pull_state(required_pull, resistance, peak_pull):
     return state.astype(np.int8)[()], missing[()]
 
 
-def _one_block(arguments, outs, rows):
+def _one_block(arguments: Any, outs: list[Any], rows: Any) -> None:
     """One block of `solve_slip_one`; every row is scratch, nothing is allocated on the usual path."""
     need, reach, resistance, drag, rate = arguments
     ratio, log_ratio, below, root, start, tail = rows
@@ -147,14 +151,14 @@ def _one_block(arguments, outs, rows):
         outs[0][...] = _one_by_case(arguments, log_ratio, slip)
 
 
-def _start_below_peak(root, start, tail):
+def _start_below_peak(root: Any, start: Any, tail: Any) -> None:
     """y from the root of d, to 2 parts in 10,000; `tail` is scratch."""
     horner(_TOP, root, start)
     horner(_BOTTOM, root, tail)
     np.divide(np.multiply(start, root, out=start), tail, out=start)
 
 
-def _one_by_case(arguments, log_ratio, slip):
+def _one_by_case(arguments: Any, log_ratio: Any, slip: Any) -> Any:
     """A block that holds a pushed rig, one without a peak inside (0, 1), or an input out of range."""
     need, reach, resistance, drag, rate = arguments
     dragless = -np.log1p(-(need + resistance) / reach) / rate
@@ -168,15 +172,15 @@ def _one_by_case(arguments, log_ratio, slip):
     return np.where(good, slip, np.nan)
 
 
-def _pull_at_full_slip(reach, resistance, drag, rate):
+def _pull_at_full_slip(reach: Any, resistance: Any, drag: Any, rate: Any) -> Any:
     return -reach * np.expm1(np.negative(rate)) - drag - resistance
 
 
-def _usable(reach, drag, rate):
+def _usable(reach: Any, drag: Any, rate: Any) -> Any:
     return np.isfinite(reach) & (reach >= 0.0) & np.isfinite(drag) & (drag >= 0.0) & np.isfinite(rate) & (rate > 0.0)
 
 
-def _named_gear(wheels, tracks):
+def _named_gear(wheels: Any, tracks: Any) -> dict[str, Any]:
     """Flat {name: values}: total drag, then reach, drag, rate of each axle, then thrust, stretch of each track."""
     if not len(wheels) and not len(tracks):
         raise ValueError("no running gear; expected at least one: wheels=[(reach, drag, rate)] or tracks=[(thrust, stretch)]")
@@ -191,14 +195,14 @@ def _named_gear(wheels, tracks):
     return {"total drag": total_drag} | gear
 
 
-def _or_nan(values, least):
+def _or_nan(values: Any, least: float) -> Any:
     """The values as floats, NaN where they are below the least or not finite."""
     values = np.asarray(values, dtype=float)
     good = (values >= least) & np.isfinite(values)
     return values if good.all() else np.where(good, values, np.nan)
 
 
-def _add_up(slip, wheels, gear, rows):
+def _add_up(slip: Any, wheels: int, gear: Any, rows: Any) -> None:
     """Gross pull, its slope before drag, and its bend, into rows 0, 1, 2; rows 3 to 6 are scratch."""
     pull, slope, bend, x, gone, share, first = rows[:7]
     pull[...], slope[...], bend[...] = 0.0, 0.0, 0.0
@@ -230,14 +234,14 @@ def _add_up(slip, wheels, gear, rows):
         bend += np.divide(gone, stretch, out=gone)
 
 
-def _shear_series(x):
+def _shear_series(x: Any) -> tuple[Any, Any, Any]:
     """1 - (1 - exp(-x)) / x for small x = s/K, the share of a track's thrust in use, and its two derivatives."""
     share = x * (1 / 2 - x * (1 / 6 - x * (1 / 24 - x * (1 / 120 - x * (1 / 720 - x / 5040)))))
     first = 1 / 2 - x * (1 / 3 - x * (1 / 8 - x * (1 / 30 - x / 144)))
     return share, first, -1 / 3 + x * (1 / 4 - x * (1 / 10 - x / 36))
 
 
-def _peak_block(wheels, arguments, outs, rows):
+def _peak_block(wheels: int, arguments: Any, outs: list[Any], rows: Any) -> None:
     """One block of `peak_mixed`: slip at the peak and the gross pull there."""
     slip = outs[0]
     slip[...] = 0.0
@@ -247,7 +251,7 @@ def _peak_block(wheels, arguments, outs, rows):
     outs[1][...] = rows[0]
 
 
-def _step_to_peak(wheels, slip, arguments, rows):
+def _step_to_peak(wheels: int, slip: Any, arguments: Any, rows: Any) -> Any:
     """Newton on ln(slope before drag / drag); from the left it never passes the peak, so over 1 stays over 1."""
     total_drag, *gear = arguments
     _add_up(slip, wheels, gear, rows)
@@ -261,7 +265,7 @@ def _step_to_peak(wheels, slip, arguments, rows):
     return np.abs(step, out=step) > 1e-7  # the step squares the error, and the pull is flat here
 
 
-def _mixed_block(wheels, arguments, outs, rows):
+def _mixed_block(wheels: int, arguments: Any, outs: list[Any], rows: Any) -> None:
     """One block of `solve_slip_mixed`."""
     need, resistance, crest_slip, crest_pull, total_drag, *gear = arguments
     slip, sought = rows[7:9]
@@ -288,7 +292,7 @@ def _mixed_block(wheels, arguments, outs, rows):
     outs[0][...] = slip
 
 
-def _step_to_pull(wheels, slip, arguments, rows, newton=False):
+def _step_to_pull(wheels: int, slip: Any, arguments: Any, rows: Any, newton: bool = False) -> Any:
     """Halley (or Newton) on net pull = required; at most half the way up to the crest, or as far again down from it."""
     sought, crest_slip, total_drag, *gear = arguments
     _add_up(slip, wheels, gear, rows)
@@ -307,7 +311,7 @@ def _step_to_pull(wheels, slip, arguments, rows, newton=False):
     return np.abs(step, out=step) > np.multiply(left, 1e-7, out=left)
 
 
-def _settle(step, slip, arguments, rows, most=60, **later):
+def _settle(step: Callable[..., Any], slip: Any, arguments: Any, rows: Any, most: int = 60, **later: Any) -> None:
     """Step all points while a third or more still move, then only the moving ones, `later` added to the call."""
     moving = step(slip, arguments, rows)
     for _ in range(5):

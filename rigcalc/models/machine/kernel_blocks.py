@@ -1,7 +1,9 @@
 """How the kernels go through large arrays: in blocks with scratch rows of their own, on several threads. Plain NumPy."""
 
+from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from math import prod
+from typing import Any
 
 import numpy as np
 
@@ -9,7 +11,7 @@ _BLOCK = 32_768  # points at a time: few enough for the cache, enough that two t
 _THREADS_PAY_FROM = 100_000  # below this, starting threads costs more than it saves
 
 
-def run_blocks(block, named, outs, scratch_rows, threads):
+def run_blocks(block: Callable[..., Any], named: dict[str, Any], outs: list[Any], scratch_rows: int, threads: int) -> list[Any]:
     """Broadcast the named inputs, hand flat blocks of them to `block(inputs, outs, scratch)`, return the outs."""
     named = {name: np.asarray(values, dtype=float) for name, values in named.items()}
     shape = _common_shape(named)
@@ -25,7 +27,7 @@ def run_blocks(block, named, outs, scratch_rows, threads):
     # One list that all threads take from: blocks are the same whoever computes them, so results are too.
     starts = list(range(0, size, _BLOCK))[::-1]
 
-    def work():
+    def work() -> None:
         scratch = np.empty((scratch_rows, min(_BLOCK, size)))
         with np.errstate(all="ignore"):  # NaN is an answer here, and errstate holds for one thread only
             while True:
@@ -46,7 +48,7 @@ def run_blocks(block, named, outs, scratch_rows, threads):
     return [result[()] if out is None else out for out, result in zip(outs, results, strict=True)]
 
 
-def _common_shape(named):
+def _common_shape(named: dict[str, Any]) -> tuple[int, ...]:
     shapes = {values.shape for values in named.values() if values.ndim}
     if len(shapes) < 2:
         return shapes.pop() if shapes else ()
@@ -57,7 +59,7 @@ def _common_shape(named):
         raise ValueError(f"shapes don't broadcast: {text}; expected equal lengths or 1 in each dimension") from None
 
 
-def _check_run(outs, shape, threads):
+def _check_run(outs: list[Any], shape: tuple[int, ...], threads: int) -> None:
     """Refuse a wrong `out` or `threads`, both at once."""
     faults = []
     for out in (out for out in outs if out is not None):
@@ -70,7 +72,7 @@ def _check_run(outs, shape, threads):
         raise ValueError("; ".join(faults))
 
 
-def _flat(values, shape):
+def _flat(values: Any, shape: tuple[int, ...]) -> Any:
     """A number, a flat view, or (where neither will do) a broadcast view that `_part` copies from block by block."""
     if values.size == 1:
         return values.reshape(())[()]
@@ -79,13 +81,13 @@ def _flat(values, shape):
     return np.broadcast_to(values, shape)
 
 
-def _part(values, low, high):
+def _part(values: Any, low: int, high: int) -> Any:
     if values.ndim == 0:
         return values
     return values[low:high] if values.ndim == 1 else values.flat[low:high]
 
 
-def horner(coefficients, x, out):
+def horner(coefficients: tuple[float, ...], x: Any, out: Any) -> None:
     """A polynomial in x, highest power first, into `out`."""
     np.multiply(x, coefficients[0], out=out)
     for coefficient in coefficients[1:-1]:
