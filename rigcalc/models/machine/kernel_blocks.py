@@ -16,7 +16,7 @@ def run_blocks(block: Callable[..., Any], named: dict[str, Any], outs: list[Any]
     named = {name: np.asarray(values, dtype=float) for name, values in named.items()}
     shape = _common_shape(named)
     if threads != 1 or any(out is not None for out in outs):
-        _check_run(outs, shape, threads)
+        check_run({"out": out for out in outs if out is not None}, shape, threads)
     results = [np.empty(shape) if out is None else out for out in outs]
     inputs, flat = [_flat(values, shape) for values in named.values()], [result.reshape(-1) for result in results]
     size = prod(shape)
@@ -59,13 +59,13 @@ def _common_shape(named: dict[str, Any]) -> tuple[int, ...]:
         raise ValueError(f"shapes don't broadcast: {text}; expected equal lengths or 1 in each dimension") from None
 
 
-def _check_run(outs: list[Any], shape: tuple[int, ...], threads: int) -> None:
-    """Refuse a wrong `out` or `threads`, both at once."""
+def check_run(outs: dict[str, Any], shape: tuple[int, ...], threads: int) -> None:
+    """Refuse wrong arrays to write into, each by its name, or wrong `threads`; all at once."""
     faults = []
-    for out in (out for out in outs if out is not None):
+    for name, out in outs.items():
         kind = f"{out.dtype} array of shape {out.shape}" if isinstance(out, np.ndarray) else type(out).__name__
         if kind != f"float64 array of shape {shape}" or not out.flags.c_contiguous:
-            faults.append(f"out is a {kind}; expected an unbroken float64 array: type out=np.empty({shape})")
+            faults.append(f"{name} is a {kind}; expected an unbroken float64 array: type np.empty({shape})")
     if not isinstance(threads, int) or threads < 1:
         faults.append(f"threads is {threads!r}; expected a whole number, 1 or more: type threads=2")
     if faults:
