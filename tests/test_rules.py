@@ -114,6 +114,7 @@ PROSE_ALLOWED = {
     "models/rig/rig.py": "what an entry is, for faults and for the schema",
     "models/rig/file.py": "what was expected instead, for faults",
     "models/machine/kernel.py": "errors of a call from a program",
+    "models/machine/kernel_blocks.py": "errors of a call from a program",
     "models/ballast": "not yet clean",
 }
 ERRORS = frozenset(["Fault", "InputError", "fault", "_fault", "AttributeError", "ValueError", "TypeError"])

@@ -1,5 +1,8 @@
 """What the machine does: grip, balance, engine and the point where they meet; limits; how sure. It knows no question.
 
-`kernel.py` solves for slip by numbers alone, `grip.py` adds up running gear for it, `operating_point.py` goes the whole chain.
-`limits.py` gives every limit as a share used, `sure.py` carries the doubt through, `curves.py` makes what pictures show.
+`chain.py` goes the whole way from draft to fuel, a step a name, over large arrays by `blocks.py`; `operating_point.py` is its
+front door. `statics.py` holds the moment balance, `grip.py` adds up running gear, the kernels solve for slip by numbers alone,
+`engine.py` goes back to the engine. `limits.py` gives every limit as a share used, `ranges.py` and `sure.py` carry the doubt
+through, `seeking.py` finds where something stops holding, `curves.py` makes what pictures show. `case.py` is what a question
+starts from.
 """

@@ -15,6 +15,7 @@ from typing import Any
 import numpy as np
 
 from rigcalc.models.machine.chain import Chain
+from rigcalc.models.machine.kernel_blocks import check_run
 from rigcalc.models.rig.bare import BareGear, BareRig
 
 BLOCK = 16384  # points at a time: a dozen arrays of them fit the cache of one core
@@ -27,7 +28,7 @@ def run(
     """Give the wanted outputs of the chain by name, in the common shape; those in `out` are written there."""
     want = tuple(dict.fromkeys((*want, *out)))
     shape = np.broadcast_shapes(np.shape(draft_factor), np.shape(cone_factor), *(np.shape(v) for v in _arrays(b)))
-    _check(out, shape, threads)
+    check_run({f"out {name}": array for name, array in out.items()}, shape, threads)
     if shape:
         _keep_freed_memory()
     if prod(shape) <= _WHOLE_UP_TO:
@@ -110,16 +111,3 @@ def _parts(part: Any, shape: tuple[int, ...]) -> Callable[[slice], Any]:
         elif isinstance(value, np.ndarray):
             cuts[name] = _part(value, shape)
     return lambda place: replace(part, **{name: cut(place) for name, cut in cuts.items()})
-
-
-def _check(out: dict[str, Any], shape: tuple[int, ...], threads: int) -> None:
-    """Refuse wrong `out` arrays or `threads`, all at once."""
-    faults = []
-    for name, array in out.items():
-        kind = f"{array.dtype} array of shape {array.shape}" if isinstance(array, np.ndarray) else type(array).__name__
-        if kind != f"float64 array of shape {shape}" or not array.flags.c_contiguous:
-            faults.append(f"out {name} is a {kind}; expected an unbroken float64 array: type np.empty({shape})")
-    if not isinstance(threads, int) or threads < 1:
-        faults.append(f"threads is {threads!r}; expected a whole number, 1 or more: type threads=2")
-    if faults:
-        raise ValueError("; ".join(faults))

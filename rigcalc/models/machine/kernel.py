@@ -23,15 +23,15 @@ at the peak gives a start close to the answer; Halley steps follow, then Newton 
 Slip stops at 1: if the peak lies beyond, the usable peak is at s = 1. A rig that is pushed (P <= -C) has slip 0.
 """
 
-from concurrent.futures import ThreadPoolExecutor
+from collections.abc import Callable
 from enum import IntEnum
 from functools import partial
-from math import prod
+from typing import Any
 
 import numpy as np
 
-_BLOCK = 32_768  # points at a time: few enough for the cache, enough that two threads don't wait on each other
-_THREADS_PAY_FROM = 100_000  # below this, starting threads costs more than it saves
+from rigcalc.models.machine.kernel_blocks import horner, run_blocks
+
 _NO_DRAG = 100.0  # ln(kA/E) above this: drag is under 1e-43 of the reach, nothing of it is left in a double
 _SMALL_SHEAR = 0.01  # below this s/K the closed form of the track term cancels; its series doesn't
 # y ~ root * top / bottom with root = sqrt(d), highest power first: own minimax fit of exp(y) - 1 - y = d
@@ -47,7 +47,9 @@ class PullState(IntEnum):
     CANNOT_PULL = 2
 
 
-def solve_slip_one(required_pull, reach, resistance, drag, rate, out=None, threads=1):
+def solve_slip_one(
+    required_pull: Any, reach: Any, resistance: Any, drag: Any, rate: Any, out: Any = None, threads: int = 1
+) -> Any:
     """Slip (decimal, 0 to 1) at which a rig with one slip rate gives the required net pull.
 
     All arguments broadcast; forces in one common unit, rate without unit. NaN where the rig can't pull that much or an
@@ -57,7 +59,7 @@ def solve_slip_one(required_pull, reach, resistance, drag, rate, out=None, threa
     return run_blocks(_one_block, named, [out], 6, threads)[0]
 
 
-def peak_one(reach, resistance, drag, rate):
+def peak_one(reach: Any, resistance: Any, drag: Any, rate: Any) -> tuple[Any, Any]:
     """Slip at the peak (0 to 1) and the peak net pull of a rig with one slip rate; arguments as in `solve_slip_one`."""
     reach, resistance, drag, rate = (np.asarray(a, dtype=float) for a in (reach, resistance, drag, rate))
     with np.errstate(all="ignore"):
@@ -71,7 +73,7 @@ def peak_one(reach, resistance, drag, rate):
         return np.where(good, slip, np.nan)[()], np.where(good, pull, np.nan)[()]
 
 
-def solve_slip_mixed(required_pull, wheels, tracks, resistance, out=None, threads=1):
+def solve_slip_mixed(required_pull: Any, wheels: Any, tracks: Any, resistance: Any, out: Any = None, threads: int = 1) -> Any:
     """Slip (decimal, 0 to 1) at which any running gear gives the required net pull.
 
     wheels: sequence of (reach, drag, rate); tracks: sequence of (thrust, stretch), stretch being shear modulus over
@@ -83,14 +85,14 @@ def solve_slip_mixed(required_pull, wheels, tracks, resistance, out=None, thread
     return run_blocks(partial(_mixed_block, len(wheels)), need | gear, [out], 9, threads)[0]
 
 
-def peak_mixed(wheels, tracks, resistance, threads=1):
+def peak_mixed(wheels: Any, tracks: Any, resistance: Any, threads: int = 1) -> tuple[Any, Any]:
     """Slip at the peak (0 to 1) and the peak net pull of any running gear; arguments as in `solve_slip_mixed`."""
     slip, gross = run_blocks(partial(_peak_block, len(wheels)), _named_gear(wheels, tracks), [None, None], 7, threads)
     slip, pull = np.broadcast_arrays(slip, gross - np.asarray(resistance, dtype=float))
     return slip[()], pull[()]
 
 
-def net_pull(slip, wheels, tracks, resistance):
+def net_pull(slip: Any, wheels: Any, tracks: Any, resistance: Any) -> Any:
     """Net pull at a slip: the balance at the head of this file, written plainly."""
     pull = -np.asarray(resistance, dtype=float)
     for reach, drag, rate in wheels:
@@ -103,7 +105,7 @@ def net_pull(slip, wheels, tracks, resistance):
     return pull
 
 
-def pull_state(required_pull, resistance, peak_pull):
+def pull_state(required_pull: Any, resistance: Any, peak_pull: Any) -> tuple[Any, Any]:
     """State (int8, see `PullState`) and the pull that is missing: required less peak where it can't pull, else 0."""
     required_pull, resistance, peak_pull = np.broadcast_arrays(required_pull, resistance, peak_pull)
     known = ~(np.isnan(required_pull) | np.isnan(resistance) | np.isnan(peak_pull))
@@ -115,7 +117,7 @@ def pull_state(required_pull, resistance, peak_pull):
     return state.astype(np.int8)[()], missing[()]
 
 
-def _one_block(arguments, outs, rows):
+def _one_block(arguments: Any, outs: list[Any], rows: Any) -> None:
     """One block of `solve_slip_one`; every row is scratch, nothing is allocated on the usual path."""
     need, reach, resistance, drag, rate = arguments
     ratio, log_ratio, below, root, start, tail = rows
@@ -142,30 +144,21 @@ def _one_block(arguments, outs, rows):
     tail /= slip  # the relative change of z, sign turned
     start -= np.multiply(tail, np.add(below, 1.0, out=below), out=tail)  # y
     np.divide(np.subtract(log_ratio, start, out=slip), rate, out=slip)
-    usual = np.min(rate) > 0.0 and log_ratio.min() > 0.0 and np.subtract(log_ratio, rate, out=tail).max() <= 0.0
+    usual = rate.min() > 0.0 and log_ratio.min() > 0.0 and np.subtract(log_ratio, rate, out=tail).max() <= 0.0
     if usual and np.add(need, resistance, out=tail).min() > 0.0:
         np.maximum(slip, 0.0, out=outs[0])
     else:
         outs[0][...] = _one_by_case(arguments, log_ratio, slip)
 
 
-def _start_below_peak(root, start, tail):
+def _start_below_peak(root: Any, start: Any, tail: Any) -> None:
     """y from the root of d, to 2 parts in 10,000; `tail` is scratch."""
     horner(_TOP, root, start)
     horner(_BOTTOM, root, tail)
     np.divide(np.multiply(start, root, out=start), tail, out=start)
 
 
-def horner(coefficients, x, out):
-    """A polynomial in x, highest power first, into `out`."""
-    np.multiply(x, coefficients[0], out=out)
-    for coefficient in coefficients[1:-1]:
-        out += coefficient
-        out *= x
-    out += coefficients[-1]
-
-
-def _one_by_case(arguments, log_ratio, slip):
+def _one_by_case(arguments: Any, log_ratio: Any, slip: Any) -> Any:
     """A block that holds a pushed rig, one without a peak inside (0, 1), or an input out of range."""
     need, reach, resistance, drag, rate = arguments
     dragless = -np.log1p(-(need + resistance) / reach) / rate
@@ -179,15 +172,15 @@ def _one_by_case(arguments, log_ratio, slip):
     return np.where(good, slip, np.nan)
 
 
-def _pull_at_full_slip(reach, resistance, drag, rate):
+def _pull_at_full_slip(reach: Any, resistance: Any, drag: Any, rate: Any) -> Any:
     return -reach * np.expm1(np.negative(rate)) - drag - resistance
 
 
-def _usable(reach, drag, rate):
+def _usable(reach: Any, drag: Any, rate: Any) -> Any:
     return np.isfinite(reach) & (reach >= 0.0) & np.isfinite(drag) & (drag >= 0.0) & np.isfinite(rate) & (rate > 0.0)
 
 
-def _named_gear(wheels, tracks):
+def _named_gear(wheels: Any, tracks: Any) -> dict[str, Any]:
     """Flat {name: values}: total drag, then reach, drag, rate of each axle, then thrust, stretch of each track."""
     if not len(wheels) and not len(tracks):
         raise ValueError("no running gear; expected at least one: wheels=[(reach, drag, rate)] or tracks=[(thrust, stretch)]")
@@ -202,14 +195,14 @@ def _named_gear(wheels, tracks):
     return {"total drag": total_drag} | gear
 
 
-def _or_nan(values, least):
+def _or_nan(values: Any, least: float) -> Any:
     """The values as floats, NaN where they are below the least or not finite."""
     values = np.asarray(values, dtype=float)
     good = (values >= least) & np.isfinite(values)
     return values if good.all() else np.where(good, values, np.nan)
 
 
-def _add_up(slip, wheels, gear, rows):
+def _add_up(slip: Any, wheels: int, gear: Any, rows: Any) -> None:
     """Gross pull, its slope before drag, and its bend, into rows 0, 1, 2; rows 3 to 6 are scratch."""
     pull, slope, bend, x, gone, share, first = rows[:7]
     pull[...], slope[...], bend[...] = 0.0, 0.0, 0.0
@@ -241,14 +234,14 @@ def _add_up(slip, wheels, gear, rows):
         bend += np.divide(gone, stretch, out=gone)
 
 
-def _shear_series(x):
+def _shear_series(x: Any) -> tuple[Any, Any, Any]:
     """1 - (1 - exp(-x)) / x for small x = s/K, the share of a track's thrust in use, and its two derivatives."""
     share = x * (1 / 2 - x * (1 / 6 - x * (1 / 24 - x * (1 / 120 - x * (1 / 720 - x / 5040)))))
     first = 1 / 2 - x * (1 / 3 - x * (1 / 8 - x * (1 / 30 - x / 144)))
     return share, first, -1 / 3 + x * (1 / 4 - x * (1 / 10 - x / 36))
 
 
-def _peak_block(wheels, arguments, outs, rows):
+def _peak_block(wheels: int, arguments: Any, outs: list[Any], rows: Any) -> None:
     """One block of `peak_mixed`: slip at the peak and the gross pull there."""
     slip = outs[0]
     slip[...] = 0.0
@@ -258,7 +251,7 @@ def _peak_block(wheels, arguments, outs, rows):
     outs[1][...] = rows[0]
 
 
-def _step_to_peak(wheels, slip, arguments, rows):
+def _step_to_peak(wheels: int, slip: Any, arguments: Any, rows: Any) -> Any:
     """Newton on ln(slope before drag / drag); from the left it never passes the peak, so over 1 stays over 1."""
     total_drag, *gear = arguments
     _add_up(slip, wheels, gear, rows)
@@ -272,7 +265,7 @@ def _step_to_peak(wheels, slip, arguments, rows):
     return np.abs(step, out=step) > 1e-7  # the step squares the error, and the pull is flat here
 
 
-def _mixed_block(wheels, arguments, outs, rows):
+def _mixed_block(wheels: int, arguments: Any, outs: list[Any], rows: Any) -> None:
     """One block of `solve_slip_mixed`."""
     need, resistance, crest_slip, crest_pull, total_drag, *gear = arguments
     slip, sought = rows[7:9]
@@ -299,7 +292,7 @@ def _mixed_block(wheels, arguments, outs, rows):
     outs[0][...] = slip
 
 
-def _step_to_pull(wheels, slip, arguments, rows, newton=False):
+def _step_to_pull(wheels: int, slip: Any, arguments: Any, rows: Any, newton: bool = False) -> Any:
     """Halley (or Newton) on net pull = required; at most half the way up to the crest, or as far again down from it."""
     sought, crest_slip, total_drag, *gear = arguments
     _add_up(slip, wheels, gear, rows)
@@ -318,7 +311,7 @@ def _step_to_pull(wheels, slip, arguments, rows, newton=False):
     return np.abs(step, out=step) > np.multiply(left, 1e-7, out=left)
 
 
-def _settle(step, slip, arguments, rows, most=60, **later):
+def _settle(step: Callable[..., Any], slip: Any, arguments: Any, rows: Any, most: int = 60, **later: Any) -> None:
     """Step all points while a third or more still move, then only the moving ones, `later` added to the call."""
     moving = step(slip, arguments, rows)
     for _ in range(5):
@@ -333,67 +326,3 @@ def _settle(step, slip, arguments, rows, most=60, **later):
         moving = step(part, [a if a.ndim == 0 else a[where] for a in arguments], rows[:, : where.size], **later)
         slip[where] = part
         where = where[moving]
-
-
-def run_blocks(block, named, outs, scratch_rows, threads):
-    """Broadcast the named inputs, hand flat blocks of them to `block(inputs, outs, scratch)`, return the outs."""
-    named = {name: np.asarray(values, dtype=float) for name, values in named.items()}
-    try:
-        shape = np.broadcast_shapes(*(values.shape for values in named.values()))
-    except ValueError:
-        shapes = ", ".join(f"{name} {values.shape}" for name, values in named.items() if values.ndim)
-        raise ValueError(f"shapes don't broadcast: {shapes}; expected equal lengths or 1 in each dimension") from None
-    _check_run(outs, shape, threads)
-    results = [np.empty(shape) if out is None else out for out in outs]
-    inputs, flat = [_flat(values, shape) for values in named.values()], [result.reshape(-1) for result in results]
-    size = prod(shape)
-    # One list that all threads take from: blocks are the same whoever computes them, so results are too.
-    starts = list(range(0, size, _BLOCK))[::-1]
-
-    def work():
-        scratch = np.empty((scratch_rows, min(_BLOCK, size)))
-        with np.errstate(all="ignore"):  # NaN is an answer here, and errstate holds for one thread only
-            while True:
-                try:
-                    low = starts.pop()
-                except IndexError:  # another thread took the last one
-                    return
-                high = min(low + _BLOCK, size)
-                parts = [_part(values, low, high) for values in inputs]
-                block(parts, [result[low:high] for result in flat], scratch[:, : high - low])
-
-    if threads == 1 or size < _THREADS_PAY_FROM:
-        work()
-    else:
-        with ThreadPoolExecutor(threads) as pool:
-            for done in [pool.submit(work) for _ in range(threads)]:
-                done.result()
-    return [result[()] if out is None else out for out, result in zip(outs, results, strict=True)]
-
-
-def _check_run(outs, shape, threads):
-    """Refuse a wrong `out` or `threads`, both at once."""
-    faults = []
-    for out in (out for out in outs if out is not None):
-        kind = f"{out.dtype} array of shape {out.shape}" if isinstance(out, np.ndarray) else type(out).__name__
-        if kind != f"float64 array of shape {shape}" or not out.flags.c_contiguous:
-            faults.append(f"out is a {kind}; expected an unbroken float64 array: type out=np.empty({shape})")
-    if not isinstance(threads, int) or threads < 1:
-        faults.append(f"threads is {threads!r}; expected a whole number, 1 or more: type threads=2")
-    if faults:
-        raise ValueError("; ".join(faults))
-
-
-def _flat(values, shape):
-    """A number, a flat view, or (where neither will do) a broadcast view that `_part` copies from block by block."""
-    if values.size == 1:
-        return values.reshape(())[()]
-    if values.shape == shape and values.flags.c_contiguous:
-        return values.reshape(-1)
-    return np.broadcast_to(values, shape)
-
-
-def _part(values, low, high):
-    if values.ndim == 0:
-        return values
-    return values[low:high] if values.ndim == 1 else values.flat[low:high]

@@ -9,16 +9,19 @@ of W, x = u + W0(-u exp(-u)). A rational start in q is right to 6 parts in 100,0
 fourth-order step (Householder's) takes it to rounding.
 """
 
+from typing import Any
+
 import numpy as np
 
-from rigcalc.models.machine.kernel import horner, net_pull, run_blocks
+from rigcalc.models.machine.kernel import net_pull
+from rigcalc.models.machine.kernel_blocks import horner, run_blocks
 
 # x ~ 2 q / (1 - q) * top / bottom, highest power first: own minimax fit of x = u (1 - exp(-x)); an exact 1 at no pull
 _TOP = (-0.6372892423930278, 2.24173539043884, -2.5858494220048676, 1.0)
 _BOTTOM = (-0.31864592427094257, 1.6093392217128677, -2.253497601094033, 1.0)
 
 
-def peak_track(thrust, resistance, stretch):
+def peak_track(thrust: Any, resistance: Any, stretch: Any) -> tuple[Any, Any]:
     """Slip at the peak (always 1: thrust climbs all the way) and the peak net pull; arguments as in `solve_slip_track`."""
     with np.errstate(all="ignore"):
         pull = net_pull(1.0, [], [(thrust, stretch)], resistance)
@@ -26,7 +29,7 @@ def peak_track(thrust, resistance, stretch):
         return np.where(good, 1.0, np.nan)[()], np.where(good, pull, np.nan)[()]
 
 
-def solve_slip_track(required_pull, thrust, resistance, stretch, out=None, threads=1):
+def solve_slip_track(required_pull: Any, thrust: Any, resistance: Any, stretch: Any, out: Any = None, threads: int = 1) -> Any:
     """Slip (decimal, 0 to 1) at which tracks of one stretch give the required net pull.
 
     All arguments broadcast; forces in one common unit; stretch is shear modulus over contact length. NaN where the rig can't
@@ -37,7 +40,7 @@ def solve_slip_track(required_pull, thrust, resistance, stretch, out=None, threa
     return run_blocks(_track_block, named, [out], 5, threads)[0]
 
 
-def _track_block(arguments, outs, rows):
+def _track_block(arguments: Any, outs: list[Any], rows: Any) -> None:
     need, thrust, resistance, stretch, crest = arguments
     share, over, x, bend, step = rows
     slip = outs[0]
@@ -73,11 +76,11 @@ def _track_block(arguments, outs, rows):
         slip[...] = _by_case(need, resistance, crest, slip)
 
 
-def _by_case(need, resistance, crest, slip):
+def _by_case(need: Any, resistance: Any, crest: Any, slip: Any) -> Any:
     """A block that holds a pushed rig, one that can't pull, or an input out of range."""
     slip = np.where(need <= np.negative(resistance), 0.0, np.where(need > crest, np.nan, slip))
     return np.where(np.isfinite(need) & np.isfinite(resistance) & np.isfinite(crest), slip, np.nan)
 
 
-def _usable(thrust, stretch):
+def _usable(thrust: Any, stretch: Any) -> Any:
     return np.isfinite(thrust) & (np.asarray(thrust) >= 0.0) & np.isfinite(stretch) & (np.asarray(stretch) > 0.0)
