@@ -35,3 +35,13 @@ def test_readme_python_runs(capsys: pytest.CaptureFixture[str]) -> None:
 def test_readme_names_its_two_commands_first() -> None:
     lines = re.findall(r"^python3 -m pip install uv && (uv run .*)$", (ROOT / "README.md").read_text(encoding="utf-8"), re.M)
     assert lines == ["uv run rigcalc size", "uv run pytest"]
+
+
+def test_every_promise_of_the_server_names_a_test_that_is_there() -> None:
+    text = (ROOT / "docs" / "threats.md").read_text(encoding="utf-8")
+    named = re.findall(r"`(tests/[\w/]+\.py)::(\w+)`", text)
+    assert len(named) > 15
+    missing = [f"{path}::{name}" for path, name in named if f"def {name}(" not in (ROOT / path).read_text(encoding="utf-8")]
+    assert not missing
+    promises = [line for line in text.splitlines() if line.startswith("| ") and "promises" not in line]
+    assert all("::" in line or "](" in line for line in promises)

@@ -76,6 +76,8 @@ class Figure(Part):
         self.refresh()
 
     def _heard(self, _widget: object, message: Mapping[str, Any], _buffers: object) -> None:
+        if not isinstance(message, Mapping):
+            return
         if message.get("kind") == "plotly":
             self.send({"kind": "plotly"}, buffers=[plotly_script().read_bytes()])
         elif message.get("kind") == "twin":

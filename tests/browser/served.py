@@ -20,7 +20,7 @@ class Served:
         self.log = log
         with log.open("w") as out:
             self.process = subprocess.Popen([sys.executable, "-c", code], stdout=out, stderr=subprocess.STDOUT)
-        end = time.monotonic() + 40
+        end = time.monotonic() + 150
         while "is open at" not in log.read_text():
             if self.process.poll() is not None or time.monotonic() > end:
                 raise RuntimeError(log.read_text())

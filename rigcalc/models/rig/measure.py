@@ -43,6 +43,10 @@ class Measure:
         return cls(text, float(f"{value:.{digits}g}"), unit)
 
 
+# In the unit of its field. Closer bounds have reasons of their own; beyond these, products of such numbers overflow.
+_SMALLEST, _LARGEST = 1e-9, 1e9
+
+
 @dataclass(frozen=True)
 class Kind:
     """What a field of a rig file may hold: the unit that it must convert to, its bounds, and what to type."""
@@ -73,6 +77,8 @@ class Kind:
             fault = error.faults[0]
             wanted = fault.expected if fault.where == "quantity" or "known names" in fault.expected else self._wanted()
             raise self._wrong(value, wanted) from None
+        if converted and not _SMALLEST <= abs(converted) <= _LARGEST:
+            raise self._wrong(value, f"{self._wanted()}, neither vanishing nor beyond anything that stands in a yard")
         low = self.least if self.least is not None else self.above
         too_low = (self.least is not None and converted < self.least) or (self.above is not None and converted <= self.above)
         if too_low or (self.most is not None and converted > self.most):
