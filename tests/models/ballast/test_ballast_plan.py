@@ -270,3 +270,38 @@ def test_cautions_of_a_liquid_come_with_it_alone():
     for text in texts:
         for word in ("stands", "burst", "Duals", "ratings", "tyre professional"):
             assert word in text
+
+
+def test_advice_gives_way_only_among_sets_that_deliver():
+    # One rear weight brings the share nearer to its band and still delivers; two would be nearer yet, but too heavy.
+    rig = replaced(plain("front_wheel_assist"), {"ballast": [piece("rear weights", "400 kg", 2, axle="rear")]})
+    plan = make_plan(rig, "this")
+    assert [step.after for step in plan.chosen.steps] == [1.0]
+    assert [check.name for check in plan.bent] == ["front_share_high"]
+    assert plan.chosen.delivery >= plan.wanted * (1 - 1e-12)
+
+
+@pytest.mark.parametrize("most", ["9000 kg", "11500 kg"])
+def test_the_nearest_set_misses_least_of_all(most):
+    rig = replaced(plain("front_wheel_assist"), {
+        "ballast": [piece("plates", "45 kg", 6, 4, ahead="1.1 m"), piece("wheel weights", "150 kg", 3, 2, axle="rear")],
+        "setup": {"mass_limit": most, "front_share_low": "41 percent", "front_share_high": "43 percent"},
+    })  # fmt: skip
+    plan = make_plan(rig, "full")
+    assert not plan.works
+    b, limits, kinds = bare(rig), weight_limits(rig, bare(rig), plan.job.draft_factor), choices(rig)
+    now = b.front_weight / GRAVITY * 1000, b.rear_weight / GRAVITY * 1000
+
+    def miss(front, rear):
+        there = b.at(front_weight=front * GRAVITY / 1000, rear_weight=rear * GRAVITY / 1000)
+        delivery = float(delivery_of(solve(there, draft_factor=plan.job.draft_factor)))
+        over = max(limit.excess(front, rear) for limit in limits if limit.hard) / sum(now)
+        return max(over, 1 - delivery / plan.wanted, 0.0)
+
+    misses = []
+    for places in itertools.product(*(range(len(kind.options)) for kind in kinds)):
+        front, rear = (start + sum(getattr(kind, axle)[at] for kind, at in zip(kinds, places, strict=True))
+                       for start, axle in zip(now, ("front", "rear"), strict=True))  # fmt: skip
+        misses.append(miss(front, rear))
+    assert miss(plan.nearest.front_mass, plan.nearest.rear_mass) == pytest.approx(min(misses), abs=2e-9)
+    assert max(misses) > min(misses)

@@ -93,6 +93,10 @@ def test_a_limit_that_is_passed_already_is_not_passed_further():
     rig = hung(setup={"mass_limit": "40000 lb"})
     found = verdict(from_screen("20 %"), rig)
     assert found.move.change <= 1e-6
+    # What makes it better stays open: taking off is still advised where slip is low.
+    off = verdict(from_screen("5.7 %"), rig)
+    assert off.move.reaches
+    assert off.move.change < 0
 
 
 def test_screens_and_rounded_speeds_say_how_sure_they_are():
