@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 @click.command()
 @click.argument("rig", required=False)
-@click.option("--job", default="this", show_default=True, help="Job to plan for: light, this or full.")
+@click.option("--job", default="full", show_default=True, help="Job to plan for: light, this or full.")
 @click.option("--front", help='Scale ticket of the front axle, such as "27500 lb".')
 @click.option("--rear", help='Scale ticket of the rear axle, such as "22500 lb".')
 @click.option("--total", help="Scale ticket of the whole tractor, to check the two.")
@@ -71,19 +71,20 @@ def ballast(
 @click.option("--distance", help='Distance covered in those turns under load, such as "110 ft".')
 @click.option("--ground", help='Ground speed, such as "5.1 mph".')
 @click.option("--wheel", help='Wheel speed read at the same time, such as "5.6 mph".')
+@click.option("--slip", "slip_shown", help='Slip that a screen shows, such as "12 %".')
 @click.option("--off", default="0.5", show_default=True, help="How far each count may be off, in turns.")
 @click.option("--band", help='Slip band in percent, such as "8 to 13" (default: by the ground in RIG).')
 @units_option
 def sliptest(
     rig: str | None, loaded: str | None, unloaded: str | None, turns: str | None, per_turn: str | None, distance: str | None,
-    ground: str | None, wheel: str | None, off: str, band: str | None, units: Any,
+    ground: str | None, wheel: str | None, slip_shown: str | None, off: str, band: str | None, units: Any,
 ) -> None:  # fmt: skip
     """Work out slip from a test in the field, and what to do about it.
 
-    Give one of three: --loaded and --unloaded; --turns, --per-turn and --distance; or --ground and --wheel. With RIG the
+    Give one of four: --loaded and --unloaded; --turns, --per-turn and --distance; --ground and --wheel; or --slip. With RIG the
     verdict names a mass. Exit codes: 0 inside the band, 1 not or not sure, 2 bad input.
     """
-    from rigcalc.models.ballast.slip_test import from_distance, from_speeds, from_turns, verdict
+    from rigcalc.models.ballast.slip_test import from_distance, from_screen, from_speeds, from_turns, verdict
     from rigcalc.views.terminal.ballast import print_slip_test
     from rigcalc.views.terminal.parts import new_console
 
@@ -91,6 +92,7 @@ def sliptest(
         "turns": {"--loaded": loaded, "--unloaded": unloaded},
         "distance": {"--turns": turns, "--per-turn": per_turn, "--distance": distance},
         "speeds": {"--ground": ground, "--wheel": wheel},
+        "screen": {"--slip": slip_shown},
     }
     begun = [name for name, parts in ways.items() if any(part is not None for part in parts.values())]
     if len(begun) != 1 or any(part is None for part in ways[begun[0]].values()):
@@ -107,6 +109,8 @@ def sliptest(
             _measure("--distance", distance, "m", "110 ft"),
             error,
         )
+    elif begun == ["screen"]:
+        test = from_screen(slip_shown or "")
     else:
         test = from_speeds(_measure("--ground", ground, "km/h", "5.1 mph"), _measure("--wheel", wheel, "km/h", "5.6 mph"))
     known = _rig(rig) if rig is not None or band is None else None

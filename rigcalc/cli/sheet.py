@@ -29,7 +29,7 @@ KINDS = (".pdf", ".html")
 @click.option("--gear", help="Gear to drive in, if known.")
 @click.option("--comment", help="A line of your own.")
 @click.option("--with-ballast", is_flag=True, help="Add the ballast plan: needs weights or liquid at hand in RIG.")
-@click.option("--job", help="Job to plan ballast for: light, this or full (default: this).")
+@click.option("--job", help="Job to plan ballast for: light, this or full (default: full).")
 @click.option("--force", is_flag=True, help="Write over the file if it is there.")
 def sheet(
     rig: str | None, out: str, paper: str | None, units: Any, depth: str | None, speed: str | None, tools: str | None,
@@ -51,7 +51,7 @@ def sheet(
         raise InputError(faults)
     words = in_words(size(loaded), units)
     paper = paper or ("letter" if words.units == "us" else "a4")
-    more = {"ballast": _ballast(loaded, job or "this", words.units)} if with_ballast else {}
+    more = {"ballast": _ballast(loaded, job or "full", words.units)} if with_ballast else {}
     _write(file, _made(words, file.suffix.lower(), paper, {**about, **more}), force)
     click.echo(f"Wrote {printable(click.format_filename(file))}: {printable(str(words))}")
     sys.exit(EXITS[words.answer.verdict.judgement])

@@ -24,7 +24,7 @@ LIMIT_TITLES = {
 _SOURCES = {
     "engine": "rig file; power ratios of d497",
     "grip": "traction equations, peak net pull",
-    "steering": "operator manual (maker withheld): 20 percent in front",
+    "steering": "common practice: 10 percent in front under pull",
     "critical_depth": "bc_soil_handbook: 5 to 7 point widths",
     "equation_range": "valid range of each equation's source",
     "extreme_depth": "common practice",

@@ -9,8 +9,8 @@ from served import Served
 from rigcalc.models import demo_rig, read_rig, replaced
 from rigcalc.models.ballast.answer import ballast
 from rigcalc.models.ballast.slip_test import from_turns, verdict
-from rigcalc.words.ballast.plan import step_short
 from rigcalc.words.ballast.slip import verdict_text
+from rigcalc.words.ballast.steps import step_said
 
 pytestmark = pytest.mark.usefixtures("watched")
 expect.set_options(timeout=15_000)  # a machine that does other things as well may take longer than playwright's 5 s
@@ -55,7 +55,7 @@ def test_a_changed_number_changes_the_plan_and_nonsense_explains_itself(app):
     data = demo_rig("front_wheel_assist").model_dump(mode="json", exclude_none=True)["ballast"]
     data[0] |= {"on": 14, "mass": "50 kg"}
     expected = ballast(replaced(demo_rig("front_wheel_assist"), {"ballast": data}), "full").plan.chosen
-    expect(sentence).to_contain_text(step_short(expected.changes[0]))
+    expect(sentence).to_contain_text(step_said(expected.changes[0], "us").order)
     expect(app.locator("h2", has_text="front plates: 14 of 18 on")).to_be_visible()
     fill(app, "ballast.0.mass", "heavy")
     expect(app.locator(".rig-word")).to_have_text("No answer")
@@ -63,7 +63,7 @@ def test_a_changed_number_changes_the_plan_and_nonsense_explains_itself(app):
     expect(app.locator("[data-path='ballast.0.mass'] .rig-fault")).to_contain_text("100 lb")
     expect(app.locator(".rig-cards")).to_have_count(0)
     app.get_by_role("button", name="Undo").click()
-    expect(sentence).to_contain_text(step_short(expected.changes[0]))
+    expect(sentence).to_contain_text(step_said(expected.changes[0], "us").order)
     app.get_by_role("button", name="Add a kind of weight").click()
     expect(app.locator("h2", has_text="weights 1: 0 of 10 on")).to_be_visible()
     unfold(app, "Remove")
@@ -107,7 +107,7 @@ def test_a_pasted_table_asks_for_its_pressure_and_the_sheet_has_it(app, tmp_path
     table.blur()
     changes = {"tractor.rear.tyre.pressures": ["8 psi", "20 psi"], "tractor.rear.tyre.loads": ["3000 lb", "9000 lb"]}
     found = ballast(replaced(demo_rig("front_wheel_assist"), changes), "full")
-    rear = next(t for t in found.tyres_after if (t.axle, t.when) == ("rear", "under pull"))
+    rear = next(t for t in found.tyres_after if (t.axle, t.when) == ("rear", "pull"))
     expect(app.get_by_label("Tyres", exact=True)).to_contain_text(f"{rear.inflation.pressure / 6.894757:.0f} psi")
     app.get_by_role("button", name="cm, kg, km/h").click()
     expect(app.get_by_label("Tyres", exact=True)).to_contain_text("kPa")

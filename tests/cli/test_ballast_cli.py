@@ -16,16 +16,23 @@ def run(*args):
 def test_ballast_says_the_plan_first():
     result = run("ballast", "front_wheel_assist", "--job", "full")
     assert result.exit_code == 0, result.output
-    assert result.output.lstrip().startswith("For all of the rated power: take front plates")
+    assert result.output.lstrip().startswith("Move weight: For all of the rated power: take front plates")
     for heading in ("The pieces", "As it stands", "Limits on weight", "What the physics says", "What tables advise", "Tyres",
                     "Gear up", "Cautions"):  # fmt: skip
         assert heading in result.output
 
 
 def test_ballast_that_does_not_work_exits_with_1():
-    result = run("ballast", "four_wheel_drive")
+    result = run("ballast", "four_wheel_drive", "--front", "37000 lb", "--rear", "32000 lb")
     assert result.exit_code == 1
-    assert "heavier than it should be" in " ".join(result.output.split())
+    assert "can't be met by any set" in " ".join(result.output.split())
+
+
+@pytest.mark.parametrize("name", ["four_wheel_drive", "tracks", "front_wheel_assist"])
+def test_first_sight_of_a_demo_is_a_plan_that_works_for_a_full_load(name):
+    result = run("ballast", name)
+    assert result.exit_code == 0, result.output
+    assert "rated power" in result.output.splitlines()[0]
 
 
 @pytest.mark.parametrize("name", ["four_wheel_drive", "tracks", "front_wheel_assist"])
@@ -33,7 +40,7 @@ def test_ballast_that_does_not_work_exits_with_1():
 def test_json_is_json(name, units):
     result = run("ballast", name, "--json", "--units", units)
     data = json.loads(result.output)
-    assert data["version"] == 1
+    assert data["version"] == 2
     assert data["plan"]["sets"] >= 1
     assert isinstance(data["cautions"], list)
 
@@ -50,7 +57,7 @@ def test_tickets_and_tables_from_the_command_line(tmp_path):
     )
     data = json.loads(result.output)
     assert data["stands"]["front_mass"]["value"] == pytest.approx(28000 * 0.45359237)
-    rear = next(t for t in data["tyres"] if t["axle"] == "rear" and t["when"] == "under pull")
+    rear = next(t for t in data["tyres"] if t["axle"] == "rear" and t["when"] == "pull")
     assert rear["how"] == "table"
     # Between 6000 lb at 8 psi and 8000 lb at 12 psi.
     pounds = rear["each"]["value"] / 0.45359237
@@ -94,3 +101,25 @@ def test_slip_test(args, code, words):
     result = run("sliptest", *args)
     assert result.exit_code == code, result.output
     assert words in " ".join(result.output.split())
+
+
+@pytest.mark.parametrize(("typed", "code"), [("12%", 0), ("12 %", 0), ("12.5 percent", 0), ("18 %", 1)])
+def test_a_slip_read_off_a_screen_can_be_typed(typed, code):
+    result = run("sliptest", "--slip", typed)
+    assert result.exit_code == code, result.output
+    assert "A screen is right only" in " ".join(result.output.split())
+
+
+@pytest.mark.parametrize("typed", ["12", "twelve %", "120 %", "-3 %"])
+def test_a_screen_slip_that_is_none_is_refused(typed):
+    result = run("sliptest", "--slip", typed)
+    assert isinstance(result.exception, InputError), result.output
+    assert "12 %" in str(result.exception)
+
+
+def test_json_says_word_headline_and_rest():
+    data = json.loads(run("ballast", "front_wheel_assist", "--json").output)
+    assert data["word"] == "Move weight"
+    assert data["headline"].startswith("For all of the rated power: take front plates from 10 to 2")
+    assert data["rest"][0].startswith("Then ")
+    assert data["plan"]["job"] == "full"

@@ -13,24 +13,12 @@ from rigcalc.models.rig.rig import Rig
 
 SLACK = 0.01  # our assumption: a share that sources give as one number is read as that number, give or take a point
 
-# Travel speeds in mph that the words of a row stand for. A row that isn't here holds at any field speed.
-_SPEEDS = {
-    "mass_any_speed": (4.5, 5.5), "mass_fast": (5.4, 99.0), "mass_middle": (4.5, 5.4), "mass_slow": (0.0, 4.5),
-    "mass_isu_slow": (0.0, 4.5), "mass_isu_4wd_slow": (0.0, 4.5), "mass_isu_middle": (4.5, 5.5),
-    "mass_isu_4wd_middle": (4.5, 5.5), "mass_isu_fast": (5.5, 99.0), "mass_isu_4wd_fast": (5.5, 99.0),
-}  # fmt: skip
-_HITCHINGS = {
-    "towed": ("towed",), "towed, limit for power hop": ("towed",), "semi-mounted": ("semi-mounted",),
-    "mounted": ("mounted",), "hitch mounted": ("mounted", "semi-mounted"), "three-point hitch": ("mounted", "semi-mounted"),
-    "fully mounted or heavy tongue": ("mounted",), "high load transfer": (),
-}  # fmt: skip
-
 
 @dataclass(frozen=True)
 class Advice:
-    """One row of the tables that fits this tractor. kind: "mass" or "front share" or "limit".
+    """One row of the tables that fits this tractor. kind: "mass", "mass_limit", "front_share" or "front_limit".
 
-    low, high: kg for "mass" and its limit, shares for "front share" and its limit; low is None for an upper bound alone.
+    low, high: kg for "mass" and its limit, shares for "front_share" and its limit; low is None for an upper bound alone.
     per_power: (low, high) in kg/kW for a mass. who: the source in words.
     """
 
@@ -47,12 +35,13 @@ class Advice:
 
 @dataclass(frozen=True)
 class Band:
-    """The span of what several sources say: low, high, how many rows, and who."""
+    """The span of what several sources say: low, high, how many rows, and who; own where the rig file aims at it itself."""
 
     low: float
     high: float
     count: int
     who: str
+    own: bool = False
 
 
 def advice(rig: Rig) -> tuple[Advice, ...]:
@@ -74,10 +63,10 @@ def front_band(rig: Rig) -> Band | None:
     """
     setup = rig.setup
     if setup is not None and setup.front_share_low is not None and setup.front_share_high is not None:
-        return Band(setup.front_share_low.to("1"), setup.front_share_high.to("1"), 1, "rig file")
+        return Band(setup.front_share_low.to("1"), setup.front_share_high.to("1"), 1, "", own=True)
     found = advice(rig)
-    band = _span([a for a in found if a.kind == "front share" and a.low is not None])
-    bounds = [a.high for a in found if a.kind == "front limit"]
+    band = _span([a for a in found if a.kind == "front_share" and a.low is not None])
+    bounds = [a.high for a in found if a.kind == "front_limit"]
     if band is None or not bounds or min(bounds) <= band.low:
         return band
     return Band(band.low, min(band.high, *bounds), band.count + len(bounds), band.who)
@@ -89,7 +78,7 @@ def _span(rows: list[Advice]) -> Band | None:
         return None
     who = sorted({a.who for a in rows})
     low, high = min(lows), max(a.high for a in rows)
-    if rows[0].kind == "front share" and high - low < 2 * SLACK:
+    if rows[0].kind == "front_share" and high - low < 2 * SLACK:
         low, high = (low + high) / 2 - SLACK, (low + high) / 2 + SLACK
     return Band(low, high, len(rows), "; ".join(who))
 
@@ -97,9 +86,9 @@ def _span(rows: list[Advice]) -> Band | None:
 def _kinds(row: Row) -> list[str]:
     kinds = []
     if row["mass_high"]:
-        kinds.append("mass limit" if row["condition"] == "limit" else "mass")
+        kinds.append("mass_limit" if row["condition"] == "limit" else "mass")
     if row["front_high"]:
-        kinds.append("front share" if row["front_low"] else "front limit")
+        kinds.append("front_share" if row["front_low"] else "front_limit")
     return kinds
 
 
@@ -115,11 +104,11 @@ def _fits(row: Row, rig: Rig, b: BareRig) -> bool:
         return False  # the plain rows say that they hold without front suspension
     if tractor != "any" and drive not in tractor.replace(",", "").split():
         return False
-    low, high = _SPEEDS.get(row["advice"], (0.0, 99.0))
-    if not low <= b.speed * factor("km/h", "mph") <= high:
+    speed = b.speed * factor("km/h", "mph")
+    if speed < (row["speed_low"] or 0.0) or (row["speed_high"] is not None and speed > row["speed_high"]):
         return False
     hitching = rig.setup.hitching if rig.setup else "towed"
-    return hitching in _HITCHINGS.get(row["condition"], ("towed", "semi-mounted", "mounted"))
+    return row["hitchings"] == "any" or hitching in row["hitchings"].split()
 
 
 def _advice(row: Row, kind: str, b: BareRig) -> Advice:

@@ -1,9 +1,10 @@
-"""Everything that is said about a tractor's ballast, in one object: as it stands, advice, physics, plan, tyres, cautions."""
+"""Everything that is known of a tractor's ballast, in one object: as it stands, advice, physics, plan, tyres, cautions."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import Literal
 
 from rigcalc.core.tables import table
 from rigcalc.core.units import mass_of
@@ -16,21 +17,37 @@ from rigcalc.models.ballast.jobs import Jobs, jobs
 from rigcalc.models.ballast.limits import Check, Situations, checks, situations, tipping, weight_limits
 from rigcalc.models.ballast.mass_curve import Curve, delivery_of, mass_curve
 from rigcalc.models.ballast.plan import Plan, make_plan, tipping_of
+from rigcalc.models.ballast.reach import reach_of
 from rigcalc.models.ballast.tyres import TyreLoad, roller_shares, tyre_loads
 from rigcalc.models.machine.limits import caps
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.machine.statics import raised_tool
 from rigcalc.models.rig.bare import BareRig, bare
 from rigcalc.models.rig.rig import Rig
-from rigcalc.words.ballast.plan import plan_sentence
-from rigcalc.words.numbers import System, percent, say
+
+System = Literal["us", "si"]
+
+
+@dataclass(frozen=True)
+class Note:
+    """Something to know about an answer: its name, the axle it is about, and a number or a symbol that belongs to it.
+
+    names, with their number: "overfilled" (axle), "speed_of_index" (axle; km/h; the symbol), "no_pieces", "raised_unweighed",
+    "no_mass_limit", "no_road_limits", "lighter_job" (share of rated power), "pressure_follows" (height of the center of
+    gravity, m), "from_memory".
+    """
+
+    name: str
+    axle: str = ""
+    value: float | None = None
+    symbol: str = ""
 
 
 @dataclass(frozen=True)
 class Stands:
-    """The tractor as it stands. loads: situation -> (front, rear) in kg; per_power in kg for each kW at the PTO; shares.
+    """The tractor as it stands: kg, kg for each kW at the PTO, shares.
 
-    slip and delivery are NaN where it can't pull the job.
+    loads: situation (as in `Situations.each`) -> (front, rear) in kg. slip and delivery are NaN where it can't pull the job.
     """
 
     front_mass: float
@@ -46,7 +63,9 @@ class Stands:
 
 @dataclass(frozen=True)
 class BallastAnswer:
-    """What rigcalc says about ballast for one rig and job. Bare numbers: kg, kPa, kN, m, shares.
+    """What rigcalc knows of ballast for one rig and job. Bare numbers: kg, kPa, kN, m, shares.
+
+    units: the system that was asked for, handed on to whoever puts it into words. cautions: keys of the table of cautions.
 
     tip and tip_after: (share used, lifting pull in kN, most pull in kN) now and with the plan; None on two tracks. tyres and
     tyres_after: what each carries now and with the plan (empty without one). loads_after: axle loads as in Stands, with the
@@ -56,7 +75,6 @@ class BallastAnswer:
 
     rig: Rig
     units: System
-    sentence: str
     stands: Stands
     checks: tuple[Check, ...]
     advice: tuple[Advice, ...]
@@ -73,7 +91,7 @@ class BallastAnswer:
     rollers: tuple[float, float] | None
     liquids: tuple[Liquid, ...]
     gears: tuple[GearChoice, ...]
-    notes: tuple[str, ...]
+    notes: tuple[Note, ...]
     cautions: tuple[str, ...]
     bare_rig: BareRig = field(repr=False)
 
@@ -109,57 +127,57 @@ class BallastAnswer:
         return tuple(steps)
 
 
-def ballast(rig: Rig, job: str = "this", *, units: System = "us") -> BallastAnswer:
+def ballast(rig: Rig, job: str = "full", *, units: System = "us") -> BallastAnswer:
     """Answer the question of ballast for a rig.
 
-    job: "light", "this" (the rig file's own) or "full" (rated power at this speed). units: the system of the words.
+    job: "light", "this" (the rig file's own) or "full" (rated power at this speed). units: the system of the words to come.
     Raises InputError for a job that has no best mass, and for what the rig file gets wrong.
     """
     b = bare(rig)
     c = caps(rig, b)
-    found = jobs(b, c)
+    reach = reach_of(rig, b)
+    found = jobs(b, c, reach)
     plan = make_plan(rig, job, found_jobs=found)
     factor = plan.job.draft_factor
     p = solve(b, draft_factor=factor)
     front, rear = rig.tractor.front_axle_mass.to("kg"), rig.tractor.rear_axle_mass.to("kg")
     at = situations(rig, b, factor)
-    said = _loads(at, front, rear)
+    loads = _loads(at, front, rear)
     after = plan.chosen
-    shown = after or plan.nearest or plan.now
-    loads_after = _loads(at, shown.front_mass, shown.rear_mass)
+    then = after or plan.nearest or plan.now
+    loads_after = _loads(at, then.front_mass, then.rear_mass)
     stands = Stands(
         front_mass=front,
         rear_mass=rear,
         front_share=float(book.front_share.bare(front, front + rear)),
-        front_share_pull=said["under pull"][0] / sum(said["under pull"]),
+        front_share_pull=loads["pull"][0] / sum(loads["pull"]),
         per_power=(front + rear) / b.rated_pto,
         slip=float(p.slip),
         delivery=float(delivery_of(p)),
         tractive_efficiency=float(p.tractive_efficiency),
-        loads=said,
+        loads=loads,
     )
     liquids = tuple(x for x in (liquid_of("front", rig.tractor.front), liquid_of("rear", rig.tractor.rear)) if x is not None)
     return BallastAnswer(
         rig=rig,
         units=units,
-        sentence=plan_sentence(plan, units),
         stands=stands,
         checks=checks(weight_limits(rig, b, factor), front, rear),
         advice=advice(rig),
         mass_band=mass_band(rig),
         front_band=front_band(rig),
         jobs=found,
-        curve=mass_curve(b, draft_factor=factor),
+        curve=mass_curve(b, draft_factor=factor, best=plan.job.best, reach=reach),
         plan=plan,
         tip=tipping(b, factor),
         tip_after=tipping_of(rig, after, plan.job) if after else None,
         loads_after=loads_after,
-        tyres=tyre_loads(rig, said),
+        tyres=tyre_loads(rig, loads),
         tyres_after=tyre_loads(rig, loads_after) if after else (),
         rollers=roller_shares(rig),
         liquids=liquids,
-        gears=gear_choices(rig) if rig.gears and float(solve(b).engine_share) > 0 else (),
-        notes=_notes(rig, b, plan, units),
+        gears=gear_choices(rig, factor) if rig.gears and float(p.engine_share) > 0 else (),
+        notes=_notes(rig, b, plan),
         cautions=cautions(rig),
         bare_rig=b,
     )
@@ -167,10 +185,7 @@ def ballast(rig: Rig, job: str = "this", *, units: System = "us") -> BallastAnsw
 
 def _loads(at: Situations, front: float, rear: float) -> dict[str, tuple[float, float]]:
     """Give situation -> (front, rear) axle load in kg, for static axle masses in kg."""
-    loads = {"at rest": at.rest, "under pull": at.pull, "on the road": at.road}
-    if at.raised is not None and at.raised is not at.road:
-        loads["tool raised"] = at.raised
-    return {when: (x[0] * front + x[1] * rear + x[2], y[0] * front + y[1] * rear + y[2]) for when, (x, y) in loads.items()}
+    return {when: (x[0] * front + x[1] * rear + x[2], y[0] * front + y[1] * rear + y[2]) for when, (x, y) in at.each().items()}
 
 
 def cautions(rig: Rig) -> tuple[str, ...]:
@@ -188,35 +203,22 @@ def cautions(rig: Rig) -> tuple[str, ...]:
     )
 
 
-def _notes(rig: Rig, b: BareRig, plan: Plan, units: System) -> tuple[str, ...]:
-    out = []
-    for axle in overfilled(rig):
-        out.append(f"The {axle} tyres hold more liquid than the usual 75 %: no cushion of air is left, and they burst sooner.")
+def _notes(rig: Rig, b: BareRig, plan: Plan) -> tuple[Note, ...]:
+    """Give what is to be known, the weightiest first."""
+    setup, best = rig.setup, plan.job.best
+    out = [Note("overfilled", axle) for axle in overfilled(rig)]
+    if raised_tool(rig) is None and setup is not None and setup.hitching == "mounted":
+        out.append(Note("raised_unweighed"))
+    if not rig.ballast and plan.sets == 1:
+        out.append(Note("no_pieces"))
+    if best is not None and plan.job.name == "this" and mass_of(b.weight) > best.high:
+        out.append(Note("lighter_job", value=plan.job.engine_share))
+    if setup is None or setup.mass_limit is None:
+        out.append(Note("no_mass_limit"))
+    if setup is None or setup.road_front_limit is None or setup.road_rear_limit is None:
+        out.append(Note("no_road_limits"))
     for axle, gear in (("front", rig.tractor.front), ("rear", rig.tractor.rear)):
         if gear and gear.tyre and gear.tyre.load_index is not None and gear.tyre.speed_symbol is not None:
             row = table("speed_symbols")[gear.tyre.speed_symbol]
-            out.append(f"The load index of the {axle} tyres holds up to {say(row['speed'], 'km/h', units)} "
-                       f"({gear.tyre.speed_symbol}); faster they carry less.")  # fmt: skip
-    if not rig.ballast and plan.sets == 1:
-        out.append("The rig file lists no pieces: add [[ballast]] sections for what is at hand (see docs/ballast.md).")
-    setup = rig.setup
-    if raised_tool(rig) is None and setup is not None and setup.hitching == "mounted":
-        out.append("The tool is mounted, but was not weighed raised: whether the front still steers then is not checked. Put "
-                   "front_raised and rear_raised under [scale], or raised_mass and raised_behind under [setup].")  # fmt: skip
-    if setup is None or setup.mass_limit is None:
-        out.append("The maker's limit on mass with ballast is not known: put mass_limit under [setup].")
-    if setup is None or setup.road_front_limit is None or setup.road_rear_limit is None:
-        out.append("The law's axle limits on the road are not known: put road_front_limit and road_rear_limit under [setup].")
-    hints = plan.job.best
-    if hints is not None and plan.job.name == "this":
-        mass = mass_of(b.weight)
-        if mass > hints.high:
-            out.append(
-                f"The best mass is for this job alone ({percent(plan.job.engine_share)} of rated power). Heavier jobs want "
-                f"more: see the other jobs before weights come off, or plan for them with the full job."
-            )
-    out.append("Pressure is taken to follow the load, so that the tyres keep their deflection; the center of gravity keeps its "
-               f"height of {say(b.center_height, 'm', units)}.")  # fmt: skip
-    out.append("Grip comes from equations of the standard that stand here from memory: the top is flat, so a range is shown. "
-               "Let a slip test in the field decide (rigcalc sliptest).")  # fmt: skip
-    return tuple(out)
+            out.append(Note("speed_of_index", axle, row["speed"], gear.tyre.speed_symbol))
+    return (*out, Note("pressure_follows", value=b.center_height), Note("from_memory"))

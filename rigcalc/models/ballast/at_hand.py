@@ -21,24 +21,21 @@ FILLED_TYRES = 2  # our assumption where the rig file doesn't say: one tyre on e
 class Choice:
     """One kind of ballast and the amounts it may be set to.
 
+    name: what the rig file calls the pieces; empty for a liquid, which has its axle and its key in the table of liquids.
     options: counts on the tractor, or fill shares. masses: kg of the whole kind for each option. front, rear: kg that each
     axle would gain from what is on now (1-d arrays). handled: kg that must be put on or taken off. now: place of the option
-    that is on now. liquid: True for a fill.
+    that is on now.
     """
 
     name: str
+    axle: str
     options: tuple[float, ...]
     now: int
     masses: Any
     front: Any
     rear: Any
     handled: Any
-    liquid: bool = False
-
-    def amount(self, place: int) -> str:
-        """Say an option: "12" pieces or "75 %" full."""
-        value = self.options[place]
-        return f"{100 * value:.0f} %" if self.liquid else f"{value:.0f}"
+    liquid: str = ""
 
 
 @dataclass(frozen=True)
@@ -64,8 +61,7 @@ def choices(rig: Rig) -> tuple[Choice, ...]:
             levels = sorted({0.0, found.fill, *(row["fill"] / 100 for row in table("liquid_fill"))})
             place = rig.tractor.wheelbase.to("m") if axle == "front" else 0.0
             masses = [found.full_mass * level for level in levels]
-            name = f"{found.liquid.replace('_', ' ')} in the {axle} tyres"
-            out.append(_choice(name, levels, levels.index(found.fill), masses, place, rig, liquid=True))
+            out.append(_choice("", axle, levels, levels.index(found.fill), masses, place, rig, found.liquid))
     return tuple(out)
 
 
@@ -117,15 +113,18 @@ def _piece(piece: Piece, rig: Rig) -> Choice:
     counts = list(range(0, most + 1, 2 if piece.in_pairs else 1))
     masses = [count * piece.mass.to("kg") for count in counts]
     place = ahead_of_rear(piece, rig.tractor.wheelbase.to("m"))
-    return _choice(piece.name, counts, counts.index(piece.on), masses, place, rig)
+    return _choice(piece.name, piece.axle or "rear", counts, counts.index(piece.on), masses, place, rig)
 
 
-def _choice(name: str, options: list[Any], now: int, masses: Any, place: float, rig: Rig, liquid: bool = False) -> Choice:
+def _choice(
+    name: str, axle: str, options: list[Any], now: int, masses: Any, place: float, rig: Rig, liquid: str = ""
+) -> Choice:
     wheelbase = rig.tractor.wheelbase.to("m")
     mass = np.asarray(masses, float)
     change = mass - mass[now]
     return Choice(
         name=name,
+        axle=axle,
         options=tuple(float(option) for option in options),
         now=now,
         masses=mass,

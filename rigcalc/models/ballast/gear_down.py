@@ -20,8 +20,8 @@ class GearChoice:
     """One gear that can give the ground speed. engine_speed and load are shares of rated speed and rated power.
 
     rpm is None without rated_speed. torque_used and torque_there are multiples of the torque at rated power; reserve is the
-    share left. fuel in L/h; saved is the share saved against the same work at rated speed. fits: reserve and engine speed
-    are in order; why says otherwise.
+    share left. fuel in L/h; saved is the share saved against the same work at rated speed. state: "fits", "below_lowest"
+    (engine speed), "too_much_torque" (the engine can't give it) or "little_torque" (less in hand than `RESERVE`).
     """
 
     name: str
@@ -34,21 +34,26 @@ class GearChoice:
     reserve: float
     fuel: float
     saved: float
-    fits: bool
-    why: str
+    state: str
+
+    @property
+    def fits(self) -> bool:
+        """True where reserve and engine speed are in order."""
+        return self.state == "fits"
 
 
-def gear_choices(rig: Rig) -> tuple[GearChoice, ...]:
+def gear_choices(rig: Rig, draft_factor: float = 1.0) -> tuple[GearChoice, ...]:
     """Give every gear of the rig file that can give the job's ground speed, the lowest first.
 
-    Raises InputError without [gears], and where the tractor can't pull the job.
+    draft_factor: the job's draft as a multiple of the rig's. Raises InputError without [gears], and where the tractor can't
+    pull the job.
     """
     gears = rig.gears
     if gears is None:
         raise InputError([Fault("gears", "no [gears] in the rig file", "the speeds of the gears",
                                 '[gears] with speeds = ["4.2 mph", "5.0 mph", "5.9 mph"]')])  # fmt: skip
     b = bare(rig)
-    p = solve(b)
+    p = solve(b, draft_factor=draft_factor)
     load, wheel_speed = float(p.engine_share), float(p.no_slip_speed)
     if not load > 0:
         raise InputError([Fault("work", "a job that this tractor can't pull, or that needs no power", "a job that takes power",
@@ -64,17 +69,17 @@ def gear_choices(rig: Rig) -> tuple[GearChoice, ...]:
         used = float(book.torque_used.bare(load, ratio))
         there = _torque(rig, ratio)
         reserve = float(book.torque_reserve.bare(used, there))
-        why = ""
+        state = "fits"
         if ratio < lowest:
-            why = "below the lowest engine speed"
+            state = "below_lowest"
         elif reserve < 0:
-            why = "the engine can't give that torque"
+            state = "too_much_torque"
         elif reserve < RESERVE:
-            why = "less than a tenth of the torque in hand"
+            state = "little_torque"
         name = gears.names[place] if gears.names else str(place + 1)
         out.append(GearChoice(name, speed, ratio, rated * ratio if rated else None, load, used, there, reserve,
-                              float(burn(b.rated_pto, load, ratio)), float(saved_by_throttling(load, ratio)), not why,
-                              why))  # fmt: skip
+                              float(burn(b.rated_pto, load, ratio)), float(saved_by_throttling(load, ratio)),
+                              state))  # fmt: skip
     return tuple(out)
 
 

@@ -9,6 +9,7 @@ import numpy as np
 
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.models.ballast.mass_curve import Best, best_masses, delivery_of
+from rigcalc.models.ballast.reach import Reach
 from rigcalc.models.machine.limits import Caps
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.machine.seeking import edge
@@ -22,12 +23,14 @@ JOBS = ("light", "this", "full")
 class Job:
     """One job at the rig's own speed: draft as a multiple of the rig's, pull in kN, share of rated power, slip as it stands.
 
-    best is the mass that suits it (None where there is none); delivery is what arrives now, lost the share of it that the
-    best mass would add.
+    name: "light", "this" or "full". ends: what ends the full job, "engine" (all of the rated power) or "grip" (the end of the
+    slip band, `slip_most`); empty for the others. best is the mass that suits it (None where there is none); delivery is what
+    arrives now, lost the share of it that the best mass would add.
     """
 
     name: str
-    title: str
+    ends: str
+    slip_most: float
     draft_factor: float
     pull: float
     engine_share: float
@@ -54,21 +57,21 @@ class Jobs:
         for job in self.jobs:
             if job.name == name:
                 return job
-        raise InputError([Fault("job", shown(name), f"one of {', '.join(JOBS)}", "this")])
+        raise InputError([Fault("job", shown(name), f"one of {', '.join(JOBS)}", "full")])
 
 
-def jobs(b: BareRig, c: Caps) -> Jobs:
-    """Work out the jobs of a rig and the mass that suits each."""
-    full, title = full_draft(b, c)
+def jobs(b: BareRig, c: Caps, reach: Reach | None = None) -> Jobs:
+    """Work out the jobs of a rig and the mass that suits each, among the masses in reach (any when None)."""
+    full, ends = full_draft(b, c)
     factors = [LIGHT, 1.0, full]
     p = solve(b, draft_factor=np.array(factors))
     delivery = delivery_of(p)
-    names = (("light", "half this draft"), ("this", "this job"), ("full", title))
-    bests = best_masses(b, factors)
+    bests = best_masses(b, factors, reach=reach)
     listed = tuple(
-        Job(*names[k], factors[k], *(float(x[k]) for x in (p.drawbar_pull, p.engine_share, p.slip, delivery)), bests[k])
-        for k in range(len(JOBS))
-    )
+        Job(name, ends if name == "full" else "", c.slip_high, factors[k],
+            *(float(x[k]) for x in (p.drawbar_pull, p.engine_share, p.slip, delivery)), bests[k])
+        for k, name in enumerate(JOBS)
+    )  # fmt: skip
     found = [job.best for job in listed if job.best is not None]
     low = max((best.low for best in found), default=None)
     high = min((best.high for best in found), default=None)
@@ -80,7 +83,7 @@ def jobs(b: BareRig, c: Caps) -> Jobs:
 def full_draft(b: BareRig, c: Caps) -> tuple[float, str]:
     """Give the draft, as a multiple of the rig's, that takes rated power at this speed with the tractor as it stands.
 
-    Where grip ends before the engine does, the draft that brings slip to the end of its band; with words for which.
+    Where grip ends before the engine does, the draft that brings slip to the end of its band. With "engine" or "grip".
     """
     grip_ends = np.inf  # the least draft seen that is too much for grip
 
@@ -94,11 +97,9 @@ def full_draft(b: BareRig, c: Caps) -> tuple[float, str]:
     grid = np.geomspace(0.05, 20.0, 257)
     passing = np.flatnonzero(fits(grid))
     if not passing.size:
-        return float(grid[0]), "all of the rated power"
+        return float(grid[0]), "engine"
     last = int(passing[-1])
     if last == grid.size - 1:
-        return float(grid[-1]), "all of the rated power"
+        return float(grid[-1]), "engine"
     inside, outside = edge(fits, grid[last], grid[last + 1], rounds=2)
-    if grip_ends <= outside:
-        return float(inside), f"all that grip gives at {100 * c.slip_high:.0f} % slip"
-    return float(inside), "all of the rated power"
+    return float(inside), "grip" if grip_ends <= outside else "engine"

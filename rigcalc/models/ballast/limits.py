@@ -15,14 +15,33 @@ import numpy as np
 from rigcalc.core.units import mass_of
 from rigcalc.models.ballast.advice import front_band
 from rigcalc.models.machine import statics
-from rigcalc.models.machine.limits import STEER_SHARE
+from rigcalc.models.machine.limits import STEER_PULL_SHARE, STEER_SHARE
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.machine.statics import Situations
 from rigcalc.models.rig.bare import BareRig, bare
 from rigcalc.models.rig.rig import Gear, Rig
 from rigcalc.models.rig.running_gear import capacities, sizes
 
-_BY = {"pressure": "track pressure", "tyres": "tyres", "index": "tyres by load index", "table": "tyres by their table"}
+_SOURCE = {"pressure": "rig_file", "tyres": "rig_file", "index": "load_index", "table": "tyre_table"}
+
+
+@dataclass(frozen=True)
+class Which:
+    """Which limit it is: what is limited, on which axle ("" for the whole tractor), and when ("" where it always holds).
+
+    what: "axle", "tyres", "index" (tyres by load index), "table" (tyres by their own table), "pressure" (of tracks),
+    "road_limit" (by law), "mass_limit" (by the maker), "steer", "front_share_low", "front_share_high", or "delivery" (not a
+    limit on weight, but a plan may miss it as well).
+    """
+
+    what: str
+    axle: str = ""
+    when: str = ""
+
+    @property
+    def name(self) -> str:
+        """A key for all of it, such as front_axle_pull."""
+        return "_".join(part for part in (self.axle, self.what, self.when) if part)
 
 
 @dataclass(frozen=True)
@@ -30,16 +49,23 @@ class WeightLimit:
     """One limit. value and limit are (per kg on the front axle, per kg on the rear axle, kg): straight functions, in kg.
 
     most: True where the value may be no more than the limit, False where no less. share: True where people read both as a
-    share of the tractor's mass.
+    share of the tractor's mass. source: "rig_file", "load_index", "tyre_table", "steering" (standing), "steering_pull" or
+    "advice"; cited is who says so where the source alone doesn't tell. hard: False for advice that a plan keeps where it can.
     """
 
-    name: str
-    title: str
+    which: Which
     value: tuple[float, float, float]
     limit: tuple[float, float, float]
     most: bool
     source: str
+    cited: str = ""
     share: bool = False
+    hard: bool = True
+
+    @property
+    def name(self) -> str:
+        """The limit's key."""
+        return self.which.name
 
     def excess(self, front: Any, rear: Any) -> Any:
         """Give how far the limit is passed, kg; at or below zero it holds. front, rear: static axle masses, kg."""
@@ -58,11 +84,10 @@ class WeightLimit:
 class Check:
     """A limit at one pair of axle masses. value and limit in kg, or shares of the tractor's mass where `share`.
 
-    used: 1.0 at the limit; short: kg by which it is missed (0 where it holds).
+    used: 1.0 at the limit; short: kg by which it is missed (0 where it holds). The rest as in `WeightLimit`.
     """
 
-    name: str
-    title: str
+    which: Which
     value: float
     limit: float
     used: float
@@ -70,6 +95,13 @@ class Check:
     most: bool
     share: bool
     source: str
+    cited: str
+    hard: bool
+
+    @property
+    def name(self) -> str:
+        """The limit's key."""
+        return self.which.name
 
     @property
     def holds(self) -> bool:
@@ -91,25 +123,20 @@ def weight_limits(rig: Rig, b: BareRig | None = None, draft_factor: float = 1.0)
         area = b.rear.contact_area
         if b.rear.pressure_limit is not None:
             most = mass_of(b.rear.pressure_limit * area)
-            out.append(WeightLimit("track_pressure", "track pressure", (1, 1, mass_of(b.hitch_load)), (0, 0, most), True,
-                                   "rig file"))  # fmt: skip
+            out.append(WeightLimit(Which("track_pressure"), (1, 1, mass_of(b.hitch_load)), (0, 0, most), True, "rig_file"))
         return (*out, *_maker(rig))
     for axle, side, gear, mass in (
         ("front", 0, rig.tractor.front, rig.tractor.front_axle_mass_limit),
         ("rear", 1, rig.tractor.rear, rig.tractor.rear_axle_mass_limit),
     ):
-        whens = [("at rest", at.rest[side]), ("under pull", at.pull[side]), ("on the road", at.road[side])]
-        if at.raised is not None and at.raised is not at.road:
-            whens.append(("with the tool raised", at.raised[side]))
-        for name, title, most, source in _capacities(axle, gear, mass.to("kg") if mass else None):
-            for when, load in whens:
-                out.append(
-                    WeightLimit(f"{axle}_{name}_{when.split()[-1]}", f"{title}, {when}", load, (0.0, 0.0, most), True, source)
-                )
+        for what, most, source, cited in _capacities(gear, mass.to("kg") if mass else None):
+            out += [
+                WeightLimit(Which(what, axle, when), loads[side], (0.0, 0.0, most), True, source, cited)
+                for when, loads in at.each().items()
+            ]
         legal = rig.setup and (rig.setup.road_front_limit if axle == "front" else rig.setup.road_rear_limit)
         if legal:
-            out.append(WeightLimit(f"{axle}_road_limit", f"{axle} axle on the road, by law", at.road[side],
-                                   (0.0, 0.0, legal.to("kg")), True, "rig file"))  # fmt: skip
+            out.append(WeightLimit(Which("road_limit", axle), at.road[side], (0.0, 0.0, legal.to("kg")), True, "rig_file"))
     return (*out, *_maker(rig), *_steering(at), *_band(rig))
 
 
@@ -125,8 +152,8 @@ def checks(limits: tuple[WeightLimit, ...], front: float, rear: float) -> tuple[
         scale = total if limit.share else 1.0
         short = max(0.0, float(limit.excess(front, rear)))
         short = 0.0 if short <= 1e-9 * total else short
-        out.append(Check(limit.name, limit.title, value / scale, bound / scale, used, short, limit.most, limit.share,
-                         limit.source))  # fmt: skip
+        out.append(Check(limit.which, value / scale, bound / scale, used, short, limit.most, limit.share, limit.source,
+                         limit.cited, limit.hard))  # fmt: skip
     return tuple(sorted(out, key=lambda check: -check.used))
 
 
@@ -149,30 +176,38 @@ def tipping(b: BareRig, draft_factor: float = 1.0) -> tuple[float, float, float]
     return holds / lifts, lifts, holds
 
 
-def _capacities(axle: str, gear: Gear | None, mass: float | None) -> list[tuple[str, str, float, str]]:
-    out = [("axle", f"{axle} axle", mass, "rig file")] if mass else []
+def _capacities(gear: Gear | None, mass: float | None) -> list[tuple[str, float, str, str]]:
+    """Give (what, most in kg, source, cited) of everything that limits the load on an axle."""
+    out = [("axle", mass, "rig_file", "")] if mass else []
     if gear is None:
         return out
     count, _, _ = sizes(gear)
-    return out + [(c.name, f"{axle} {_BY[c.name]}", c.each * count, c.source) for c in capacities(gear)]
+    cited = {"table": gear.tyre.table_from if gear.tyre else ""}
+    return out + [(c.name, c.each * count, _SOURCE[c.name], cited.get(c.name, "")) for c in capacities(gear)]
 
 
 def _maker(rig: Rig) -> list[WeightLimit]:
     if rig.setup is None or rig.setup.mass_limit is None:
         return []
     most = (0.0, 0.0, rig.setup.mass_limit.to("kg"))
-    return [WeightLimit("mass_limit", "mass with ballast, by the maker", (1.0, 1.0, 0.0), most, True, "rig file")]
+    return [WeightLimit(Which("mass_limit"), (1.0, 1.0, 0.0), most, True, "rig_file")]
 
 
 def _steering(at: Situations) -> list[WeightLimit]:
-    least = (STEER_SHARE, STEER_SHARE, 0.0)
-    source = "operator manual (maker withheld): 20 percent of the tractor's mass"
-    whens = [("at rest", at.rest[0]), ("under pull", at.pull[0])]
-    if at.raised is not None:
-        whens.append(("with the tool raised", at.raised[0]))
+    """The front keeps enough to steer: standing and with a raised tool as manuals ask, under pull as advice."""
+    whens = {"rest": at.rest, "pull": at.pull} | ({"raised": at.raised} if at.raised is not None else {})
     return [
-        WeightLimit(f"steer_{when.split()[-1]}", f"weight left to steer, {when}", load, least, False, source, share=True)
-        for when, load in whens
+        WeightLimit(
+            Which("steer", when=when),
+            loads[0],
+            (least, least, 0.0),
+            False,
+            "steering_pull" if when == "pull" else "steering",
+            share=True,
+            hard=when != "pull",
+        )
+        for when, loads in whens.items()
+        for least in (STEER_PULL_SHARE if when == "pull" else STEER_SHARE,)
     ]
 
 
@@ -180,10 +215,10 @@ def _band(rig: Rig) -> list[WeightLimit]:
     band = front_band(rig)
     if band is None:
         return []
-    front = (1.0, 0.0, 0.0)
-    ends = (("low", band.low, False), ("high", band.high, True))
+    source = "rig_file" if band.own else "advice"
     return [
-        WeightLimit(f"front_share_{end}", f"share on the front axle at rest, {end} end", front, (share, share, 0.0), most,
-                    band.who, share=True)
-        for end, share, most in ends
-    ]  # fmt: skip
+        WeightLimit(
+            Which(f"front_share_{end}"), (1.0, 0.0, 0.0), (share, share, 0.0), most, source, band.who, share=True, hard=band.own
+        )
+        for end, share, most in (("low", band.low, False), ("high", band.high, True))
+    ]

@@ -13,6 +13,8 @@ import numpy as np
 
 from rigcalc.core.units import mass_of, weight_of
 from rigcalc.equations import stress as book
+from rigcalc.equations.traction_wheel import gross_traction_ratio_radial
+from rigcalc.models.ballast.reach import Reach
 from rigcalc.models.machine.operating_point import Point, solve
 from rigcalc.models.machine.seeking import edge
 from rigcalc.models.rig.bare import BareGear, BareRig
@@ -30,7 +32,9 @@ _DEGREE = 12
 class Best:
     """The mass of best delivery for one job. Masses in kg, the rest shares.
 
-    low and high: the masses between which delivery is within 1 percent of the best.
+    low and high: the masses between which delivery is within 1 percent of the best. cut: what ends the masses there where the
+    curve has its top beyond: "bare" (nothing more comes off), "mass_limit" (the maker's), "equations" (the mobility number
+    leaves their range); empty at a real top.
     """
 
     mass: float
@@ -38,6 +42,7 @@ class Best:
     slip: float
     low: float
     high: float
+    cut: str = ""
 
 
 @dataclass(frozen=True)
@@ -77,15 +82,20 @@ def with_mass(b: BareRig, mass: Any, front_share: float | None = None) -> BareRi
 
 def mass_curve(
     b: BareRig, *, low: float = 0.5, high: float = 2.0, count: int = 81, front_share: float | None = None,
-    draft_factor: float = 1.0, best: Best | None = None,
+    draft_factor: float = 1.0, best: Best | None = None, reach: Reach | None = None,
 ) -> Curve:  # fmt: skip
     """Give the picture's data.
 
     low, high: masses at the ends as multiples of the mass now. count: points. front_share: how the mass is split (as it
     stands when None). draft_factor: another job of the same tractor, as a multiple of this draft. best: the mass of best
-    delivery, where it is known already.
+    delivery, where it is known already. reach: the masses it can have; the picture goes a twentieth
+    beyond only where there is next to nothing to show.
     """
     now = mass_of(b.weight)
+    if reach is not None:
+        low, high = min(max(low, reach.low / now), 1.0), max(min(high, reach.high / now), 1.0)
+        low, high = (low, high) if high - low > 0.1 else (low - 0.05, high + 0.05)
+        best = best or best_masses(b, [draft_factor], front_share=front_share, reach=reach)[0]
     scale = np.linspace(low, high, count)
     # One call serves the picture and the search: a call's own cost is most of the time for so few points.
     searched = scale if best is not None else np.concatenate([scale, _GRID])
@@ -109,19 +119,80 @@ def mass_curve(
     )
 
 
-def best_mass(b: BareRig, *, front_share: float | None = None, draft_factor: float = 1.0) -> Best | None:
+def best_mass(
+    b: BareRig, *, front_share: float | None = None, draft_factor: float = 1.0, reach: Reach | None = None
+) -> Best | None:
     """Find the mass of best delivery for one job, and the range that is as good.
 
-    Gives None where delivery has no top among the masses searched: no pull, or a pull that grip never gives.
+    reach: the masses it can have; with it the search also ends where the equations do. Gives None where delivery has no top
+    among the masses searched: no pull, or a pull that grip never gives.
     """
-    return best_masses(b, [draft_factor], front_share=front_share)[0]
+    return best_masses(b, [draft_factor], front_share=front_share, reach=reach)[0]
 
 
-def best_masses(b: BareRig, draft_factors: list[float], *, front_share: float | None = None) -> list[Best | None]:
+def best_masses(
+    b: BareRig, draft_factors: list[float], *, front_share: float | None = None, reach: Reach | None = None
+) -> list[Best | None]:
     """Find what `best_mass` finds for several jobs at once: the calls are those of one."""
     factors = np.asarray(draft_factors, float)
-    p = solve(with_mass(b, _GRID * mass_of(b.weight), front_share), draft_factor=factors[:, None], want=_DELIVERY)
-    return _tops(b, factors, _known(delivery_of(p)), front_share)
+    p = solve(with_mass(b, _GRID * mass_of(b.weight), front_share), draft_factor=factors[:, None],
+              want=(*_DELIVERY, "drawbar_pull", "front_mobility", "rear_mobility"))  # fmt: skip
+    values = _known(delivery_of(p))
+    found = _tops(b, factors, values, front_share)
+    if reach is None:
+        return found
+    mobility = _mobility(b, p)
+    return [
+        best and _within(b, best, values[k], mobility[:, k], factors[k], front_share, reach) for k, best in enumerate(found)
+    ]
+
+
+def _within(
+    b: BareRig, best: Best, values: Any, mobility: Any, factor: float, front_share: float | None, reach: Reach
+) -> Best | None:
+    """Bring a best mass into reach; see `Best.cut`."""
+    now = mass_of(b.weight)
+    (low, low_cut), (high, high_cut) = _ends(mobility, now, reach)
+    cut = low_cut if best.mass < low else high_cut if best.mass > high else ""
+    if cut:
+        mass = min(max(best.mass, low), high)
+        p = solve(with_mass(b, mass, front_share), draft_factor=factor)
+        peak, slip = float(delivery_of(p)), float(p.slip)
+        if not np.isfinite(peak):
+            return None
+
+        def holds(scale: Any) -> Any:
+            p = solve(with_mass(b, scale * now, front_share), draft_factor=factor, want=_DELIVERY)
+            return _known(delivery_of(p)) >= FLAT * peak
+
+        flat = [float(edge(holds, inside, outside)[0]) for outside, inside in _sides(values, _top(values), FLAT * peak)]
+        best = Best(mass, peak, slip, flat[0] * now, flat[1] * now, cut)
+    return replace(best, low=max(best.low, low), high=min(best.high, high))
+
+
+def _ends(mobility: Any, now: float, reach: Reach) -> tuple[tuple[float, str], tuple[float, str]]:
+    """Give (kg, what ends it) at the light and at the heavy end.
+
+    A tractor whose mobility number is out of range already isn't judged farther out than it stands.
+    """
+    least, most = gross_traction_ratio_radial.valid["mobility_number"]
+    low, high = (reach.low, "bare"), (reach.high, "mass_limit")
+    for numbers in mobility:
+        if not np.isfinite(numbers).any():
+            continue
+        # The number falls as mass grows; it is smooth enough in the logarithm for a straight line between the masses.
+        ends = [now * float(np.exp(np.interp(-np.log(end), -np.log(numbers), np.log(_GRID)))) for end in (most, least)]
+        low = max(low, (min(ends[0], now), "equations"))
+        high = min(high, (max(ends[1], now), "equations"))
+    return low, high
+
+
+def _mobility(b: BareRig, p: Point) -> Any:
+    """Give the mobility numbers of the wheels that pull, first index the axle; NaN for tracks and wheels that don't pull."""
+    shape = np.shape(p.drawbar_pull)
+    pulls = ((b.front, p.front_mobility), (b.rear, p.rear_mobility))
+    return np.array([np.broadcast_to(x if gear is not None and gear.driven and gear.kind != "track" else np.nan, shape)
+                     for gear, x in pulls])  # fmt: skip
 
 
 def _tops(b: BareRig, factors: Any, values: Any, front_share: float | None) -> list[Best | None]:

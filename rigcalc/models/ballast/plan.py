@@ -6,6 +6,7 @@ docs/decisions/0005-ballast.md. Up to `MOST_SETS` sets are walked; larger spaces
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
@@ -15,9 +16,19 @@ from rigcalc.core.errors import Fault, InputError
 from rigcalc.core.units import mass_of, weight_of
 from rigcalc.models.ballast.at_hand import Choice, choices, sets_there_are
 from rigcalc.models.ballast.jobs import Job, Jobs, jobs
-from rigcalc.models.ballast.limits import Check, WeightLimit, checks, tipping, weight_limits
+from rigcalc.models.ballast.limits import Check, WeightLimit, Which, checks, tipping, weight_limits
 from rigcalc.models.ballast.mass_curve import FLAT, delivery_of
-from rigcalc.models.ballast.search import Found, Problem, by_programme, least_excess, nearest, nearest_by_programme, search
+from rigcalc.models.ballast.reach import reach_of
+from rigcalc.models.ballast.search import (
+    Found,
+    Problem,
+    by_programme,
+    closest,
+    least_excess,
+    nearest,
+    nearest_by_programme,
+    search,
+)
 from rigcalc.models.machine.limits import caps
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.rig.bare import BareRig, bare
@@ -28,11 +39,16 @@ MOST_SETS = 4_000_000  # walked one by one; beyond, an integer programme takes o
 
 @dataclass(frozen=True)
 class Step:
-    """One choice in a set: its name, amounts before and after in words, and the change in kg (in all, front, rear)."""
+    """One choice in a set: what it is, as in `Choice`; amounts before and after; the change in kg (in all, front, rear).
+
+    Amounts are counts, and shares of the tyres' volume for a liquid.
+    """
 
     name: str
-    before: str
-    after: str
+    axle: str
+    liquid: str
+    before: float
+    after: float
     change: float
     front: float
     rear: float
@@ -63,23 +79,27 @@ class BallastSet:
 
 @dataclass(frozen=True)
 class Unmet:
-    """A limit that stands in the way: its title, by how much it is missed (kg, or a share for delivery), alone or jointly.
+    """A limit that stands in the way: which, by how much it is missed (kg, or a share for delivery), alone or jointly.
 
     alone: True where no set at hand meets it even by itself.
     """
 
-    name: str
-    title: str
+    which: Which
     short: float
     unit: str
     alone: bool
+
+    @property
+    def name(self) -> str:
+        """The limit's key."""
+        return self.which.name
 
 
 @dataclass(frozen=True)
 class Plan:
     """The answer. chosen and runner_up are None where no set works; then nearest misses least and unmet says what.
 
-    sets: how many sets there are. method: "every set" or "integer programme". wanted: the least delivery asked for.
+    sets: how many sets there are. method: "every_set" or "integer_programme". wanted: the least delivery asked for.
     now: the tractor as it stands.
     """
 
@@ -96,11 +116,16 @@ class Plan:
 
     @property
     def works(self) -> bool:
-        """True where a set keeps every limit and delivers within 1 percent of the best."""
+        """True where a set keeps every hard limit and delivers within 1 percent of the best."""
         return self.chosen is not None
 
+    @property
+    def bent(self) -> tuple[Check, ...]:
+        """The advice that the chosen set doesn't keep, because no set does."""
+        return tuple(check for check in self.chosen.checks if not check.holds) if self.chosen else ()
 
-def make_plan(rig: Rig, job: str = "this", most_sets: int = MOST_SETS, found_jobs: Jobs | None = None) -> Plan:
+
+def make_plan(rig: Rig, job: str = "full", most_sets: int = MOST_SETS, found_jobs: Jobs | None = None) -> Plan:
     """Choose the pieces for one job: "light", "this" or "full".
 
     most_sets: a larger space goes to an integer programme. found_jobs: the rig's jobs, where they are worked out already.
@@ -108,17 +133,18 @@ def make_plan(rig: Rig, job: str = "this", most_sets: int = MOST_SETS, found_job
     `most_sets` where scipy is missing.
     """
     b = bare(rig)
-    wanted_job = (found_jobs or jobs(b, caps(rig, b)))[job]
+    wanted_job = (found_jobs or jobs(b, caps(rig, b), reach_of(rig, b)))[job]
     if wanted_job.best is None:
         raise InputError([Fault("job", f"'{job}', whose delivery has no best mass", "a job with a pull that grip can give",
                                 "another depth, speed or job")])  # fmt: skip
     kinds = choices(rig)
     limits = weight_limits(rig, b, wanted_job.draft_factor)
+    hard = tuple(limit for limit in limits if limit.hard)
     floor = FLAT * wanted_job.best.delivery
     problem = problem_of(b, kinds, limits, wanted_job.draft_factor, floor)
     count = sets_there_are(kinds)
-    method = "every set" if count <= most_sets else "integer programme"
-    if method == "every set":
+    method = "every_set" if count <= most_sets else "integer_programme"
+    if method == "every_set":
         found = search(problem)
     else:
         try:
@@ -128,18 +154,27 @@ def make_plan(rig: Rig, job: str = "this", most_sets: int = MOST_SETS, found_job
                                     "fewer pieces, or install the extra: rigcalc[plan]")]) from None  # fmt: skip
 
     def whole(options: tuple[int, ...]) -> BallastSet:
-        return _set(b, kinds, limits, options, wanted_job.draft_factor)
+        return set_of(b, kinds, limits, options, wanted_job.draft_factor)
 
     near = None
     unmet: tuple[Unmet, ...] = ()
+    if not found and len(hard) < len(limits):
+        # Advice that can't be kept gives way: the set that strays least from it, within every hard limit.
+        problem = problem_of(b, kinds, hard, wanted_job.draft_factor, floor)
+        if method == "every_set":
+            bent = closest(problem, _straying(problem, limits))
+            found = [bent] if bent is not None else []
+        else:
+            bend = tuple(limit.row for limit in limits if not limit.hard)
+            found = by_programme(problem, wanted_job.best.low, wanted_job.best.high, 1, bend)
     if not found:
         scale = mass_of(b.weight)
-        if method == "every set":
+        if method == "every_set":
             miss, most = nearest(problem, scale, floor)
         else:
             miss, most = nearest_by_programme(problem, wanted_job.best.low, wanted_job.best.high), None
         near = whole(miss.options)
-        unmet = _unmet(problem, limits, near, floor, most)
+        unmet = _unmet(problem, hard, near, floor, most)
     return Plan(
         job=wanted_job,
         choices=kinds,
@@ -152,6 +187,18 @@ def make_plan(rig: Rig, job: str = "this", most_sets: int = MOST_SETS, found_job
         nearest=near,
         unmet=unmet,
     )
+
+
+def _straying(problem: Problem, limits: tuple[WeightLimit, ...]) -> Callable[[Any, Any], Any]:
+    """Give a function of F and R: the worst excess over soft limits in kg, infinite where delivery falls short."""
+
+    def missed(front: Any, rear: Any) -> Any:
+        assert problem.accept is not None
+        passes, _ = problem.accept(front, rear)
+        worst = np.max([limit.excess(front, rear) for limit in limits if not limit.hard], axis=0)
+        return np.where(passes, np.maximum(worst, 0.0), np.inf)
+
+    return missed
 
 
 def problem_of(
@@ -188,16 +235,19 @@ def _as_it_stands(kinds: tuple[Choice, ...]) -> Found:
     return Found(tuple(kind.now for kind in kinds), 0.0, 0.0)
 
 
-def _set(
+def set_of(
     b: BareRig, kinds: tuple[Choice, ...], limits: tuple[WeightLimit, ...], options: tuple[int, ...], draft_factor: float
 ) -> BallastSet:
+    """Work out one set: the option of each choice, for one job."""
     steps = []
     for kind, place in zip(kinds, options, strict=True):
         steps.append(
             Step(
                 name=kind.name,
-                before=kind.amount(kind.now),
-                after=kind.amount(place),
+                axle=kind.axle,
+                liquid=kind.liquid,
+                before=kind.options[kind.now],
+                after=kind.options[place],
                 change=float(kind.masses[place] - kind.masses[kind.now]),
                 front=float(kind.front[place]),
                 rear=float(kind.rear[place]),
@@ -223,15 +273,14 @@ def _unmet(
     problem: Problem, limits: tuple[WeightLimit, ...], near: BallastSet, floor: float, most: float | None
 ) -> tuple[Unmet, ...]:
     """Name what no set meets even by itself; where there is nothing of that kind, what the nearest set misses."""
-    alone = [Unmet(limit.name, limit.title, least_excess(problem, limit.row), "kg", alone=True) for limit in limits]
+    alone = [Unmet(limit.which, least_excess(problem, limit.row), "kg", alone=True) for limit in limits]
     alone = [unmet for unmet in alone if unmet.short > 1e-6]
-    title = "delivery within 1 % of the best"
     if most is not None and most < floor:
-        alone.append(Unmet("delivery", title, 1 - most / floor, "1", alone=True))
+        alone.append(Unmet(Which("delivery"), 1 - most / floor, "1", alone=True))
     if alone:
         return tuple(alone)
-    jointly = [Unmet(c.name, c.title, c.short, "kg", alone=False) for c in near.checks if not c.holds]
+    jointly = [Unmet(c.which, c.short, "kg", alone=False) for c in near.checks if c.hard and not c.holds]
     if not near.delivery >= floor:
         short = 1 - near.delivery / floor if np.isfinite(near.delivery) else 1.0
-        jointly.append(Unmet("delivery", title, short, "1", alone=False))
+        jointly.append(Unmet(Which("delivery"), short, "1", alone=False))
     return tuple(jointly)

@@ -16,6 +16,7 @@ import numpy as np
 
 INNER = 16_384  # most sets looked at in one go: their arrays stay in the processor's cache
 FIRST = 64  # sets whose delivery is worked out first; each further lot is sixteen times as large
+MOST_TRIES = 50  # sets that the programme may bring in vain
 _SLACK = 1e-9  # kg: rounding of sums must not part two sets that cost the same
 _KEPT = 1e-6  # kg: rounding is forgiven, so that a set which lies on a limit keeps it
 
@@ -37,7 +38,7 @@ class Problem:
     front: float
     rear: float
     rows: tuple[tuple[float, float, float], ...]
-    accept: Accept
+    accept: Accept | None = None
 
     @property
     def sizes(self) -> tuple[int, ...]:
@@ -64,6 +65,7 @@ def search(problem: Problem, wanted: int = 2) -> list[Found]:
     lot = FIRST
     while True:
         cost, places, rows = _cheapest(problem, inner, outer, lot)
+        assert problem.accept is not None
         fits, delivery = problem.accept(
             problem.front + outer.front[places] + inner.front[rows], problem.rear + outer.rear[places] + inner.rear[rows]
         )
@@ -131,6 +133,7 @@ def nearest(problem: Problem, scale: float, floor: float) -> tuple[Found, float]
         worst = np.zeros(front.shape)
         for a, b, c in problem.rows:
             np.maximum(worst, (a * front + b * rear + c) / scale, out=worst)
+        assert problem.accept is not None
         _, delivery = problem.accept(front, rear)
         known = np.where(np.isfinite(delivery), delivery, 0.0)
         most = max(most, float(known.max()))
@@ -144,6 +147,31 @@ def nearest(problem: Problem, scale: float, floor: float) -> tuple[Found, float]
     return _found(problem, inner, outer, *best[1:]), most
 
 
+def closest(problem: Problem, missed: Callable[[Any, Any], Any]) -> Found | None:
+    """Give the set that keeps every row and misses least, then costs least; None where no set keeps them and can be judged.
+
+    missed: takes arrays of F and R, gives how much is missed (infinite where a set is out of question). Walks every set.
+    """
+    inner, outer = _parted(problem)
+    best: tuple[float, float, int, int] | None = None
+    for place in range(outer.handled.size):
+        front = problem.front + outer.front[place] + inner.front
+        rear = problem.rear + outer.rear[place] + inner.rear
+        keeps = np.ones(front.shape, bool)
+        for a, b, c in problem.rows:
+            keeps &= a * front + b * rear + c <= _KEPT
+        rows = np.flatnonzero(keeps)
+        if not rows.size:
+            continue
+        miss = np.round(missed(front[rows], rear[rows]), 9)
+        cost = outer.handled[place] + inner.handled[rows]
+        first = int(np.lexsort((cost, miss))[0])
+        entry = (float(miss[first]), float(cost[first]), place, int(rows[first]))
+        if np.isfinite(entry[0]) and (best is None or entry[:2] < best[:2]):
+            best = entry
+    return None if best is None else _found(problem, inner, outer, best[1], float("nan"), *best[2:])
+
+
 def least_excess(problem: Problem, row: tuple[float, float, float]) -> float:
     """Give the least excess of one limit over all sets: each choice at its own best, for the limit is straight."""
     a, b, c = row
@@ -151,31 +179,41 @@ def least_excess(problem: Problem, row: tuple[float, float, float]) -> float:
     return a * problem.front + b * problem.rear + c + sum(gains)
 
 
-def by_programme(problem: Problem, low: float, high: float, wanted: int = 2) -> list[Found]:
+def by_programme(
+    problem: Problem, low: float, high: float, wanted: int = 2, soft: tuple[tuple[float, float, float], ...] = ()
+) -> list[Found]:
     """Give the `wanted` best sets of a space too large to walk, by integer programming (scipy).
 
     low, high: total mass in kg between which delivery is near its best; every set found is then held against the exact
-    delivery, and shut out where it fails. Raises ImportError without scipy.
+    delivery, and shut out where it fails. soft: rows that may be passed; with them the set comes first that passes them least.
+    Raises ImportError without scipy.
     """
-    choose = _programme(problem, low, high)
-    shut: list[Any] = []
-    out: list[Found] = []
-    while len(out) < wanted and len(shut) < 50:
-        found = choose(shut, False)
-        if found is None:
-            break
-        taken, set_ = found
-        shut.append(taken)
-        fits, delivery = problem.accept(*_masses(problem, set_.options))
-        if fits[0]:
-            out.append(Found(set_.options, set_.handled, float(delivery[0])))
-    return out
+    # The band holds for the split as it stands; with another split a mass a little outside may deliver well. So a wider band
+    # goes first. Where too much of what it brings fails, the band itself brings sets that pass.
+    for wider in (1.01, 1.0):
+        choose = _programme(problem, low / wider, high * wider, soft)
+        shut: list[Any] = []
+        out: list[Found] = []
+        while len(out) < wanted and len(shut) < MOST_TRIES:
+            found = choose(shut, bool(soft))
+            if found is None:
+                break
+            taken, set_ = found
+            shut.append(taken)
+            assert problem.accept is not None
+            fits, delivery = problem.accept(*_masses(problem, set_.options))
+            if fits[0]:
+                out.append(Found(set_.options, set_.handled, float(delivery[0])))
+        if out:
+            return out
+    return []
 
 
 def nearest_by_programme(problem: Problem, low: float, high: float) -> Found:
     """Give the set that misses least where none passes, by integer programming; see `by_programme`."""
     found = _programme(problem, low, high)([], True)
-    assert found is not None, "some set always misses least"
+    assert found is not None  # of all sets one misses least
+    assert problem.accept is not None
     _, delivery = problem.accept(*_masses(problem, found[1].options))
     return Found(found[1].options, found[1].handled, float(delivery[0]))
 
@@ -186,8 +224,10 @@ def _masses(problem: Problem, options: tuple[int, ...]) -> tuple[Any, Any]:
     return np.array([front]), np.array([rear])
 
 
-def _programme(problem: Problem, low: float, high: float) -> Callable[[list[Any], bool], tuple[Any, Found] | None]:
-    """Set up the programme: a switch for each option, and a last variable for how much may be missed."""
+def _programme(
+    problem: Problem, low: float, high: float, soft: tuple[tuple[float, float, float], ...] = ()
+) -> Callable[[list[Any], bool], tuple[Any, Found] | None]:
+    """Set up the programme: a switch for each option, and a last variable for how much may be missed, of `soft` or of all."""
     from scipy.optimize import Bounds, LinearConstraint, milp
 
     front, rear, cost = (np.concatenate(part) for part in (problem.fronts, problem.rears, problem.handled))
@@ -196,8 +236,10 @@ def _programme(problem: Problem, low: float, high: float) -> Callable[[list[Any]
     one_of_each = np.zeros((len(problem.sizes), switches + 1))
     for choice, (first, last) in enumerate(pairwise(starts)):
         one_of_each[choice, first:last] = 1.0
-    rows = [*problem.rows, (1.0, 1.0, -high), (-1.0, -1.0, low)]
+    rows = [*problem.rows, (1.0, 1.0, -high), (-1.0, -1.0, low), *soft]
     missed = np.full((len(rows), 1), -(problem.front + problem.rear))
+    if soft:
+        missed[: -len(soft)] = 0.0
     straight = np.hstack([np.array([a * front + b * rear for a, b, _ in rows]), missed])
     most = np.array([-(c + a * problem.front + b * problem.rear) for a, b, c in rows])
     whole = np.r_[np.ones(switches), 0.0]

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -18,11 +18,13 @@ from rigcalc.core.units import mass_of
 from rigcalc.core.working import Working, working
 from rigcalc.equations import slip_test as book
 from rigcalc.models.ballast.advice import front_band
+from rigcalc.models.ballast.limits import Which
 from rigcalc.models.ballast.mass_curve import with_mass
+from rigcalc.models.ballast.slip_move import Move, move_for_slip, room
 from rigcalc.models.machine.limits import STEER_SHARE, SlipSource, caps
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.machine.seeking import edge, first_run
-from rigcalc.models.rig.bare import bare
+from rigcalc.models.rig.bare import BareRig, bare
 from rigcalc.models.rig.measure import Measure
 from rigcalc.models.rig.rig import Rig
 
@@ -34,8 +36,9 @@ TURNS_MOST = 10_000
 class SlipTest:
     """A slip that was measured. slip, low, high are shares; low to high is what the readings' error allows.
 
-    how: "turns", "distance" or "speeds". wrong_base: what dividing by the ground covered would give; None for speeds.
-    turns_for_a_point: turns to count so that slip is sure to one point; None for speeds. working: formula, numbers, source.
+    how: "turns", "distance", "speeds" or "screen". wrong_base: what dividing by the ground covered would give; None where
+    nothing was counted. turns_for_a_point: turns to count so that slip is sure to one point; None likewise. off: how far each
+    reading may be off: turns, km/h, or a share for a screen. working: formula, numbers, source; None for a screen.
     """
 
     how: str
@@ -44,15 +47,19 @@ class SlipTest:
     high: float
     wrong_base: float | None
     turns_for_a_point: int | None
-    working: Working
+    off: tuple[float, ...]
+    working: Working | None
 
 
 @dataclass(frozen=True)
 class Verdict:
     """What a measured slip means. state: "inside", "high", "low", or "unsure" where the error reaches over an end.
 
-    to_edge, to_middle: kg to add (above zero) or take off so that slip meets the nearer end, or the middle, of its band;
-    None without a rig or where no mass does it. front, rear: how to_edge is spread. reached is the slip at the mass wished.
+    band_source: where the band is from, None for one that was typed. to_edge, to_middle: kg to add (above zero) or take off so
+    that slip meets the nearer end, or the middle, of its band; None without a rig or where no mass does it. front, rear: how
+    to_edge is spread. room: the share of it that the hard limits allow, and the limit that ends it (None where nothing does).
+    move: the whole pieces at hand that do it best; None without a rig, or where there are too many sets to walk. slip_is_high:
+    slip is over the middle of the band.
     """
 
     state: str
@@ -63,6 +70,9 @@ class Verdict:
     front: float | None
     rear: float | None
     with_rig: bool
+    room: tuple[float, Which | None] = (1.0, None)
+    move: Move | None = None
+    slip_is_high: bool = False
 
 
 def from_turns(loaded: float, unloaded: float, error: float = HALF_TURN) -> SlipTest:
@@ -79,7 +89,7 @@ def from_turns(loaded: float, unloaded: float, error: float = HALF_TURN) -> Slip
     corners = [book.slip_from_turns.bare(max(loaded + a, 1e-9), unloaded + b) for a in (-error, error) for b in (-error, error)]
     wrong = float(book.slip_over_unloaded_turns.bare(loaded, unloaded))
     one_turn = float(book.slip_count_error.bare(error, slip, 1.0))
-    return _made("turns", slip, corners, wrong, one_turn, book.slip_from_turns, (loaded, unloaded))
+    return _made("turns", slip, corners, wrong, one_turn, (error, error), book.slip_from_turns, (loaded, unloaded))
 
 
 def from_distance(turns: float, circumference: Measure, distance: Measure, error: float = HALF_TURN) -> SlipTest:
@@ -101,7 +111,8 @@ def from_distance(turns: float, circumference: Measure, distance: Measure, error
     slip = float(book.slip_from_distance.bare(turns, around, along))
     corners = [book.slip_from_distance.bare(max(turns + a, 1e-9), around, along) for a in (-error, error)]
     wrong = float(book.slip_over_ground_distance.bare(turns, around, along))
-    return _made("distance", slip, corners, wrong, error * (1 - slip), book.slip_from_distance, (turns, around, along))
+    return _made("distance", slip, corners, wrong, error * (1 - slip), (error,), book.slip_from_distance,
+                 (turns, around, along))  # fmt: skip
 
 
 def from_speeds(ground: Measure, wheel: Measure) -> SlipTest:
@@ -122,7 +133,19 @@ def from_speeds(ground: Measure, wheel: Measure) -> SlipTest:
     off = [_half_digit(measure) for measure in (ground, wheel)]
     corners = [book.slip_from_speeds.bare(slow + a * off[0], fast + b * off[1]) for a in (-1, 1) for b in (-1, 1)]
     slip = float(book.slip_from_speeds.bare(slow, fast))
-    return _made("speeds", slip, corners, None, 0.0, book.slip_from_speeds, (slow, fast))
+    return _made("speeds", slip, corners, None, 0.0, tuple(off), book.slip_from_speeds, (slow, fast))
+
+
+def from_screen(text: str) -> SlipTest:
+    """Slip as a display in the cab shows it, such as "12 %", off by half its last digit. Raises InputError."""
+    match = re.fullmatch(r"\s*(\d{1,3})(?:\.(\d{1,6}))?\s*(?:%|percent)\s*", text)
+    if match is None:
+        raise InputError([Fault("slip", shown(text), "a percentage from 0 to below 100", "12 %")])
+    slip = float(f"{match[1]}.{match[2] or 0}") / 100
+    if slip >= 1:
+        raise InputError([Fault("slip", shown(text), "a slip below 100 percent", "12 %")])
+    off = 0.5 * 10.0 ** -len(match[2] or "") / 100
+    return SlipTest("screen", slip, max(slip - off, 0.0), min(slip + off, 1.0), None, None, (off,), None)
 
 
 def verdict(test: SlipTest, rig: Rig | None = None, band: tuple[float, float] | None = None) -> Verdict:
@@ -149,12 +172,27 @@ def verdict(test: SlipTest, rig: Rig | None = None, band: tuple[float, float] | 
     else:
         state = "unsure"
     edge = high if test.slip > high else low if test.slip < low else None
+    made = Verdict(state, band, source, None, None, None, None, rig is not None, slip_is_high=test.slip > (low + high) / 2)
     if rig is None:
-        return Verdict(state, band, source, None, None, None, None, False)
-    to_middle = mass_for_slip(rig, test.slip, (low + high) / 2)
-    to_edge = 0.0 if edge is None else mass_for_slip(rig, test.slip, edge)
-    front, rear = (None, None) if to_edge is None else where(rig, to_edge)
-    return Verdict(state, band, source, to_edge, to_middle, front, rear, True)
+        return made
+    b = bare(rig)
+    draft = draft_for_slip(b, test.slip)
+    made = replace(made, to_middle=mass_for_slip(rig, test.slip, (low + high) / 2))
+    if edge is None:
+        return replace(made, to_edge=0.0, front=0.0, rear=0.0)
+    if draft is None:
+        return made
+    made = replace(made, move=move_for_slip(rig, b, draft, band))
+    to_edge = mass_for_slip(rig, test.slip, edge)
+    if to_edge is None:
+        return made
+    front, rear = where(rig, to_edge)
+    return replace(made, to_edge=to_edge, front=front, rear=rear, room=room(rig, b, draft, front, rear))
+
+
+def draft_for_slip(b: BareRig, measured: float) -> float | None:
+    """Give the draft, as a multiple of the rig's, at which it slips as measured; None where none does."""
+    return _where_it_meets(lambda x: solve(b, draft_factor=x).slip, measured, 0.02, 50.0)
 
 
 def mass_for_slip(rig: Rig, measured: float, wished: float) -> float | None:
@@ -163,7 +201,7 @@ def mass_for_slip(rig: Rig, measured: float, wished: float) -> float | None:
     None where the model can't slip as measured, or no mass from a third to three times today's gives it.
     """
     b = bare(rig)
-    draft = _where_it_meets(lambda x: solve(b, draft_factor=x).slip, measured, 0.02, 50.0)
+    draft = draft_for_slip(b, measured)
     if draft is None or not 0 < wished < 1:
         return None
     now = mass_of(b.weight)
@@ -203,15 +241,16 @@ def _where_it_meets(rising: Any, level: float, low: float, high: float) -> float
 
 
 def _made(
-    how: str, slip: float, corners: list[Any], wrong: float | None, one_turn: float, eq: Equation, values: tuple[float, ...]
-) -> SlipTest:
+    how: str, slip: float, corners: list[Any], wrong: float | None, one_turn: float, off: tuple[float, ...], eq: Equation,
+    values: tuple[float, ...],
+) -> SlipTest:  # fmt: skip
     if slip >= 1:
         raise InputError([Fault("slip", f"{100 * slip:.0f} %", "a slip below 100 percent", "the counts again")])
     # The error goes down as the turns go up: from that of a single turn to one point.
     turns = math.ceil(one_turn / 0.01 - 1e-9) if one_turn else None
     ends = [min(max(float(corner), 0.0), 1.0) for corner in corners]
     shown_working = working(eq, dict(zip((s.name for s in eq.takes), values, strict=True)))
-    return SlipTest(how, slip, min(ends), max(ends), wrong, turns, shown_working)
+    return SlipTest(how, slip, min(ends), max(ends), wrong, turns, off, shown_working)
 
 
 def _counts(*counts: tuple[str, float]) -> list[Fault]:

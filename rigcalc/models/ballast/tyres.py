@@ -45,22 +45,23 @@ class InflationTable:
 
 @dataclass(frozen=True)
 class Inflation:
-    """The pressure that a load asks for: kPa (None where nothing is known or the table ends), how it was found, words.
+    """The pressure that a load asks for: kPa (None where nothing is known or the table ends), and how it was found.
 
-    how: "table", "lowest" (the load is under the table's first row), "over" (past its last row), "law" (generic law, a
-    makeshift), "unknown".
+    how: "table", "lowest" (the load is under the table's first row), "over" (past its last row, which holds `most` kg), "law"
+    (generic law, a makeshift), "track", "unknown".
     """
 
     pressure: float | None
     how: str
-    text: str
+    most: float | None = None
 
 
 @dataclass(frozen=True)
 class TyreLoad:
-    """One axle in one situation: kg on each tyre or track, capacity in kg (None where unknown), share used, inflation.
+    """One axle in one situation (`when` as in `Situations.each`): kg on each tyre or track, capacity in kg, share used.
 
-    ground_pressure is the mean under a track, or under a tyre on firm ground by a rule of thumb, kPa.
+    capacity and used are None where nothing is known. ground_pressure is the mean under a track, or under a tyre on firm
+    ground by a rule of thumb, kPa.
     """
 
     axle: str
@@ -130,17 +131,17 @@ def required_inflation(load: float, known: InflationTable | None, pair: tuple[fl
     if known is not None:
         loads, pressures = known.loads, known.pressures
         if load > loads[-1]:
-            return Inflation(None, "over", f"{load:.0f} kg is more than the table's {loads[-1]:.0f} kg: too much for this tyre")
+            return Inflation(None, "over", loads[-1])
         if load <= loads[0]:
-            return Inflation(pressures[0], "lowest", "the table's lowest pressure; it goes no lower")
+            return Inflation(pressures[0], "lowest")
         row = int(np.searchsorted(loads, load))
         found = book.inflation_between_rows.bare(load, loads[row - 1], loads[row], pressures[row - 1], pressures[row])
-        return Inflation(float(found), "table", "by the tyre's own table")
+        return Inflation(float(found), "table")
     if pair is not None:
         exponent = table("tyre_rules")["inflation_exponent"]
         found = book.inflation_by_law.bare(pair[1], load, pair[0], exponent["value"])
-        return Inflation(float(found), "law", "by a generic law, from memory: a makeshift; put in the tyre's own table")
-    return Inflation(None, "unknown", "not known: put in the tyre's own table of loads and pressures")
+        return Inflation(float(found), "law")
+    return Inflation(None, "unknown")
 
 
 def tyre_loads(rig: Rig, loads: dict[str, tuple[float, float]]) -> tuple[TyreLoad, ...]:
@@ -154,7 +155,7 @@ def tyre_loads(rig: Rig, loads: dict[str, tuple[float, float]]) -> tuple[TyreLoa
         for when, both in loads.items():
             total = sum(both) if rig.tractor.front is None else both[side]
             each = max(total, 0.0) / count
-            needs = (Inflation(None, "unknown", "a track") if gear.kind == "track"
+            needs = (Inflation(None, "track") if gear.kind == "track"
                      else required_inflation(each, table_of(gear), pair))  # fmt: skip
             pressure = float(ground_pressure.bare(weight_of(each), area))
             out.append(TyreLoad(axle, when, each, capacity, each / capacity if capacity else None, pressure, needs))

@@ -18,7 +18,8 @@ from rigcalc.models.rig.bare import BareRig
 from rigcalc.models.rig.rig import Rig
 from rigcalc.models.rig.tool import usual
 
-STEER_SHARE = 0.20  # operator_manual (maker withheld): at least 20 percent of the unladen weight on the front axle
+STEER_SHARE = table("steering")["rest"]["share"] / 100  # of the tractor's weight on the front axle, standing
+STEER_PULL_SHARE = table("steering")["pull"]["share"] / 100  # under pull: lower, ours, and advice alone
 TIGHT = 0.9  # our choice: from this share up a limit is called tight
 SLIP_CAP = 0.15  # isu_a3_27: fuel tables assume slip under 15 percent; used where no band is known
 
@@ -67,7 +68,7 @@ LIMITS: dict[str, Limit] = {limit.name: limit for limit in (
     Limit("rear_load", True, "rear_load"),
     Limit("front_pressure", True),
     Limit("rear_pressure", True),
-    Limit("steering", True, "front_load"),
+    Limit("steering", False, "front_load"),
     Limit("hitch_load", True),
     Limit("tool_depth", True, "depth"),
     Limit("tool_power", True),
@@ -139,7 +140,7 @@ def shares(b: BareRig, p: Point, c: Caps) -> dict[str, Any]:
             "grip": np.where(p.peak_pull > 0, p.net_pull / p.peak_pull, np.where(p.net_pull > p.peak_pull, np.inf, 0.0)),
         }
         if b.front is not None:
-            least = STEER_SHARE * b.weight
+            least = STEER_PULL_SHARE * b.weight
             out["steering"] = np.where(p.front_load > 0, least / np.maximum(p.front_load, 1e-300), np.inf)
         if c.front_load and b.front is not None:
             out["front_load"] = p.front_load / c.front_load
@@ -231,7 +232,7 @@ def limit_values(b: BareRig, p: Point, c: Caps) -> dict[str, tuple[Any, Any, str
         "rear_load": (p.rear_load, c.rear_load, "kN"),
         "front_pressure": (p.front_load / front_area, c.front_pressure, "kPa"),
         "rear_pressure": (p.rear_load / rear_area, c.rear_pressure, "kPa"),
-        "steering": (p.front_load, STEER_SHARE * b.weight, "kN"),
+        "steering": (p.front_load, STEER_PULL_SHARE * b.weight, "kN"),
         "hitch_load": (b.hitch_load, c.hitch_load, "kN"),
         "tool_depth": (p.depth, c.tool_depth, "cm"),
         "tool_power": (p.engine_power / p.tools, c.tool_power, "kW"),

@@ -75,6 +75,13 @@ class Situations:
     road: tuple[Straight, Straight]
     raised: tuple[Straight, Straight] | None
 
+    def each(self) -> dict[str, tuple[Straight, Straight]]:
+        """Give those that differ by name: "rest", "pull", "road", and "raised" where the road isn't the same."""
+        out = {"rest": self.rest, "pull": self.pull, "road": self.road}
+        if self.raised is not None and self.raised is not self.road:
+            out["raised"] = self.raised
+        return out
+
 
 def situations(rig: Rig, b: BareRig, pull: float) -> Situations:
     """Give the axle loads at rest, under a drawbar pull in kN, on the road (level) and with a raised tool."""

@@ -2,13 +2,38 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.views.ballast.panels import shown_set
-from rigcalc.widgets.html import esc, fold
 from rigcalc.widgets.plot import unit_of
-from rigcalc.words.numbers import percent, say
+from rigcalc.widgets.templates import render
+from rigcalc.words.ballast.jobs import job_title
+from rigcalc.words.ballast.limits import when_text
+from rigcalc.words.numbers import number, percent, say, to_shown
 
-_WHENS = ("at rest", "under pull")
+_WHENS = ("rest", "pull")
+
+
+@dataclass(frozen=True)
+class Bar:
+    """One bar: its title, the share on the front, both widths in percent of the drawing, both loads as figures."""
+
+    title: str
+    share: str
+    wide: tuple[float, float]
+    figures: tuple[str, str]
+
+
+@dataclass(frozen=True)
+class Good:
+    """The masses that are as good as the best, in percent of the drawing; inside: the best itself is in sight."""
+
+    text: str
+    low: float
+    top: float
+    high: float
+    inside: bool
 
 
 def bars(answer: BallastAnswer | None) -> str:
@@ -20,41 +45,25 @@ def bars(answer: BallastAnswer | None) -> str:
     most = max(sum(loads) for _, loads in rows)
     most = max(most, min(best.high, 1.6 * most)) if best else most
     ends = ("front axle", "rear axle") if answer.rig.tractor.front else ("front rollers", "rear rollers")
-    out, said = [], []
+    drawn, lines = [], []
     for title, (front, rear) in rows:
         share = percent(front / (front + rear))
-        texts = (say(front, "kg", units), say(rear, "kg", units))
-        wide = [100 * max(part, 0.0) / most for part in (front, rear)]
-        out.append(
-            f'<div class="rig-load"><span>{esc(title)}<small>{esc(share)} on the front</small></span>'
-            f'<div class="rig-loads"><i class="is-front" style="width:{wide[0]:.1f}%">{esc(texts[0].split()[0])}</i>'
-            f'<i class="is-rear" style="width:{wide[1]:.1f}%">{esc(texts[1].split()[0])}</i></div></div>'
-        )
-        said.append(f"{title}: {texts[0]} on the {ends[0]}, {texts[1]} on the {ends[1]}, {share} on the front.")
+        figures = tuple(number(to_shown(load, "kg", units)[0]) for load in (front, rear))
+        drawn.append(Bar(title, share, (100 * max(front, 0.0) / most, 100 * max(rear, 0.0) / most), figures))
+        lines.append(f"{title}: {say(front, 'kg', units)} on the {ends[0]}, {say(rear, 'kg', units)} on the {ends[1]}, "
+                     f"{share} on the front.")  # fmt: skip
+    good = None
     if best is not None:
-        at = [min(100 * mass / most, 100) for mass in (best.low, best.mass, best.high)]
         text = f"{say(best.low, 'kg', units)} to {say(best.high, 'kg', units)}"
-        out.append(
-            f'<div class="rig-load"><span>Mass as good as the best<small>{esc(text)}</small></span><div class="rig-loads">'
-            f'<b class="rig-good" style="left:{at[0]:.1f}%;width:{at[2] - at[0]:.1f}%"></b>'
-            + (f'<b class="rig-top" style="left:{at[1]:.1f}%"></b>' if best.mass < most else "")
-            + "</div></div>"
-        )
-        said.append(f"Best mass for {answer.plan.job.title}: {say(best.mass, 'kg', units)}; {text} is within 1 % of it.")
-    legend = (
-        "".join(f'<span><i class="is-{name}"></i>{esc(end)}</span>' for name, end in zip(("front", "rear"), ends, strict=True))
-        + f"<span>in {esc(unit_of('kg', units))}</span>"
-    )
-    lines = "".join(f"<li>{esc(line)}</li>" for line in said)
-    return (
-        f'<h2>Where the mass stands</h2><div class="rig-weights" aria-hidden="true"><p class="rig-legend">{legend}</p>'
-        f"{''.join(out)}</div>" + fold("bars", "The drawing in words", f"<ul>{lines}</ul>")
-    )
+        low, top, high = (min(100 * mass / most, 100) for mass in (best.low, best.mass, best.high))
+        good = Good(text, low, top, high, best.mass < most)
+        lines.append(f"Best mass for {job_title(answer.plan.job)}: {say(best.mass, 'kg', units)}; {text} is within 1 % of it.")
+    return str(render(__file__, "bars.html.j2", bars=drawn, good=good, ends=ends, unit=unit_of("kg", units), lines=lines))
 
 
 def _rows(answer: BallastAnswer) -> list[tuple[str, tuple[float, float]]]:
-    rows = [(f"Now, {when}", answer.stands.loads[when]) for when in _WHENS]
+    rows = [(f"Now, {when_text(when)}", answer.stands.loads[when]) for when in _WHENS]
     if shown_set(answer).changes:
         name = "Plan" if answer.plan.chosen else "Nearest set"
-        rows += [(f"{name}, {when}", answer.loads_after[when]) for when in _WHENS]
+        rows += [(f"{name}, {when_text(when)}", answer.loads_after[when]) for when in _WHENS]
     return rows

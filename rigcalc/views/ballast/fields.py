@@ -52,11 +52,12 @@ def more(tool: str = "") -> tuple[Section, ...]:
 
 @cache
 def slip_test() -> tuple[Section, ...]:
-    """Give the three ways of testing slip and their readings."""
+    """Give the four ways of testing slip and their readings."""
     ways = (
         ("turns", "turns, with and without load"),
         ("distance", "distance in counted turns"),
         ("speeds", "ground and wheel speed"),
+        ("screen", "slip on a screen"),
     )
     return (
         Section(
@@ -76,6 +77,7 @@ def slip_test() -> tuple[Section, ...]:
                 number("slip.distance", "Distance covered under load", "50 3000 1 ft", "15 900 1 m"),
                 number("slip.ground", "Ground speed", "1 12 0.05 mph", "2 20 0.05 km/h", "radar or satellite"),
                 number("slip.wheel", "Wheel speed", "1 12 0.05 mph", "2 20 0.05 km/h", "read at the same moment"),
+                plain("slip.shown", "Slip that the screen shows", "0 60 1 %", "zeroed while driving without load"),
                 plain("slip.off", "Each count may be off by", "0 1 0.05", "in turns: 0.5 if you count whole ones"),
             ),
         ),

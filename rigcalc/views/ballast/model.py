@@ -10,7 +10,7 @@ from typing import Any, ClassVar
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.models.ballast.answer import BallastAnswer, ballast
 from rigcalc.models.ballast.plan import BallastSet
-from rigcalc.models.ballast.slip_test import SlipTest, Verdict, from_distance, from_speeds, from_turns, verdict
+from rigcalc.models.ballast.slip_test import SlipTest, Verdict, from_distance, from_screen, from_speeds, from_turns, verdict
 from rigcalc.models.rig.file import rig_text
 from rigcalc.models.rig.measure import Kind, Measure
 from rigcalc.models.rig.parts import BRINE
@@ -20,12 +20,13 @@ from rigcalc.widgets.entries import tidy
 from rigcalc.words.numbers import System, to_shown
 
 MOST_PIECES = 12  # kinds of weight that the page has room for
-OWN_STARTS = {"plan.job": "this", "slip.way": "turns", "slip.off": "0.25"}
+OWN_STARTS = {"plan.job": "full", "slip.way": "turns", "slip.off": "0.25"}
 # What each way of testing needs: field -> what the model calls it when it is wrong.
 WAYS = {
     "turns": {"slip.loaded": "turns under load", "slip.unloaded": "turns without load"},
     "distance": {"slip.turns": "turns", "slip.per_turn": "distance for one turn", "slip.distance": "distance"},
     "speeds": {"slip.ground": "ground speed", "slip.wheel": "wheel speed"},
+    "screen": {"slip.shown": "slip"},
 }
 
 
@@ -49,7 +50,7 @@ class BallastModel(RigModel):
     def compute(self, inputs: Mapping[str, str]) -> Found:
         """Give the answer, or raise InputError with every fault."""
         rig = rig_of(inputs)
-        answer = ballast(rig, inputs.get("plan.job", "this"), units=self.system)
+        answer = ballast(rig, inputs.get("plan.job", "full"), units=self.system)
         try:
             test = slip_test_of(inputs)
             return Found(answer, test, verdict(test, rig) if test else None, ())
@@ -62,7 +63,7 @@ class BallastModel(RigModel):
         if path.startswith("slip.") and path not in ("slip.way", "slip.off"):
             return path not in WAYS.get(way, {})
         if path == "slip.off":
-            return way == "speeds"
+            return way in ("speeds", "screen")
         if path.endswith(".dose"):
             return self.inputs.get(path.replace(".dose", ".liquid")) != BRINE
         if path.startswith("table."):
@@ -146,6 +147,8 @@ def slip_test_of(inputs: Mapping[str, str]) -> SlipTest | None:
     if way not in WAYS:
         raise InputError([Fault("slip.way", shown(way), f"one of {', '.join(WAYS)}", "turns")])
     texts = {path: inputs.get(path, "").strip() for path in WAYS[way]}
+    if way == "screen":
+        return _from_screen(texts["slip.shown"])
     faults: list[Fault] = []
     read = {path: _reading(path, text, faults) for path, text in texts.items() if text}
     off = _reading("slip.off", inputs.get("slip.off", "").strip() or OWN_STARTS["slip.off"], faults)
@@ -162,6 +165,13 @@ def slip_test_of(inputs: Mapping[str, str]) -> SlipTest | None:
         at = {name: path for path, name in (*WAYS[way].items(), ("slip.off", "error of a count"))}
         found = [Fault(f"{at.get(f.where, 'slip.way')}: {f.where}", f.got, f.expected, f.type_this) for f in error.faults]
         raise InputError(found) from None
+
+
+def _from_screen(text: str) -> SlipTest | None:
+    try:
+        return from_screen(text) if text else None
+    except InputError as error:
+        raise InputError([Fault(f"slip.shown: {f.where}", f.got, f.expected, f.type_this) for f in error.faults]) from None
 
 
 _UNITS = {"slip.per_turn": ("m", "15.2 ft"), "slip.distance": ("m", "110 ft"), "slip.ground": ("km/h", "5.1 mph"),
@@ -191,11 +201,10 @@ def changes_of(chosen: BallastSet, inputs: Mapping[str, str], system: System) ->
     by_name = {inputs.get(f"ballast.{place}.name", "").strip(): f"ballast.{place}.on" for place in places(inputs)}
     out = {}
     for step in chosen.changes:
-        if step.name in by_name:
-            out[by_name[step.name]] = step.after
+        if step.liquid:
+            out[f"tractor.{step.axle}.tyre.fill"] = f"{100 * step.after:.6g} percent"
         else:
-            axle = "front" if "front" in step.name else "rear"
-            out[f"tractor.{axle}.tyre.fill"] = step.after.replace(" %", " percent")
+            out[by_name[step.name]] = f"{step.after:.0f}"
     for axle, mass in (("front", chosen.front_mass), ("rear", chosen.rear_mass)):
         value, unit = to_shown(mass, "kg", system)
         out[f"tractor.{axle}_axle_mass"] = f"{tidy(value, 6)} {unit}"

@@ -1,18 +1,21 @@
-"""The ballast page's text parts as HTML: the answer, the plan, limits, jobs, advice. Sentences come from models/ballast."""
+"""The ballast page's text parts as HTML: the answer, the plan, limits, jobs, advice. Words come from words/ballast."""
 
 from __future__ import annotations
 
-import math
+from markupsafe import Markup
 
 from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.models.ballast.limits import Check
 from rigcalc.models.ballast.plan import BallastSet
 from rigcalc.models.machine.limits import state_of
 from rigcalc.views.rig.gauges import gauge, noted
-from rigcalc.widgets.html import button, esc, fold, table
+from rigcalc.widgets.templates import render
+from rigcalc.words.ballast import limits as words_limits
+from rigcalc.words.ballast import notes as words_notes
 from rigcalc.words.ballast import plan as words
 from rigcalc.words.ballast import tables as words_tables
-from rigcalc.words.cautions import caution_text
+from rigcalc.words.ballast.jobs import job_said, jobs_text
+from rigcalc.words.ballast.steps import orders_text, step_said
 from rigcalc.words.numbers import System, percent, say
 
 _FULLEST = 5  # limits shown at once; the rest are folded
@@ -20,35 +23,8 @@ _FULLEST = 5  # limits shown at once; the rest are folded
 
 def verdict(answer: BallastAnswer | None) -> str:
     """Give the answer in a word or two and one sentence, in large type."""
-    if answer is None:
-        return (
-            '<p class="rig-verdict is-none"><span class="rig-word">No answer</span>'
-            '<span class="rig-sentence">Something needs mending first; it stands below.</span></p>'
-        )
-    state = "ok" if answer.works else "over"
-    return (
-        f'<p class="rig-verdict is-{state}"><span class="rig-word">{word_of(answer)}</span>'
-        f'<span class="rig-sentence">{esc(parted(answer)[0])}</span></p>'
-    )
-
-
-def word_of(answer: BallastAnswer) -> str:
-    """Say in a word or two what to do."""
-    plan = answer.plan
-    if plan.chosen is None:
-        return "No set works" if plan.sets > 1 else "Nothing at hand"
-    signs = {step.change > 0 for step in plan.chosen.changes}
-    return {(): "Leave it", (True,): "Put on", (False,): "Take off"}.get(tuple(signs), "Move weight")
-
-
-def parted(answer: BallastAnswer) -> tuple[str, str]:
-    """Part the answer's sentence into what to do, or why no set works, and the rest."""
-    text = answer.sentence
-    if not answer.works:
-        text = text.partition(": ")[2]
-    moves = answer.plan.chosen is None or answer.plan.chosen.changes
-    first, _, rest = text.partition(". " if moves else ": ")
-    return f"{first[:1].upper()}{first[1:].rstrip('.')}.", rest[:1].upper() + rest[1:]
+    said = words.said(answer.plan, answer.units) if answer is not None else None
+    return str(render(__file__, "answer.html.j2", said=said, state="ok" if answer and answer.works else "over"))
 
 
 def facts(answer: BallastAnswer | None) -> str:
@@ -57,53 +33,45 @@ def facts(answer: BallastAnswer | None) -> str:
         return ""
     now, after, units = answer.plan.now, shown_set(answer), answer.units
     cards = [
-        ("Arrives at the drawbar", _share(after.delivery), _share(now.delivery)),
-        ("Slip", _share(after.slip), _share(now.slip)),
-        ("Mass", _mass(after, units), _mass(now, units)),
+        ("Arrives at the drawbar", words.share_text(after.delivery), words.share_text(now.delivery)),
+        ("Slip", words.share_text(after.slip), words.share_text(now.slip)),
+        ("Mass", words.mass_text(after, units), words.mass_text(now, units)),
         ("On the front, at rest", percent(after.front_share), percent(now.front_share)),
         ("On the front, at work", percent(after.front_share_pull), percent(now.front_share_pull)),
     ]
-    items = "".join(f"<li>{esc(n)}<b>{esc(v)}</b><small>{esc(f'now {was}')}</small></li>" for n, v, was in cards)
-    rest = "" if answer.works else parted(answer)[1]
-    return f'<ul class="rig-cards">{items}</ul>' + (f"<p class='rig-more'>{esc(rest)}</p>" if rest else "")
+    # With a plan that works the cards say all of it; without one, what follows the headline stands here.
+    rest = words.said(answer.plan, units).rest
+    rest = rest[1:] if answer.works else rest
+    return str(render(__file__, "facts.html.j2", cards=cards, rest=rest))
 
 
 def plan(answer: BallastAnswer | None) -> str:
     """Give the plan in steps, with what each does to each axle, and the sets it was chosen from."""
     if answer is None:
         return ""
-    found, units, after = answer.plan, answer.units, shown_set(answer)
-    title = "The plan, piece by piece" if found.chosen else "The nearest set, which still misses"
-    steps = "".join(
-        f"<li>{esc(step.name)}<b>{esc(step.before)} to {esc(step.after)}</b>"
-        f"<small>{esc(words.gain(step.front, units))} on the front axle<br>"
-        f"{esc(words.gain(step.rear, units))} on the rear axle</small></li>"
-        for step in after.changes
-    )
+    found, units, second = answer.plan, answer.units, answer.plan.runner_up
     why = words.why_text(found, units)
-    out = f"<h2>{title if steps else 'The plan'}</h2>" + (f"<p>{esc(why)}</p>" if why else "")
-    out += f'<ol class="rig-cards">{steps}</ol>' if steps else "<p>Nothing to move.</p>"
-    if found.chosen and steps:
-        out += "<p>" + button("take", "Done: the tractor now stands like this") + "</p>"
-    if found.runner_up is not None:
-        orders = "; ".join(words.step_short(step) for step in found.runner_up.changes) or "leave it as it stands"
-        out += f"<p><b>Runner-up:</b> {esc(orders)}. Then {esc(words.set_text(found.runner_up, units))}.</p>"
-    return out + fold("sets", f"Sets compared: {found.sets:,}", _sets(answer))
+    return str(render(
+        __file__, "plan.html.j2",
+        works=found.works,
+        steps=[step_said(step, units) for step in shown_set(answer).changes],
+        why=[why] if why else [],
+        runner_up=(orders_text(second), words.set_text(second, units)) if second else None,
+        title=f"Sets compared: {found.sets:,}",
+        heads=("Set", "Mass", "Front, at rest", "Front, at work", "Arrives", "Slip", "To handle"),
+        rows=_sets(answer),
+        method=words.method_text(found),
+    ))  # fmt: skip
 
 
-def _sets(answer: BallastAnswer) -> str:
+def _sets(answer: BallastAnswer) -> list[tuple[str, ...]]:
     found, units = answer.plan, answer.units
     named = (("now", found.now), ("plan", found.chosen), ("runner-up", found.runner_up), ("nearest", found.nearest))
-    rows = [
-        (name, _mass(s, units), percent(s.front_share), percent(s.front_share_pull), _share(s.delivery), _share(s.slip),
-         say(s.handled, "kg", units))
+    return [
+        (name, words.mass_text(s, units), percent(s.front_share), percent(s.front_share_pull), words.share_text(s.delivery),
+         words.share_text(s.slip), say(s.handled, "kg", units))
         for name, s in named if s is not None
     ]  # fmt: skip
-    heads = ("Set", "Mass", "Front, at rest", "Front, at work", "Arrives", "Slip", "To handle")
-    how = "Every one was looked at." if found.method == "every set" else "Too many to walk: an integer programme chose."
-    return table("Sets", heads, rows) + (
-        f"<p>{how} The least mass to handle wins, among those that keep every limit and deliver within 1 % of the best.</p>"
-    )
 
 
 def limits(answer: BallastAnswer | None) -> str:
@@ -112,27 +80,26 @@ def limits(answer: BallastAnswer | None) -> str:
         return ""
     moved = bool(answer.plan.chosen and answer.plan.chosen.changes)
     checks = answer.plan.chosen.checks if answer.plan.chosen else answer.checks
-    rows = [_gauge(check, answer.units) for check in checks]
     near = max(_FULLEST, sum(not check.holds for check in checks))
+    ahead = [check for check in checks[:near] if check.which.what != "steer"]
+    steer = [check for check in checks if check.which.what == "steer"]
+    first = [_gauge(check, answer.units) for check in ahead + steer]
     tip = answer.tip_after if moved else answer.tip
-    steer = [row for row, check in zip(rows, checks, strict=True) if check.name.startswith("steer")]
-    first = [row for row in rows[:near] if row not in steer] + steer
     if tip is not None:
-        text = words_tables.tip_text(tip, answer.units)
+        text = words_limits.tip_text(tip, answer.units)
         first.append(_bar("pull that lifts the front axle", tip[0], tip[0] <= 1, text))
-    rest = [row for row in rows if row not in first]
-    out = f"<h2>Limits {'with the plan' if moved else 'as it stands'}, the fullest first</h2><ol>{''.join(first)}</ol>"
-    if rest:
-        out += fold("other-limits", f"{len(rest)} more limits, all of which hold", f"<ol>{''.join(rest)}</ol>")
-    return out
+    rest = [_gauge(check, answer.units) for check in checks if check not in ahead + steer]
+    return str(render(__file__, "limits.html.j2", moved=moved, first=first, rest=rest))
 
 
-def _gauge(check: Check, units: System) -> str:
-    source = f" ({check.source})" if check.source != "rig file" and not check.name.startswith("front_share") else ""
-    return _bar(check.title, check.used, check.holds, words.check_text(check, units) + source)
+def _gauge(check: Check, units: System) -> Markup:
+    text = words_limits.check_text(check, units)
+    if check.source not in ("rig_file", "advice"):
+        text += f" ({words_limits.source_text(check)})"
+    return _bar(words_limits.limit_title(check.which), check.used, check.holds, text)
 
 
-def _bar(title: str, used: float, holds: bool, text: str) -> str:
+def _bar(title: str, used: float, holds: bool, text: str) -> Markup:
     return gauge(title, used, state_of(used) if holds else "over", text)
 
 
@@ -140,17 +107,11 @@ def jobs(answer: BallastAnswer | None) -> str:
     """Give the mass that suits a light, this and a full job, each with a button that plans for it."""
     if answer is None:
         return ""
-    units, items = answer.units, []
+    items = []
     for job in answer.jobs.jobs:
-        here = job.name == answer.plan.job.name
-        big, _, text = words.job_text(job, units).partition(" (") if job.best else ("none", "", words.job_text(job, units))
-        go = button("job", "Planned for" if here else "Plan for it", job.name, pressed=here)
-        title = job.title[:1].upper() + job.title[1:]
-        items.append(f"<li>{esc(title)}<b>{esc(big)}</b><small>{esc(text.replace(')', '', 1))}</small> {go}</li>")
-    return (
-        f'<h2>Which mass suits which job</h2><ul class="rig-cards">{"".join(items)}</ul>'
-        f"<p>{esc(words.jobs_text(answer.jobs, units))}</p>"
-    )
+        said = job_said(job, answer.units)
+        items.append((job.name, f"{said.title[:1].upper()}{said.title[1:]}", said, job.name == answer.plan.job.name))
+    return str(render(__file__, "jobs.html.j2", jobs=items, all=jobs_text(answer.jobs, answer.units)))
 
 
 def advice(answer: BallastAnswer | None) -> str:
@@ -158,32 +119,21 @@ def advice(answer: BallastAnswer | None) -> str:
     if answer is None:
         return ""
     units = answer.units
-    rows = [(row.kind, words_tables.advice_text(row, units), row.condition, f"{row.who} ({row.sure})") for row in answer.advice]
-    per = words_tables.per_power_text(answer.stands.per_power, units)
-    said = (
-        f"<h2>What tables advise</h2><p>Mass: {esc(words.mass_band_text(answer.mass_band, units))}. Front axle: "
-        f"{esc(words.front_band_text(answer.front_band))}. Now {esc(per)} at the power take-off.</p>"
-    )
-    if not rows:
-        return said
-    return said + fold(
-        "advice", f"Who says what: {len(rows)} rows", table("What each source says", ("On", "Says", "For", "Who"), rows)
-    )
+    return str(render(
+        __file__, "advice.html.j2",
+        mass=words_tables.mass_band_text(answer.mass_band, units),
+        front=words_tables.front_band_text(answer.front_band),
+        per_power=words_tables.per_power_text(answer.stands.per_power, units),
+        rows=[(words_tables.kind_text(row), words_tables.advice_text(row, units), row.condition, f"{row.who} ({row.sure})")
+              for row in answer.advice],
+    ))  # fmt: skip
+
+
+def notes(answer: BallastAnswer | None) -> str:
+    """Give every caution in sight, and the notes in a fold."""
+    return noted(words_notes.cautions(answer), words_notes.notes(answer)) if answer is not None else ""
 
 
 def shown_set(answer: BallastAnswer) -> BallastSet:
     """Give the set that the page is about: the plan, or the nearest one, or the tractor as it stands."""
     return answer.plan.chosen or answer.plan.nearest or answer.plan.now
-
-
-def _mass(found: BallastSet, units: System) -> str:
-    return say(found.front_mass + found.rear_mass, "kg", units)
-
-
-def _share(value: float) -> str:
-    return percent(value) if math.isfinite(value) else "can't pull"
-
-
-def notes(answer: BallastAnswer | None) -> str:
-    """Give every caution in sight, and the notes in a fold."""
-    return noted([caution_text(key, answer.units) for key in answer.cautions], answer.notes) if answer is not None else ""

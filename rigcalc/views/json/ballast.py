@@ -7,17 +7,24 @@ from typing import Any
 
 from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.models.ballast.plan import BallastSet
-from rigcalc.words.cautions import caution_text
+from rigcalc.words.ballast import plan as words
+from rigcalc.words.ballast.jobs import job_title
+from rigcalc.words.ballast.limits import limit_title, source_text
+from rigcalc.words.ballast.notes import cautions, notes
+from rigcalc.words.ballast.steps import step_name
 
-VERSION = 1  # raised when a name or a unit changes
+VERSION = 2  # raised when a name or a unit changes
 
 
 def ballast_data(answer: BallastAnswer) -> dict[str, Any]:
     """Give nested dicts and lists. Numbers stand as {"value": 12.3, "unit": "kg"}; a share has the unit "1"."""
     plan, stands = answer.plan, answer.stands
+    said = words.said(plan, answer.units)
     return {
         "version": VERSION,
-        "sentence": answer.sentence,
+        "word": said.word,
+        "headline": said.headline,
+        "rest": list(said.rest),
         "works": answer.works,
         "stands": {
             "front_mass": _n(stands.front_mass, "kg"), "rear_mass": _n(stands.rear_mass, "kg"),
@@ -26,16 +33,16 @@ def ballast_data(answer: BallastAnswer) -> dict[str, Any]:
             "loads": {when: {"front": _n(f, "kg"), "rear": _n(r, "kg")} for when, (f, r) in stands.loads.items()},
         },
         "limits": [
-            {"name": c.name, "title": c.title, "value": _n(c.value, "1" if c.share else "kg"),
+            {"name": c.name, "title": limit_title(c.which), "value": _n(c.value, "1" if c.share else "kg"),
              "limit": _n(c.limit, "1" if c.share else "kg"), "most": c.most, "used": _n(c.used, "1"), "holds": c.holds,
-             "source": c.source}
+             "hard": c.hard, "source": source_text(c)}
             for c in answer.checks
         ],
         "tipping": None if answer.tip is None else {
             "used": _n(answer.tip[0], "1"), "lifts_at": _n(answer.tip[1], "kN"), "tyres_hold": _n(answer.tip[2], "kN"),
         },
         "jobs": [
-            {"name": job.name, "title": job.title, "pull": _n(job.pull, "kN"), "engine_share": _n(job.engine_share, "1"),
+            {"name": job.name, "title": job_title(job), "pull": _n(job.pull, "kN"), "engine_share": _n(job.engine_share, "1"),
              "delivery": _n(job.delivery, "1"), "lost": _n(job.lost, "1"),
              "best": None if job.best is None else {
                  "mass": _n(job.best.mass, "kg"), "low": _n(job.best.low, "kg"), "high": _n(job.best.high, "kg"),
@@ -49,7 +56,10 @@ def ballast_data(answer: BallastAnswer) -> dict[str, Any]:
         "plan": {
             "job": plan.job.name, "sets": plan.sets, "method": plan.method, "wanted_delivery": _n(plan.wanted, "1"),
             "chosen": _set(plan.chosen), "runner_up": _set(plan.runner_up), "nearest": _set(plan.nearest),
-            "unmet": [{"name": u.name, "title": u.title, "short": _n(u.short, u.unit), "alone": u.alone} for u in plan.unmet],
+            "unmet": [
+                {"name": u.name, "title": limit_title(u.which),
+                 "short": _n(u.short, u.unit), "alone": u.alone} for u in plan.unmet
+            ],
         },
         "tyres": [
             {"axle": t.axle, "when": t.when, "each": _n(t.each, "kg"), "capacity": _n(t.capacity, "kg"),
@@ -58,10 +68,10 @@ def ballast_data(answer: BallastAnswer) -> dict[str, Any]:
         ],
         "gears": [
             {"name": g.name, "engine_speed": _n(g.engine_speed, "1"), "load": _n(g.load, "1"), "reserve": _n(g.reserve, "1"),
-             "fuel": _n(g.fuel, "L/h"), "saved": _n(g.saved, "1"), "fits": g.fits, "why": g.why} for g in answer.gears
+             "fuel": _n(g.fuel, "L/h"), "saved": _n(g.saved, "1"), "state": g.state} for g in answer.gears
         ],
-        "notes": list(answer.notes),
-        "cautions": [caution_text(key, answer.units) for key in answer.cautions],
+        "notes": list(notes(answer)),
+        "cautions": list(cautions(answer)),
     }  # fmt: skip
 
 
@@ -73,8 +83,9 @@ def _set(found: BallastSet | None) -> dict[str, Any] | None:
         "front_share": _n(found.front_share, "1"), "front_share_pull": _n(found.front_share_pull, "1"),
         "delivery": _n(found.delivery, "1"), "slip": _n(found.slip, "1"),
         "steps": [
-            {"name": s.name, "before": s.before, "after": s.after, "change": _n(s.change, "kg"), "front": _n(s.front, "kg"),
-             "rear": _n(s.rear, "kg")} for s in found.steps
+            {"name": step_name(s), "liquid": s.liquid or None,
+             "before": _n(s.before, "1"), "after": _n(s.after, "1"), "change": _n(s.change, "kg"),
+             "front": _n(s.front, "kg"), "rear": _n(s.rear, "kg")} for s in found.steps
         ],
     }  # fmt: skip
 

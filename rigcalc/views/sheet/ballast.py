@@ -6,14 +6,19 @@ from dataclasses import dataclass, replace
 
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.models.ballast.answer import BallastAnswer
+from rigcalc.models.ballast.plan import Step
 from rigcalc.models.ballast.tyres import TyreLoad
 from rigcalc.views.sheet.words import clean
 from rigcalc.words.ballast import plan as words
-from rigcalc.words.numbers import percent, say
+from rigcalc.words.ballast.jobs import job_title
+from rigcalc.words.ballast.limits import when_text
+from rigcalc.words.ballast.steps import step_said
+from rigcalc.words.ballast.tables import how_text, pressure_text
+from rigcalc.words.numbers import System, percent, say
 from rigcalc.words.size import SizeWords
 
 MOST_STEPS = 6
-_WHENS = ("under pull", "on the road")
+_WHENS = ("pull", "road")
 
 
 @dataclass(frozen=True)
@@ -39,32 +44,30 @@ def ballast_part(answer: SizeWords, found: BallastAnswer) -> BallastPart:
     if faults:
         raise InputError(faults)
     plan, units = found.plan, answer.units
-    title = f"Ballast for {plan.job.title}"
+    job = job_title(plan.job)
+    title = f"Ballast for {job}"
     if plan.chosen is None:
-        return BallastPart(
-            title, found.sentence, (), "", _pressures(found, found.tyres, answer), _slip(answer, plan.job.title, None)
-        )
+        said = words.said(plan, units)
+        text = " ".join((f"{said.word}.", said.headline, *said.rest))
+        return BallastPart(title, text, (), "", _pressures(found, found.tyres, answer), _slip(answer, job, None))
     after = plan.chosen
     masses = (
         f"Then {say(after.front_mass, 'kg', units)} on the front axle, {say(after.rear_mass, 'kg', units)} on the rear, "
         f"{say(after.front_mass + after.rear_mass, 'kg', units)} in all: {percent(after.front_share)} on the front at rest, "
         f"{percent(after.front_share_pull)} at work."
     )
-    steps = [f"{_order(step)}: {_axles(step, units)}" for step in after.changes]
+    steps = [_step(step, units) for step in after.changes]
     if len(steps) > MOST_STEPS:
         steps = [*steps[: MOST_STEPS - 1], f"and {len(steps) - MOST_STEPS + 1} more: see rigcalc ballast"]
-    said = "Leave it as it stands." if not steps else ""
-    slip = _slip(answer, plan.job.title, after.slip)
+    # What follows the first further sentence is the advice that the plan doesn't keep.
+    said = " ".join((*(() if steps else ("Leave it as it stands.",)), *words.said(plan, units).rest[1:]))
+    slip = _slip(answer, job, after.slip)
     return BallastPart(title, said, tuple(steps), masses, _pressures(found, found.tyres_after, answer), slip)
 
 
-def _order(step: words.Step) -> str:
-    text = words.step_short(replace(step, name=clean(step.name, 40)))
-    return text[:1].upper() + text[1:]
-
-
-def _axles(step: words.Step, units: str) -> str:
-    return f"{words.gain(step.front, units)} front, {words.gain(step.rear, units)} rear"  # type: ignore[arg-type]
+def _step(step: Step, units: System) -> str:
+    said = step_said(replace(step, name=clean(step.name, 40)), units)
+    return f"{said.order[:1].upper()}{said.order[1:]}: {said.front} front, {said.rear} rear"
 
 
 def _pressures(found: BallastAnswer, loads: tuple[TyreLoad, ...], answer: SizeWords) -> tuple[str, ...]:
@@ -73,18 +76,19 @@ def _pressures(found: BallastAnswer, loads: tuple[TyreLoad, ...], answer: SizeWo
     for axle, gear in (("front", found.rig.tractor.front), ("rear", found.rig.tractor.rear)):
         if gear is None or gear.kind == "track":
             continue
-        mine = {load.when: load.inflation for load in loads if load.axle == axle}
+        mine = {load.when: load for load in loads if load.axle == axle}
         parts = []
         for when in _WHENS:
-            needs = mine[when]
-            value = "not known" if needs.pressure is None else say(needs.pressure, "kPa", answer.units, 2)
-            parts.append(f"{value} {when}" if needs.pressure is not None else f"{when}: {needs.text}")
-        known = [mine[when] for when in _WHENS if mine[when].pressure is not None]
+            load = mine[when]
+            known = load.inflation.pressure is not None
+            value = pressure_text(load, answer.units) if known else how_text(load, answer.units)
+            parts.append(f"{value} {when_text(when)}" if known else f"{when_text(when)}: {value}")
+        told = [mine[when] for when in _WHENS if mine[when].inflation.pressure is not None]
         source = ""
-        if any(needs.how in ("table", "lowest") for needs in known) and gear.tyre is not None:
+        if any(load.inflation.how in ("table", "lowest") for load in told) and gear.tyre is not None:
             source = f" ({clean(gear.tyre.table_from, 60) or 'the table in the rig file'})"
-        elif known:
-            source = f" ({known[0].text})"
+        elif told:
+            source = f" ({how_text(told[0], answer.units)})"
         out.append(f"{axle.capitalize()} tyres: {', '.join(dict.fromkeys(parts))}{source}")
     return tuple(out)
 

@@ -12,12 +12,18 @@ from rich.table import Table
 from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.models.ballast.gear_down import best_gear
 from rigcalc.models.ballast.slip_test import SlipTest, Verdict
+from rigcalc.models.machine.limits import state_of
 from rigcalc.views.terminal.parts import bullets, headed, rows, safe
+from rigcalc.words.ballast import limits as words_limits
+from rigcalc.words.ballast import notes as words_notes
 from rigcalc.words.ballast import plan as words
 from rigcalc.words.ballast import slip as words_slip
 from rigcalc.words.ballast import tables as words_tables
-from rigcalc.words.cautions import caution_text
-from rigcalc.words.limits import slip_source
+from rigcalc.words.ballast.gears import engine_text, gear_text, gears_text
+from rigcalc.words.ballast.jobs import job_said, job_title, jobs_text
+from rigcalc.words.ballast.limits import when_text
+from rigcalc.words.ballast.steps import orders_text, step_name, step_said
+from rigcalc.words.limits import STATE_WORDS, slip_source
 from rigcalc.words.numbers import System, percent, say
 
 _FULLEST = 8  # limits shown; the rest are counted
@@ -32,13 +38,14 @@ def print_ballast(answer: BallastAnswer, console: Console) -> None:
 def ballast_parts(answer: BallastAnswer) -> Iterable[RenderableType]:
     """Give the answer's parts in the order in which they are read."""
     plan, units = answer.plan, answer.units
-    yield safe(answer.sentence, style="bold green" if answer.works else "bold red")
+    said = words.said(plan, units)
+    yield safe(str(said), style="bold green" if answer.works else "bold red")
     if why := words.why_text(plan, units):
         yield safe(why)
     shown = plan.chosen or plan.nearest
     if shown is not None and shown.changes:
         yield from headed("The pieces" if plan.chosen else "The nearest set, which still misses", rows(
-            (step.name, words.step_text(step, units)) for step in shown.changes
+            (step_name(step), str(step_said(step, units))) for step in shown.changes
         ))  # fmt: skip
     yield from headed("Sets compared", _sets(answer))
     yield from headed("As it stands", _stands(answer))
@@ -47,20 +54,21 @@ def ballast_parts(answer: BallastAnswer) -> Iterable[RenderableType]:
     yield from headed("What tables advise", _advice(answer))
     yield from headed("Tyres", _tyres(answer))
     if answer.gears:
-        yield from headed("Gear up, throttle down", _gears(answer))
-    yield from headed("Notes", bullets(answer.notes))
-    yield from headed("Cautions", bullets(caution_text(key, answer.units) for key in answer.cautions))
+        yield from headed(f"Gear up, throttle down, for {job_title(plan.job)}", _gears(answer))
+        yield safe(gears_text(answer))
+    yield from headed("Notes", bullets(words_notes.notes(answer)))
+    yield from headed("Cautions", bullets(words_notes.cautions(answer)))
 
 
 def print_slip_test(test: SlipTest, found: Verdict, units: System, console: Console) -> None:
     """Print a slip test: what was measured, the formula, the verdict."""
     style = {"inside": "bold green", "unsure": "bold yellow"}.get(found.state, "bold red")
-    console.print(safe(words_slip.verdict_text(found, units), style=style))
-    console.print(safe(f"\n{words_slip.slip_text(test)}"))
-    step = test.working
-    left = step.text.split(" = ", 1)[0]
-    console.print(Padding(safe(f"\n{step.text}\n{left} = {step.text_numbers} = {step.result}"), (0, 0, 0, 2)))
-    console.print(Padding(safe(f"{step.source} ({step.sure})", style="italic"), (0, 0, 0, 2)))
+    said, step = words_slip.said(found, units), test.working
+    console.print(safe(" ".join((said.headline, *said.rest)), style=style))
+    console.print(safe(f"\n{words_slip.slip_text(test, units)}"))
+    if step is not None:
+        console.print(Padding(safe(f"\n{step.text}\n= {step.text_numbers}\n= {step.result}"), (0, 0, 0, 2)))
+        console.print(Padding(safe(f"{step.source} ({step.sure})", style="italic"), (0, 0, 0, 2)))
     console.print(Padding(safe(f"band: {slip_source(found.band_source)}", style="italic"), (0, 0, 0, 2)))
 
 
@@ -71,12 +79,8 @@ def _sets(answer: BallastAnswer) -> Table:
         if found is not None:
             pairs.append((name, words.set_text(found, units)))
     if plan.runner_up is not None:
-        orders = "; ".join(words.step_short(step) for step in plan.runner_up.changes) or "leave it as it stands"
-        pairs.append(("", f"the runner-up: {orders}"))
-    how = f"{plan.sets:,} set{'s' if plan.sets > 1 else ''} at hand"
-    pairs.append(
-        ("", how + (", every one looked at" if plan.method == "every set" else ", too many to walk: integer programme"))
-    )
+        pairs.append(("", f"the runner-up: {orders_text(plan.runner_up)}"))
+    pairs.append(("", f"{plan.sets:,} set{'s' if plan.sets > 1 else ''} at hand, {words.method_text(plan)}"))
     return rows(pairs)
 
 
@@ -85,7 +89,7 @@ def _stands(answer: BallastAnswer) -> Table:
     table = _columns(("", "left"), ("front axle", "right"), ("rear axle", "right"), ("front share", "right"))
     for when, (front, rear) in s.loads.items():
         share = percent(front / (front + rear))
-        table.add_row(when, say(front, "kg", units), say(rear, "kg", units), share)
+        table.add_row(when_text(when), say(front, "kg", units), say(rear, "kg", units), share)
     table.add_row(f"{words_tables.per_power_text(s.per_power, units)} at the PTO", "", "", "")
     if answer.rollers:
         table.add_row("rollers under pull", percent(answer.rollers[0]), percent(answer.rollers[1]), "")
@@ -94,27 +98,31 @@ def _stands(answer: BallastAnswer) -> Table:
 
 def _limits(answer: BallastAnswer) -> Table:
     table = _columns(("limit", "left"), ("used", "right"), ("", "left"), ("", "left"))
-    shown = [c for place, c in enumerate(answer.checks) if place < _FULLEST or not c.holds or c.name.startswith("steer")]
+    shown = [c for place, c in enumerate(answer.checks) if place < _FULLEST or not c.holds or c.which.what == "steer"]
     for check in shown:
-        word, style = ("holds", "green") if check.holds else ("PASSED", "bold red")
-        table.add_row(check.title, percent(check.used), safe(word, style=style), words.check_text(check, answer.units))
+        text = words_limits.check_text(check, answer.units)
+        table.add_row(words_limits.limit_title(check.which), percent(check.used), _state(check.used, check.holds), text)
     if answer.tip is not None:
         used = answer.tip[0]
-        word, style = ("holds", "green") if used <= 1 else ("PASSED", "bold red")
-        text = words_tables.tip_text(answer.tip, answer.units)
         share = percent(used) if used < 100 else "none left"
-        table.add_row("pull that lifts the front axle", share, safe(word, style=style), text)
+        text = words_limits.tip_text(answer.tip, answer.units)
+        table.add_row("pull that lifts the front axle", share, _state(used, used <= 1), text)
     rest = len(answer.checks) - len(shown)
     if rest:
         table.add_row(safe(f"{rest} more hold with more to spare", style="dim"))
     return table
 
 
+def _state(used: float, holds: bool) -> RenderableType:
+    state = state_of(used) if holds else "over"
+    return safe(STATE_WORDS[state], style={"ok": "green", "tight": "yellow", "over": "bold red"}[state])
+
+
 def _jobs(answer: BallastAnswer) -> Table:
     pairs: list[tuple[str, Any]] = []
     for job in answer.jobs.jobs:
-        pairs.append((job.title, words.job_text(job, answer.units)))
-    pairs.append(("all", words.jobs_text(answer.jobs, answer.units)))
+        pairs.append((job_title(job), str(job_said(job, answer.units))))
+    pairs.append(("all", jobs_text(answer.jobs, answer.units)))
     curve = answer.curve
     if curve.best is not None:
         low, high = curve.mass[0], curve.mass[-1]
@@ -125,10 +133,11 @@ def _jobs(answer: BallastAnswer) -> Table:
 
 def _advice(answer: BallastAnswer) -> Table:
     units = answer.units
-    pairs = [("mass", words.mass_band_text(answer.mass_band, units)), ("front share", words.front_band_text(answer.front_band))]
+    mass, front = words_tables.mass_band_text(answer.mass_band, units), words_tables.front_band_text(answer.front_band)
+    pairs = [("mass", mass), ("front share", front)]
     for row in answer.advice:
         span = words_tables.advice_text(row, units)
-        pairs.append((row.kind, f"{span}: {row.condition}; {row.who} ({row.sure})"))
+        pairs.append((words_tables.kind_text(row), f"{span}: {row.condition}; {row.who} ({row.sure})"))
     return rows(pairs)
 
 
@@ -140,11 +149,11 @@ def _tyres(answer: BallastAnswer) -> Table:
         ground = say(load.ground_pressure, "kPa", answer.units)
         table.add_row(
             load.axle,
-            load.when,
+            when_text(load.when),
             say(load.each, "kg", answer.units),
             used,
             ground,
-            words_tables.pressure_text(load, answer.units),
+            f"{words_tables.pressure_text(load, answer.units)}: {words_tables.how_text(load, answer.units)}",
         )
     for liquid in answer.liquids:
         table.add_row(liquid.axle, "liquid", "", "", "", words_tables.liquid_text(liquid, answer.units))
@@ -156,14 +165,13 @@ def _gears(answer: BallastAnswer) -> Table:
                      ("", "left"))  # fmt: skip
     best = best_gear(answer.gears)
     for gear in answer.gears:
-        word = "best" if gear is best else gear.why
         table.add_row(
             gear.name,
-            words_tables.engine_text(gear),
+            engine_text(gear),
             percent(gear.reserve),
             say(gear.fuel, "L/h", answer.units),
             percent(gear.saved),
-            word,
+            gear_text(gear, best),
         )
     return table
 

@@ -1,16 +1,16 @@
-"""The words of what stands around a ballast plan: advice, tyres, liquids, gears, stress in the soil, tipping."""
+"""The words of what stands around a ballast plan: advice, tyres, liquids, stress in the soil."""
 
 from __future__ import annotations
 
 import math
 
 from rigcalc.core.units import factor
-from rigcalc.models.ballast.advice import Advice
+from rigcalc.models.ballast.advice import Advice, Band
 from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.models.ballast.at_hand import Liquid
-from rigcalc.models.ballast.gear_down import GearChoice
 from rigcalc.models.ballast.mass_curve import STRESS
 from rigcalc.models.ballast.tyres import TyreLoad
+from rigcalc.words.ballast.steps import liquid_name
 from rigcalc.words.numbers import System, number, percent, say
 
 
@@ -26,12 +26,45 @@ def advice_text(row: Advice, units: System) -> str:
     return _span(say(row.low or 0, "kg", units), say(row.high, "kg", units))
 
 
+def mass_band_text(band: Band | None, units: System) -> str:
+    """Say what the tables advise for the mass."""
+    if band is None:
+        return "no table gives a mass for this tractor, speed and hitching"
+    rows = f"{band.count} row{'s' if band.count > 1 else ''}"
+    return f"{say(band.low, 'kg', units)} to {say(band.high, 'kg', units)} ({rows} of tables, which differ)"
+
+
+def front_band_text(band: Band | None) -> str:
+    """Say what the tables advise for the share on the front axle."""
+    if band is None:
+        return "no table gives a share for this tractor and hitching"
+    return f"{percent(band.low)} to {percent(band.high)} of the mass at rest"
+
+
+def kind_text(row: Advice) -> str:
+    """Say what a row is about."""
+    return {"mass": "mass", "mass_limit": "mass limit", "front_share": "front share", "front_limit": "front limit"}[row.kind]
+
+
 def pressure_text(load: TyreLoad, units: System) -> str:
-    """Say the pressure that a load asks for, and how it is known."""
+    """Say the pressure that a load asks for; that it isn't known where it isn't."""
+    pressure = load.inflation.pressure
+    return "not known" if pressure is None else say(pressure, "kPa", units, 2)
+
+
+def how_text(load: TyreLoad, units: System) -> str:
+    """Say how the pressure is known, or why it isn't."""
     needs = load.inflation
-    if needs.pressure is None:
-        return needs.text
-    return f"{say(needs.pressure, 'kPa', units, 2)}, {needs.text}"
+    if needs.how == "over":
+        most = say(needs.most, "kg", units)
+        return f"{say(load.each, 'kg', units)} is more than the table's {most}: too much for this tyre"
+    return {
+        "table": "by the tyre's own table",
+        "lowest": "the table's lowest pressure; it goes no lower",
+        "law": "by a generic law, from memory: a makeshift; put in the tyre's own table",
+        "unknown": "put in the tyre's own table of loads and pressures",
+        "track": "a track",
+    }[needs.how]
 
 
 def liquid_text(liquid: Liquid, units: System) -> str:
@@ -40,7 +73,7 @@ def liquid_text(liquid: Liquid, units: System) -> str:
     if liquid.freezes is not None:
         degrees = f"{number(liquid.freezes * 1.8 + 32, 2)} °F" if units == "us" else f"{number(liquid.freezes, 2)} °C"
         freezes = f"freezes at {degrees}"
-    name = liquid.liquid.replace("_", " ")
+    name = liquid_name(liquid.liquid)
     if not liquid.fill:
         return f"no liquid in them now; {name} is at hand, which {freezes} ({liquid.sure})"
     return f"{name}, {percent(liquid.fill)} full, {say(liquid.mass, 'kg', units)}; {freezes} ({liquid.sure})"
@@ -54,19 +87,6 @@ def depth_text(depth: float, units: System) -> str:
     if depth <= 0:
         return f"stress in the soil stays under {stress}"
     return f"stress of {stress} in the soil down to {say(100 * depth, 'cm', units, 2)}"
-
-
-def tip_text(tip: tuple[float, float, float], units: System) -> str:
-    """Say which pull would lift the front axle, and what the tyres could hold then."""
-    _, lifts, most = tip
-    if lifts <= 0:
-        return "the front axle lifts without any pull"
-    return f"lifts at {say(lifts, 'kN', units)}; the tyres hold {say(most, 'kN', units)} then"
-
-
-def engine_text(gear: GearChoice) -> str:
-    """Say the engine speed in a gear."""
-    return f"{number(gear.rpm)} rpm" if gear.rpm else percent(gear.engine_speed)
 
 
 def curve_text(answer: BallastAnswer, place: int) -> str:

@@ -4,7 +4,7 @@ import pytest
 from ballast_rigs import plain
 
 from rigcalc.core.tables import table
-from rigcalc.models.ballast.advice import _HITCHINGS, _SPEEDS, advice, front_band, mass_band
+from rigcalc.models.ballast.advice import advice, front_band, mass_band
 from rigcalc.models.rig.file import replaced
 
 
@@ -12,9 +12,22 @@ def test_every_row_of_the_table_is_understood():
     for row in table("weight_advice"):
         if row["transfer"]:
             continue
-        speed_words = "mph" in row["condition"]
-        assert speed_words == (row["advice"] in _SPEEDS), row["advice"]
-        assert speed_words or row["condition"] in (*_HITCHINGS, "field", "limit"), row["condition"]
+        speeds = row["speed_low"], row["speed_high"]
+        assert ("mph" in row["condition"]) == (speeds != (None, None)), row["advice"]
+        assert None in speeds or speeds[0] < speeds[1]
+        hitchings = set(row["hitchings"].split())
+        assert hitchings in ({"any"}, {"none"}) or hitchings <= {"towed", "semi-mounted", "mounted"}, row["advice"]
+        says_hitch = any(word in row["condition"] for word in ("towed", "mounted", "hitch", "transfer"))
+        assert says_hitch == (hitchings != {"any"}), row["advice"]
+
+
+@pytest.mark.parametrize(
+    ("condition", "hitchings"),
+    [("towed", "towed"), ("semi-mounted", "semi-mounted"), ("hitch mounted", "mounted semi-mounted"),
+     ("fully mounted or heavy tongue", "mounted"), ("high load transfer", "none"), ("field", "any")],
+)  # fmt: skip
+def test_words_of_a_row_stand_for_hitchings(condition, hitchings):
+    assert {row["hitchings"] for row in table("weight_advice") if row["condition"] == condition} == {hitchings}
 
 
 def test_mass_by_hand():

@@ -1,13 +1,17 @@
 """Gear up, throttle down: engine speed, torque and fuel by hand."""
 
+from dataclasses import replace
+
 import pytest
 from ballast_rigs import plain
 
 from rigcalc.core.errors import InputError
+from rigcalc.models.ballast.answer import ballast
 from rigcalc.models.ballast.gear_down import best_gear, gear_choices
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.rig.bare import bare
 from rigcalc.models.rig.file import replaced
+from rigcalc.words.ballast.gears import gear_text, gears_text
 
 GEARS = {"speeds": ["4.4 mph", "5.8 mph", "7 mph", "9 mph", "14 mph"], "names": ["a", "b", "c", "d", "e"]}
 
@@ -34,7 +38,7 @@ def test_higher_gear_saves_more_and_leaves_less():
     choices = gear_choices(replaced(plain(), {"gears": GEARS}))
     assert [c.saved for c in choices] == sorted(c.saved for c in choices)
     assert [c.reserve for c in choices] == sorted((c.reserve for c in choices), reverse=True)
-    assert choices[-1].why == "below the lowest engine speed"
+    assert choices[-1].state == "below_lowest"
     best = best_gear(choices)
     assert best.fits
     assert all(best.fuel <= c.fuel for c in choices if c.fits)
@@ -53,7 +57,7 @@ def test_a_loaded_engine_finds_no_gear():
     rig = replaced(plain(work__depth="16 in", work__speed="8 mph"), {"gears": {"speeds": ["8 mph", "10.5 mph"]}})
     choices = gear_choices(rig)
     assert best_gear(choices) is None
-    assert choices[0].why
+    assert {choice.state for choice in choices} <= {"too_much_torque", "little_torque", "below_lowest"}
 
 
 @pytest.mark.parametrize(
@@ -79,3 +83,32 @@ def test_no_gears_and_no_pull_are_refused():
     rig = replaced(plain(work__depth="40 in", ground__surface="soft"), {"gears": GEARS})
     with pytest.raises(InputError, match="can't pull"):
         gear_choices(rig)
+
+
+@pytest.mark.parametrize("job", ["light", "this", "full"])
+def test_gears_of_an_answer_belong_to_its_job(job):
+    found = ballast(replaced(plain(), {"gears": {**GEARS, "rated_speed": "2000 rpm"}}), job)
+    share = found.plan.job.engine_share
+    assert found.gears
+    for gear in found.gears:
+        assert gear.load == pytest.approx(share)
+        assert gear.torque_used == pytest.approx(share / gear.engine_speed)
+    loads = [gear_choices(found.rig, factor)[0].load for factor in (0.5, 1.0, 1.5)]
+    assert loads == sorted(loads)
+
+
+def test_a_full_load_leaves_no_gear_to_throttle_down_in():
+    found = ballast(replaced(plain(), {"gears": GEARS}), "full")
+    assert best_gear(found.gears) is None
+    assert "stay at rated engine speed" in gears_text(found)
+    light = ballast(replaced(plain(), {"gears": GEARS}), "light")
+    best = best_gear(light.gears)
+    assert f"Gear {best.name} at" in gears_text(light)
+    assert "half this draft" in gears_text(light)
+
+
+def test_equal_gears_are_kept_apart_and_the_first_of_equals_is_best():
+    choices = gear_choices(replaced(plain(), {"gears": GEARS}))
+    same = tuple(replace(choices[0], name=name, state="fits") for name in ("one", "two"))
+    assert best_gear(same) is same[0]
+    assert [gear_text(gear, best_gear(same)) for gear in same] == ["best", "fits"]

@@ -9,6 +9,7 @@ from ballast_rigs import plain
 from rigcalc.core.errors import InputError
 from rigcalc.equations.ballast import front_axle_gain, front_mass_with_tool, lifting_pull, rear_axle_gain, tool_center_behind
 from rigcalc.models.ballast.limits import checks, situations, tipping, weight_limits
+from rigcalc.models.ballast.plan import make_plan
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.machine.statics import raised_tool
 from rigcalc.models.rig.bare import bare
@@ -193,3 +194,37 @@ def test_two_tracks_have_neither_axles_nor_tipping():
     b = bare(rig)
     assert {limit.name for limit in weight_limits(rig, b)} == {"track_pressure"}
     assert tipping(b) is None
+
+
+@pytest.mark.parametrize("share", ["20 percent", "25 percent"])
+def test_two_wheel_drive_of_the_usual_split_has_a_plan(share):
+    # 20 to 25 percent in front at rest and at least 20 percent under pull contradict each other; at rest it stays a limit.
+    part = float(share.split()[0]) / 100
+    rig = replaced(plain("front_wheel_assist", tractor__front_axle_mass=f"{27000 * part} lb",
+                         tractor__rear_axle_mass=f"{27000 * (1 - part)} lb"),
+                   {"tractor.drive": "2WD", "tractor.front.driven": False})  # fmt: skip
+    limits = {limit.name: limit for limit in weight_limits(rig)}
+    assert (limits["steer_rest"].hard, limits["steer_pull"].hard) == (True, False)
+    assert (limits["steer_rest"].limit[0], limits["steer_pull"].limit[0]) == (0.20, 0.10)
+    assert make_plan(rig).works
+
+
+def test_advice_of_tables_is_soft_and_an_own_aim_is_hard():
+    hard = {limit.name: limit.hard for limit in weight_limits(plain())}
+    assert not hard["front_share_low"]
+    assert not hard["front_share_high"]
+    aimed = plain(setup={"front_share_low": "50 percent", "front_share_high": "52 percent"})
+    assert {limit.name: limit.hard for limit in weight_limits(aimed)}["front_share_low"]
+
+
+def test_capacity_rows_are_each_their_own_mass():
+    rig = replaced(plain(), {
+        "tractor.rear_axle_mass_limit": "15000 kg", "tractor.rear.load_limit_each": "5000 kg",
+        "tractor.rear.tyre": {"load_index": 168, "pressures": ["10 psi", "14 psi"], "loads": ["3 t", "3.6 t"],
+                              "table_from": "a data book"},
+    })  # fmt: skip
+    rows = {limit.which.what: limit for limit in weight_limits(rig) if (limit.which.axle, limit.which.when) == ("rear", "rest")}
+    assert {what: rows[what].limit for what in ("axle", "tyres", "index", "table")} == {
+        "axle": (0, 0, 15000), "tyres": (0, 0, 20000), "index": (0, 0, pytest.approx(4 * 5600 * 0.88)), "table": (0, 0, 14400),
+    }  # fmt: skip
+    assert (rows["table"].source, rows["table"].cited) == ("tyre_table", "a data book")

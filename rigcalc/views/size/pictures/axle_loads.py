@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from rigcalc.models.machine.limits import STEER_SHARE
+from rigcalc.models.machine.limits import STEER_PULL_SHARE
 from rigcalc.widgets.plot import Twin, axis, layout, scaled, unit_of
 from rigcalc.words.numbers import number, say
 from rigcalc.words.size import SizeWords
@@ -16,7 +16,7 @@ def loads(words: SizeWords) -> list[tuple[str, float, float, float | None, float
     rear = ("rear axle" if b.front else "both tracks", float(p.rear_load_at_rest), float(p.rear_load), caps.rear_load, None)
     if b.front is None:
         return [rear]
-    least = STEER_SHARE * b.weight
+    least = STEER_PULL_SHARE * b.weight
     return [("front axle", float(p.front_load_at_rest), float(p.front_load), caps.front_load, least), rear]
 
 

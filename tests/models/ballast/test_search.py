@@ -1,0 +1,64 @@
+"""The searches over sets against walking every set by hand, on problems made up of random numbers."""
+
+import itertools
+
+import numpy as np
+import pytest
+
+from rigcalc.models.ballast.search import Problem, closest, nearest
+
+FLOOR = 0.8
+
+
+def made_up(seed):
+    """A problem with three choices; limits that pull against each other and a delivery that grows with the rear mass."""
+    random = np.random.default_rng(seed)
+    sizes = (4, 5, 3)
+    fronts, rears = (tuple(random.uniform(-300, 300, size) for size in sizes) for _ in range(2))
+    handled = tuple(random.uniform(0, 400, size) for size in sizes)
+    rows = tuple((*random.uniform(-1, 1, 2), random.uniform(-50, 500)) for _ in range(3))
+
+    def accept(front, rear):
+        delivery = 0.7 + (rear - front) / 10_000
+        return delivery >= FLOOR, delivery
+
+    return Problem(fronts, rears, handled, 1000.0, 1000.0, rows, accept)
+
+
+def every_set(problem):
+    for options in itertools.product(*(range(size) for size in problem.sizes)):
+        front, rear, cost = (
+            start + sum(part[at] for part, at in zip(parts, options, strict=True))
+            for start, parts in ((problem.front, problem.fronts), (problem.rear, problem.rears), (0.0, problem.handled))
+        )
+        yield options, front, rear, cost
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_nearest_misses_least_then_costs_least(seed):
+    problem, scale = made_up(seed), 2000.0
+
+    def miss(front, rear):
+        over = max((a * front + b * rear + c) / scale for a, b, c in problem.rows)
+        return round(max(over, 1 - (0.7 + (rear - front) / 10_000) / FLOOR, 0.0), 9)
+
+    walked = [(miss(front, rear), cost, options) for options, front, rear, cost in every_set(problem)]
+    found, most = nearest(problem, scale, FLOOR)
+    assert found.options == min(walked)[2]
+    assert most == pytest.approx(max(0.7 + (rear - front) / 10_000 for _, front, rear, _ in every_set(problem)))
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_closest_keeps_every_row_then_misses_least(seed):
+    problem = made_up(seed)
+
+    def missed(front, rear):
+        return np.where(rear > 900, np.abs(front - 1100.0), np.inf)
+
+    walked = [
+        (round(abs(front - 1100.0), 9), cost, options)
+        for options, front, rear, cost in every_set(problem)
+        if rear > 900 and all(a * front + b * rear + c <= 1e-6 for a, b, c in problem.rows)
+    ]
+    found = closest(problem, missed)
+    assert (found.options if found else None) == (min(walked)[2] if walked else None)
