@@ -10,7 +10,7 @@ from rigcalc.core.errors import InputError
 from rigcalc.models import DEMO_RIGS, demo_rig, replaced, size
 from rigcalc.models.machine.limits import LIMITS
 from rigcalc.models.size import notes as facts
-from rigcalc.models.size.verdict import State, Verdict
+from rigcalc.models.size.verdict import DONT_BELOW, GO_FROM, HARD, Judgement, State, Verdict, verdict
 from rigcalc.words import in_words
 from rigcalc.words.limits import LIMIT_TITLES, STATE_WORDS
 from rigcalc.words.size import notes as says
@@ -22,11 +22,13 @@ SEASON = {
     "work.fit_days": "50 percent",
 }
 STATES = {
-    State.LITTLE_GRIP: ({"work.depth": "40 in", "ground.surface": "soft", "implement.rated_depth": None}, "No", "missing"),
-    State.LITTLE_ENGINE: ({"tractor.rated_power": "150 hp", "tractor.maximum_power": None}, "No", "from the engine"),
-    State.OVER_A_LIMIT: ({"work.depth": "18 in"}, "Not as it stands", "not built for that depth"),
-    State.MUCH_SLIP: ({"ground.surface": "soft", "implement.tools": 48, "work.speed": "2.5 mph"}, "Yes, but", "add weight"),
-    State.WORKS: ({}, "Yes", "of rated power"),
+    State.LITTLE_GRIP: ({"work.depth": "40 in", "ground.surface": "soft", "implement.rated_depth": None}, "Don't", "missing"),
+    State.LITTLE_ENGINE: ({"tractor.rated_power": "150 hp", "tractor.maximum_power": None}, "Don't", "from the engine"),
+    State.OVER_A_LIMIT: ({"work.depth": "18 in"}, "Don't", "not built for that depth"),
+    State.MUCH_SLIP: ({"ground.surface": "soft", "implement.tools": 48, "work.speed": "2.5 mph"}, "Try it first", "add weight"),
+    State.TOO_DEEP: ({"work.depth": "13 in"}, "Try it first", "loosens no deeper"),
+    State.UNSURE: ({"work.speed": "9 mph", "implement.rated_power_per_tool": None}, "Try it first", "begin at"),
+    State.WORKS: ({}, "Go", "engine load"),
 }
 
 
@@ -50,12 +52,12 @@ def test_every_state_has_its_word_and_reason(state):
 
 def test_no_grip_at_all_is_said_without_a_pull():
     words = said({})
-    none = dataclasses.replace(words.answer, verdict=Verdict(State.NO_GRIP))
+    none = dataclasses.replace(words.answer, verdict=Verdict(Judgement.DONT, State.NO_GRIP))
     assert "no grip left at all" in in_words(none, "us").said.headline
 
 
 def test_an_engine_too_small_says_how_fast_it_goes():
-    assert any("goes up to" in sentence for sentence in said(STATES[State.LITTLE_ENGINE][0]).said.rest)
+    assert any("the engine holds" in sentence for sentence in said(STATES[State.LITTLE_ENGINE][0]).said.rest)
 
 
 def test_every_limit_passed_is_named():
@@ -64,12 +66,38 @@ def test_every_limit_passed_is_named():
     assert "not built for that depth and each shank takes more power" in words.said.headline
 
 
-def test_the_doubt_of_an_extreme_depth_is_said_where_the_second_opinion_differs():
-    words = said({"work.depth": "17 in"}, name="tracks")
-    assert words.answer.verdict.doubted
-    assert words.said.rest[-1] == "Try it first."
-    assert "the subsoiler row asks for" in words.said.rest[-2]
-    assert not said({"work.depth": "12 in"}, name="tracks").answer.verdict.doubted
+@pytest.mark.parametrize(("chance", "judged"), [(0.849, Judgement.TRY), (GO_FROM, Judgement.GO), (DONT_BELOW, Judgement.TRY),
+                                                (0.249, Judgement.DONT)])  # fmt: skip
+def test_the_chance_decides_between_the_three(chance, judged):
+    answer = said({}).answer
+    used = {margin.name: margin.used for margin in answer.margins if margin.used is not None}
+    assert verdict(answer.point.bare, used, chance).judgement is judged
+    if judged is not Judgement.GO:
+        assert verdict(answer.point.bare, used, chance).state is State.UNSURE
+
+
+def test_a_hard_limit_is_no_matter_of_chance():
+    answer = said({"work.depth": "18 in"}).answer
+    used = {margin.name: margin.used for margin in answer.margins if margin.used is not None}
+    assert verdict(answer.point.bare, used, 1.0).judgement is Judgement.DONT
+    assert verdict(answer.point.bare, {**used, "tipping": 1.1}, 1.0).state is State.TIPS
+    assert said({}).answer.verdict.state not in HARD
+
+
+def test_the_depth_to_begin_at_has_the_chance_for_go():
+    changes = STATES[State.UNSURE][0]
+    answer = said(changes).answer
+    assert 0 < answer.sure_depth < answer.point.bare.depth
+    at = {**changes, "work.depth": f"{answer.sure_depth:.4f} cm"}
+    assert size(replaced(demo_rig(), at)).sure.chance_works == pytest.approx(GO_FROM, abs=0.03)
+
+
+def test_a_number_and_its_limit_are_told_apart():
+    """A rig that needs 400.2 hp of 400 isn't told that it needs 400 of at most 400."""
+    power = said({}).answer.point.bare.engine_power
+    words = said({"tractor.rated_power": f"{0.9995 * power:.6f} kW", "tractor.maximum_power": None})
+    found = re.search(r"need ([\d.,]+) hp from the engine, which has at most ([\d.,]+) hp", words.said.headline)
+    assert found[1] != found[2]
 
 
 def test_the_words_of_a_tool_are_its_own():
