@@ -136,7 +136,8 @@ class Equation:
                 low, high = self.valid[symbol.name]
                 value = np.asarray(values[symbol.name], dtype=float)
                 if (value < low).any() or (value > high).any():
-                    span = f"{np.nanmin(value):.3g}" if value.size == 1 else f"{np.nanmin(value):.3g} to {np.nanmax(value):.3g}"
+                    ends = dict.fromkeys(f"{end:.3g}" for end in (np.nanmin(value), np.nanmax(value)))
+                    span = " to ".join(ends)
                     yield symbol, span, "" if symbol.unit == "1" else f" {symbol.unit}", low, high
 
     def __reduce__(self) -> str:

@@ -133,7 +133,7 @@ def working(eq: Equation, values: Mapping[str, Any]) -> Working:
 
     Examples
     --------
-    >>> from rigcalc.equations.draft import drawbar_power
+    >>> from rigcalc.equations.power import drawbar_power
     >>> shown = working(drawbar_power, {"draft": 50.0, "speed": 9.0})
     >>> shown.text, shown.text_numbers, shown.result
     ('drawbar_power = draft * speed / 3.6', '50 * 9 / 3.6', '125 kW')

@@ -14,11 +14,31 @@ if TYPE_CHECKING:
 
 
 def in_words(answer: Answer, units: System | None = None) -> SizeWords:
-    """Say an answer: `print(rigcalc.in_words(rigcalc.size(rig)))`.
+    """Say an answer in plain words.
 
-    answer: what `rigcalc.size` gave. units: "us" or "si"; as the rig's depth is typed where none is given.
-    Gives an object that prints as the answer's sentences and holds every part in words: said (word, headline, rest), margins,
-    reverse, season, notes, cautions, sure. Raises InputError for other units.
+    Parameters
+    ----------
+    answer : Answer
+        What `rigcalc.size` gave.
+    units : str, optional
+        "us" (American) or "si" (metric); as the rig's depth is typed where none is given.
+
+    Returns
+    -------
+    SizeWords
+        Prints as the answer's sentences, and holds every part in words: said (word, headline, rest), margins, reverse, season,
+        notes, cautions, sure.
+
+    Raises
+    ------
+    InputError
+        For other units.
+
+    Examples
+    --------
+    >>> import rigcalc
+    >>> rigcalc.in_words(rigcalc.size("four_wheel_drive"), "si").said.word
+    'Yes'
     """
     from rigcalc.core.errors import Fault, InputError, shown
     from rigcalc.words.numbers import units_of

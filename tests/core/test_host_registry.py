@@ -19,7 +19,7 @@ def run(code):
 
 
 USE = """
-from rigcalc.equations.draft import drawbar_power
+from rigcalc.equations.power import drawbar_power
 def check(ureg):
     ours = drawbar_power(rigcalc.Q(10.0, "kN"), rigcalc.Q(36.0, "km/h"))
     assert ours._REGISTRY is rigcalc.Q(1.0, "in")._REGISTRY
@@ -66,7 +66,7 @@ assert (still + old._REGISTRY.Quantity(1.0, "kW")).m_as("kW") == 101""")
 def test_a_registry_that_was_never_set_gives_results_of_its_own():
     run("""
 import pint, rigcalc
-from rigcalc.equations.draft import drawbar_power
+from rigcalc.equations.power import drawbar_power
 mine = pint.UnitRegistry()
 for _ in range(2):
     made = drawbar_power(mine.Quantity(10.0, "kN"), mine.Quantity(36.0, "km/h"))
@@ -77,7 +77,7 @@ for _ in range(2):
 def test_two_registries_in_one_call_are_refused_in_words():
     run("""
 import pint, rigcalc
-from rigcalc.equations.draft import drawbar_power
+from rigcalc.equations.power import drawbar_power
 mine = pint.UnitRegistry()
 drawbar_power(rigcalc.Q(10.0, "kN"), rigcalc.Q(36.0, "km/h"))
 for speed in (mine.Quantity(36.0, "km/h"), mine.Quantity(36.0, rigcalc.Q(1.0, "km/h")._units)):
@@ -97,7 +97,7 @@ mine.define("horsepower = 735.49875 * watt = hp")
 pint.set_application_registry(mine)
 import rigcalc
 from rigcalc.core.units import factor
-from rigcalc.equations.draft import pull_from_power
+from rigcalc.equations.power import pull_from_power
 assert abs(pull_from_power(mine.Quantity(100.0, "hp"), rigcalc.Q(3.6, "km/h")).m_as("kN") - 73.549875) < 1e-9
 assert abs(factor("hp", "kW") - 0.7456998715822702) < 1e-15""")
 
@@ -110,7 +110,7 @@ rigcalc.Q(1.0, "in")
 import dask.array, pint
 lazy = pint.application_registry.Quantity(dask.array.ones(6, chunks=2), "kN")
 assert lazy.compute().magnitude.sum() == 6
-from rigcalc.equations.draft import drawbar_power
+from rigcalc.equations.power import drawbar_power
 made = drawbar_power(lazy, rigcalc.Q(36.0, "km/h"))
 assert isinstance(made.magnitude, dask.array.Array)
 assert made.compute(scheduler="synchronous").m_as("kW").tolist() == [10.0] * 6
@@ -139,7 +139,7 @@ def test_threads_that_ask_in_different_units_get_their_own_answers():
     """The equation remembers the units of the call before, which may be another thread's."""
     run("""
 import sys, threading, rigcalc
-from rigcalc.equations.draft import drawbar_power
+from rigcalc.equations.power import drawbar_power
 sys.setswitchinterval(1e-6)
 wrong = []
 def ask(pull, speed, wanted):

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from os import PathLike
 from typing import Any
 
 import numpy as np
@@ -18,6 +19,7 @@ from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.units import Q
 from rigcalc.models.machine import blocks
 from rigcalc.models.machine.chain import Chain
+from rigcalc.models.rig.asked import asked
 from rigcalc.models.rig.bare import BareRig, bare
 from rigcalc.models.rig.rig import Rig
 
@@ -102,19 +104,61 @@ class OperatingPoint:
         return f"OperatingPoint(draft={self.draft:.4g}, slip={self.slip:.3g}, engine_share={self.engine_share:.3g})"
 
 
-def operating_point(rig: Rig, *, depth: Any = None, speed: Any = None, tools: Any = None, threads: int = 1) -> OperatingPoint:
-    """Find the operating point of a rig.
+def operating_point(
+    rig: Rig | str | PathLike[str], *, depth: Any = None, speed: Any = None, tools: Any = None, threads: int = 1,
+    strict: bool = False,
+) -> OperatingPoint:  # fmt: skip
+    """Find the operating point of a rig, or a whole field of them.
 
-    depth, speed: quantities of any shape that broadcast (default: the rig's own). tools: whole numbers.
-    Gives an OperatingPoint whose attributes are quantities of the common shape; NaN where the rig can't pull, with the
-    pull that is missing in `missing_pull`. Raises InputError for a value that can't be worked.
+    Parameters
+    ----------
+    rig : Rig, str or pathlib.Path
+        The rig, the path of its file, or the name of a demo rig.
+    depth, speed : pint.Quantity, optional
+        Lengths and speeds of any shapes that broadcast; the rig's own where none is given.
+    tools : int or array_like, optional
+        Numbers of tools; the rig's own where none is given.
+    threads : int, optional
+        Threads to spread a large array over.
+    strict : bool, optional
+        True refuses values outside the range that an equation's source gives; else they are worked all the same.
+
+    Returns
+    -------
+    OperatingPoint
+        draft, drawbar_pull (force), slip and shares (plain numbers), engine_power (power), fuel_rate (volume an hour) and more:
+        quantities of the common shape. NaN where the rig can't pull, with the pull that is missing in `missing_pull`.
+
+    Raises
+    ------
+    InputError
+        For a rig that can't be read, a value that can't be worked, and options that aren't known: all at once.
+
+    Examples
+    --------
+    >>> point = operating_point("tracks", depth=Q([12, 14], "in"), speed=Q(5.5, "mph"))
+    >>> point.draft.m_as("lbf").round(-2).tolist(), point.pulls.tolist()
+    ([15400.0, 17900.0], [True, True])
     """
     changes = {name: value for name, value in (("depth", depth), ("speed", speed), ("tools", tools)) if value is not None}
-    return OperatingPoint(solve(bare(rig).at(**bare_work(**changes)), threads=threads))
+    numbers, faults = bare_work(**changes)
+    rig = asked(rig, faults, threads=threads, strict=strict)
+    record: Record | None = [] if strict else None
+    point = solve(bare(rig).at(**numbers), record=record, threads=threads)
+    hold_to_range(record or [])
+    return OperatingPoint(point)
 
 
-def bare_work(**values: Any) -> dict[str, Any]:
-    """Check depth, speed and tools given as quantities, and give them as bare numbers. Raises InputError."""
+def hold_to_range(record: Record) -> None:
+    """Refuse values that left the range of an equation that was used. Raises InputError that names each."""
+    named = [(eq, dict(zip((symbol.name for symbol in eq.takes), values, strict=True))) for eq, values in record]
+    faults = [fault for eq, values in named for fault in eq.range_faults(values)]
+    if faults:
+        raise InputError(dict.fromkeys(faults), title="Outside the range of the equations")
+
+
+def bare_work(**values: Any) -> tuple[dict[str, Any], list[Fault]]:
+    """Check depth, speed and tools given as quantities; give them as bare numbers, and what is wrong."""
     wanted = {"depth": ("cm", "Q(14, 'in')"), "speed": ("km/h", "Q(5.5, 'mph')"), "tools": ("1", "15")}
     faults, out = [], {}
     for name, value in values.items():
@@ -130,9 +174,7 @@ def bare_work(**values: Any) -> dict[str, Any]:
             faults.append(Fault(name, shown(value), "a whole number", example))
         else:
             out[name] = number[()]
-    if faults:
-        raise InputError(faults)
-    return out
+    return out, faults
 
 
 def solve(

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
+from os import PathLike
 from typing import Any
 
 import numpy as np
@@ -14,8 +15,9 @@ from rigcalc.core.equation import Equation
 from rigcalc.core.working import Working, working
 from rigcalc.models.machine.case import case_of
 from rigcalc.models.machine.limits import LIMITS, Caps, RangeUse, limit_values, range_use, state_of, worst
-from rigcalc.models.machine.operating_point import OperatingPoint, Record, solve
+from rigcalc.models.machine.operating_point import OperatingPoint, Record, hold_to_range, solve
 from rigcalc.models.machine.sure import Sure, chance_over, how_sure
+from rigcalc.models.rig.asked import asked
 from rigcalc.models.rig.bare import BareRig
 from rigcalc.models.rig.rig import Rig
 from rigcalc.models.size.notes import Note, cautions, notes
@@ -99,7 +101,7 @@ class Answer:
 
     @cached_property
     def working(self) -> tuple[Working, ...]:
-        """Every equation used, in order, with its numbers and source. Imports sympy when first asked for."""
+        """Every equation used, in order, with its numbers and source."""
         record: Record = []
         solve(self.bare_rig, record=record)
         steps = {}
@@ -109,14 +111,40 @@ class Answer:
         return tuple(steps.values())
 
 
-def size(rig: Rig, *, seed: int = 0) -> Answer:
+def size(rig: Rig | str | PathLike[str], *, seed: int = 0, strict: bool = False) -> Answer:
     """Answer the main question for a rig: will it pull, what gives out first, and how sure is that.
 
-    seed: of the draws behind "how sure". Gives facts in bare numbers; `rigcalc.in_words(answer)` says them in either system
-    of units.
+    Parameters
+    ----------
+    rig : Rig, str or pathlib.Path
+        The rig, the path of its file, or the name of a demo rig. Depth, speed and tools are its own.
+    seed : int, optional
+        Seed of the draws behind "how sure", from 0 up; the same seed gives the same answer.
+    strict : bool, optional
+        True refuses a rig that leaves the range of an equation's source; else the answer notes it.
+
+    Returns
+    -------
+    Answer
+        Facts in bare numbers, each with its unit beside it; `point` holds quantities. `rigcalc.in_words(answer)` says them in
+        either system of units.
+
+    Raises
+    ------
+    InputError
+        For a rig that can't be read and options that aren't known: all at once.
+
+    Examples
+    --------
+    >>> answer = size("four_wheel_drive")
+    >>> answer.works, answer.binding.name
+    (True, 'tool_depth')
     """
+    rig = asked(rig, seed=seed, strict=strict)
     case = case_of(rig)
     b, c, p, record, used = case.bare, case.caps, case.point, case.record, case.used
+    if strict:
+        hold_to_range(record)
     use = range_use(record)
     margins = (*_margins(limit_values(b, p, c), used), *_range_margin(use))
     _, binding = worst(used)
