@@ -47,7 +47,7 @@ S = _Nomenclature([
     # soil
     _("sand", "f_{sand}", "percent", "share of sand (0.05 to 2 mm) in the mineral soil, by mass", most=100),
     _("clay", "f_{clay}", "percent", "share of clay (under 0.002 mm) in the mineral soil, by mass", most=100),
-    _("texture", r"\mathrm{class}", "text", "USDA texture class"),
+    _("texture", r"\text{class}", "text", "USDA texture class"),
     _("cone_index", "CI", "kPa", "cone penetration resistance of the top 150 mm before the pass"),
     _("cone_index_after", "CI'", "kPa", "cone index that a wheel meets which follows in a track"),
     _("cohesion", "c", "kPa", "cohesion of the soil"),

@@ -46,7 +46,7 @@ class Solved(Equation):
         names = {symbol_of(each): each.latex for each in (symbol, *takes)}
         short = [_short(root) for root in roots]
         self.text = " or ".join(f"{symbol.name} = {sp.sstr(root, full_prec=False).replace('**', '^')}" for root in short)
-        self.latex = r" \quad\mathrm{or}\quad ".join(f"{symbol.latex} = {sp.latex(root, symbol_names=names)}" for root in short)
+        self.latex = r" \quad\text{or}\quad ".join(f"{symbol.latex} = {sp.latex(root, symbol_names=names)}" for root in short)
 
     def _long_way(self, args: tuple[Any, ...], named: Mapping[str, Any]) -> Any:
         result = super()._long_way(args, named)

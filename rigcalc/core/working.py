@@ -142,6 +142,7 @@ def working(eq: Equation, values: Mapping[str, Any]) -> Working:
     if missing:
         raise InputError([Fault(f"{eq.__name__}: {s.name}", "nothing", f"a number in {s.unit}") for s in missing])
     given = {s.name: _number(values[s.name]) for s in eq.takes}
+    with_powers = {name: _raised(number) for name, number in given.items()}
     result = eq.bare(*(values[s.name] for s in eq.takes))
     unit = "" if eq.gives.unit in ("1", "text") else f" {eq.gives.unit}"
     number = _number(result)
@@ -149,7 +150,7 @@ def working(eq: Equation, values: Mapping[str, Any]) -> Working:
         equation=eq.__name__,
         title=words(eq.__name__),
         latex=latex(eq),
-        latex_numbers=f"{eq.gives.latex} = {formula.latex(eq, given)}" if eq.traced else "",
+        latex_numbers=f"{eq.gives.latex} = {formula.latex(eq, with_powers)}" if eq.traced else "",
         text=text(eq),
         text_numbers=formula.plain(eq, given) if eq.traced else "",
         result=f"{number}{unit}",
@@ -159,6 +160,12 @@ def working(eq: Equation, values: Mapping[str, Any]) -> Working:
         sure=eq.sure,
         gives=eq.gives.name,
     )  # fmt: skip
+
+
+def _raised(number: str) -> str:
+    """Give a number for LaTeX: 1.2e-05 with its power of ten, in a fence, since it may be raised to a power itself."""
+    digits, e, power = number.strip("()").partition("e")
+    return rf"\left({digits} \times 10^{{{int(power)}}}\right)" if e and digits[-1:].isdigit() else number
 
 
 def _number(value: Any) -> str:

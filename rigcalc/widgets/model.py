@@ -6,7 +6,6 @@ becomes a fault in words, never a traceback and never silence.
 
 from __future__ import annotations
 
-import json
 import logging
 import os
 from collections import deque
@@ -95,7 +94,9 @@ class AppModel(HasTraits):
 
     def to_toml(self) -> str:
         """Give the state as a file that `from_toml` reads."""
-        return "".join(f"{_quoted(path)} = {_quoted(text)}\n" for path, text in self.inputs.items())
+        import tomlkit
+
+        return tomlkit.dumps(dict(self.inputs))
 
     def inputs_from_toml(self, text: str) -> dict[str, str]:
         """Read a file's text into inputs, or raise InputError."""
@@ -288,7 +289,3 @@ class AppModel(HasTraits):
         if len(text) > LONGEST_TEXT:
             raise InputError([Fault(path, f"{len(text):,} letters", f"at most {LONGEST_TEXT:,}")])
         return text.encode("utf-8", "replace").decode()  # half an emoji can't be written to a file
-
-
-def _quoted(text: str) -> str:
-    return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")

@@ -8,7 +8,7 @@ from os import PathLike
 from pathlib import Path
 from typing import Any
 
-from pydantic import BaseModel, ValidationError
+from pydantic import ValidationError
 
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.models.rig.faults import all_faults
@@ -169,14 +169,11 @@ def rig_text(rig: Rig) -> str:
     """
     if not isinstance(rig, Rig):
         raise InputError([Fault("rig", shown(rig), "a Rig", 'rigcalc.load_rig("four_wheel_drive")')])
-    lines = [f"{key} = {_quoted(value)}" for key, value in (("farm", rig.farm), ("note", rig.note)) if value]
-    for name, part in rig:
-        if isinstance(part, BaseModel):
-            lines += ["", *_section(name, part)]
-        elif isinstance(part, tuple):
-            for entry in part:
-                lines += ["", *_section(name, entry, "[[{}]]")]
-    return "\n".join(lines).lstrip("\n") + "\n"
+    import tomlkit
+
+    text = tomlkit.dumps(_plain(rig.model_dump(exclude_none=True)))
+    # What can't be seen, such as a mark that turns the reading direction, is spelled out.
+    return "".join(c if c.isprintable() or c == "\n" else f"\\U{ord(c):08x}" for c in text)
 
 
 def replaced(rig: Rig, changes: dict[str, Any]) -> Rig:
@@ -194,28 +191,10 @@ def replaced(rig: Rig, changes: dict[str, Any]) -> Rig:
     return rig_from(data)
 
 
-def _section(name: str, part: BaseModel, heading: str = "[{}]") -> list[str]:
-    own, nested = [heading.format(name)], []
-    for key, value in part:
-        if value is None or value == "":
-            continue
-        if isinstance(value, BaseModel):
-            nested += ["", *_section(f"{name}.{key}", value)]
-        else:
-            own.append(f"{key} = {_plain(value)}")
-    return own + nested
-
-
-def _plain(value: Any) -> str:
-    if isinstance(value, bool):
-        return str(value).lower()
-    if isinstance(value, int):
-        return str(value)
-    if isinstance(value, tuple):
-        return f"[{', '.join(_plain(entry) for entry in value)}]"
-    return _quoted(str(value))
-
-
-def _quoted(text: str) -> str:
-    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
-    return '"' + "".join(c if c.isprintable() else f"\\U{ord(c):08x}" for c in escaped) + '"'
+def _plain(value: Any) -> Any:
+    """Give what TOML can hold: measures as typed, nothing that is empty."""
+    if isinstance(value, dict):
+        return {key: _plain(entry) for key, entry in value.items() if entry not in ("", (), {})}
+    if isinstance(value, (list, tuple)):
+        return [_plain(entry) for entry in value]
+    return value if isinstance(value, (bool, int)) else str(value)

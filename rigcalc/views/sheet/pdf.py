@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 from dataclasses import asdict
-from importlib.util import find_spec
 from pathlib import Path
 
 from rigcalc.core.errors import Fault, InputError
@@ -31,17 +30,16 @@ def sheet_pdf(words: SizeWords, *, paper: str = "a4", ballast: BallastAnswer | N
         raise InputError(
             [Fault("sheet", "no typst here", "the extra that makes PDFs", "uv pip install 'rigcalc[sheet]'")]
         ) from None
-    folder, font = _font()
     inputs = {
         "sheet": json.dumps(asdict(data), ensure_ascii=False),
         "picture": chance_svg(words),
         "paper": PAPERS[paper],
-        "font": font,
+        "font": "DejaVu Sans",
     }
     # The machine's own fonts are left out, so that the same sheet has the same bytes on every machine.
     made = typst.compile(
         _HERE / "page.typ", root=_HERE, format="pdf", sys_inputs=inputs,
-        ignore_system_fonts=True, font_paths=[folder] if folder else [],
+        ignore_system_fonts=True, font_paths=[_HERE / "fonts"],
     )  # fmt: skip
     return bytes(made)
 
@@ -50,13 +48,3 @@ def check_paper(paper: str) -> None:
     """Raise InputError for a paper that the sheet isn't made for."""
     if paper not in PAPERS:
         raise InputError([Fault("paper", repr(paper)[:60], "a4 or letter", 'paper="letter"')])
-
-
-def _font() -> tuple[Path | None, str]:
-    """Give the folder of a sans-serif font and its name: the one that matplotlib brings, else one inside typst."""
-    spec = find_spec("matplotlib")  # looks, and imports nothing
-    places = (spec.submodule_search_locations or ()) if spec else ()
-    folder = next((Path(place) / "mpl-data" / "fonts" / "ttf" for place in places), None)
-    if folder is not None and (folder / "DejaVuSans-Bold.ttf").is_file():
-        return folder, "DejaVu Sans"
-    return None, "Libertinus Serif"
