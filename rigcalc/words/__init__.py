@@ -38,7 +38,7 @@ def in_words(answer: Answer, units: System | None = None) -> SizeWords:
     --------
     >>> import rigcalc
     >>> rigcalc.in_words(rigcalc.size("four_wheel_drive"), "si").said.word
-    'Yes'
+    'Go'
     """
     from rigcalc.core.errors import Fault, InputError, shown
     from rigcalc.words.numbers import units_of

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import cached_property
+from os import PathLike
 from typing import Literal
 
 from rigcalc.core.tables import table
@@ -22,6 +23,7 @@ from rigcalc.models.ballast.tyres import TyreLoad, roller_shares, tyre_loads
 from rigcalc.models.machine.limits import caps
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.machine.statics import raised_tool
+from rigcalc.models.rig.asked import asked
 from rigcalc.models.rig.bare import BareRig, bare
 from rigcalc.models.rig.rig import Rig
 
@@ -127,12 +129,35 @@ class BallastAnswer:
         return tuple(steps)
 
 
-def ballast(rig: Rig, job: str = "full", *, units: System = "us") -> BallastAnswer:
-    """Answer the question of ballast for a rig.
+def ballast(rig: Rig | str | PathLike[str], job: str = "full", *, units: System = "us") -> BallastAnswer:
+    """Answer the question of ballast for a rig: where the weight goes, what to hang on and what to take off.
 
-    job: "light", "this" (the rig file's own) or "full" (rated power at this speed). units: the system of the words to come.
-    Raises InputError for a job that has no best mass, and for what the rig file gets wrong.
+    Parameters
+    ----------
+    rig : Rig, str or pathlib.Path
+        The rig, the path of its file, or the name of a demo rig.
+    job : str, optional
+        "light", "this" (the rig file's own) or "full" (rated power at this speed).
+    units : str, optional
+        "us" or "si": the system of the words to come. Numbers don't depend on it.
+
+    Returns
+    -------
+    BallastAnswer
+        Facts in bare numbers: masses in kg, forces in kN, pressures in kPa, lengths in m, slip and the like as decimals.
+
+    Raises
+    ------
+    InputError
+        For a rig that can't be read and options that aren't known: all at once; for a job that has no best mass.
+
+    Examples
+    --------
+    >>> answer = ballast("front_wheel_assist", "this")
+    >>> answer.stands.front_mass > 0, answer.plan.job.name
+    (True, 'this')
     """
+    rig = asked(rig, job=job, units=units)
     b = bare(rig)
     c = caps(rig, b)
     reach = reach_of(rig, b)

@@ -12,13 +12,14 @@ from rigcalc.models.rig.file import load_rig
 from rigcalc.models.rig.rig import Rig
 
 _LEAST = {"seed": 0, "threads": 1}
-_CHOICES: dict[str, tuple[Any, ...]] = {"units": ("us", "si"), "strict": (False, True)}
+_CHOICES: dict[str, tuple[Any, ...]] = {"units": ("us", "si"), "strict": (False, True),
+                                          "job": ("light", "this", "full")}  # fmt: skip
 
 
 def asked(rig: Any, faults: Iterable[Fault] = (), **options: Any) -> Rig:
     """Give the rig that a question is asked about: a Rig as it is, a path or the name of a demo rig loaded.
 
-    options: seed, threads (whole numbers), units ("us", "si"), strict (True, False), each where the question takes it.
+    options: seed, threads (whole numbers), units, job, strict (each as in `_CHOICES`), each where the question takes it.
     faults: what the question itself found wrong. Raises InputError that names everything at once.
     """
     found = [*faults, *(fault for name, value in options.items() if (fault := _option_fault(name, value)) is not None)]
@@ -41,11 +42,11 @@ def _option_fault(name: str, value: Any) -> Fault | None:
         choices = _CHOICES[name]
         if any(value is choice or (isinstance(value, str) and value == choice) for choice in choices):
             return None
-        return Fault(name, shown(value), " or ".join(map(repr, choices)), f"{name}={choices[0]!r}")
+        return Fault(name, shown(value), f"one of {', '.join(map(str, choices))}", str(choices[-1]))
     least = _LEAST[name]
     try:
         if not isinstance(value, bool) and operator.index(value) >= least:
             return None
     except TypeError:
         pass
-    return Fault(name, shown(value), f"a whole number from {least} up", f"{name}={least}")
+    return Fault(name, shown(value), f"a whole number from {least} up", str(least))

@@ -8,7 +8,7 @@ import pytest
 import rigcalc
 from rigcalc import InputError, Q
 
-QUESTIONS = [rigcalc.size, rigcalc.operating_point]
+QUESTIONS = [rigcalc.size, rigcalc.operating_point, rigcalc.ballast]
 
 
 @pytest.mark.parametrize("ask", QUESTIONS)
@@ -17,8 +17,8 @@ def test_a_rig_a_path_or_a_name(ask, tmp_path):
     path = tmp_path / "rig.toml"
     path.write_text(rigcalc.rig_text(rig), encoding="utf-8")
     answers = [ask(form) for form in (rig, "tracks", str(path), path)]
-    drafts = [float(getattr(answer, "point", answer).draft.magnitude) for answer in answers]
-    assert len(set(drafts)) == 1
+    found = {str(getattr(answer, "sure", None) or getattr(answer, "stands", answer)) for answer in answers}
+    assert len(found) == 1
 
 
 @pytest.mark.parametrize("ask", QUESTIONS)
@@ -54,6 +54,13 @@ def test_every_fault_of_a_call_at_once():
     with pytest.raises(InputError) as refused:
         rigcalc.size(5, seed=-1)
     assert [fault.where for fault in refused.value.faults] == ["rig", "seed"]
+
+
+def test_ballast_names_rig_job_and_units_at_once():
+    with pytest.raises(InputError) as refused:
+        rigcalc.ballast("tracs", job="nope", units="metric")
+    assert [fault.where for fault in refused.value.faults] == ["rig file", "job", "units"]
+    assert "light, this, full" in str(refused.value)
 
 
 def test_strict_refuses_what_leaves_a_range_and_names_it():
