@@ -20,8 +20,15 @@ def app(context, page, tmp_path):
 
 
 def deaf(app):
-    """Let what the kernel sends from now on be lost on its way."""
-    app.evaluate("() => { for (const each of window.sockets) each.onmessage = null; }")
+    """Let what the kernel sends from now on be lost on its way to the page, and keep it for us."""
+    app.evaluate("""() => { window.lost = ""; const read = new TextDecoder();
+      const keep = ({ data }) => { window.lost += typeof data === "string" ? data : read.decode(data); };
+      for (const each of window.sockets) each.onmessage = keep; }""")
+
+
+def lost(app, text):
+    """Wait until an answer with this text has come and was lost."""
+    app.wait_for_function("text => window.lost.includes(text)", arg=text)
 
 
 def broken_off(app):
@@ -35,7 +42,7 @@ def test_an_answer_that_was_lost_comes_with_the_new_connection(app):
     deaf(app)
     depth.fill("13 in")
     depth.press("Enter")
-    app.wait_for_timeout(800)  # the answer comes and nobody hears it
+    lost(app, "13 in deep")
     expect(app.locator(".rig-sentence")).to_contain_text("12 in deep")
     broken_off(app)
     expect(app.locator(".rig-sentence")).to_contain_text("13 in deep")
@@ -50,7 +57,7 @@ def test_an_answer_that_was_lost_comes_with_the_new_connection(app):
 def test_what_a_button_changed_comes_with_the_new_connection(app):
     deaf(app)
     app.get_by_role("button", name="cm, kg, km/h").click()
-    app.wait_for_timeout(800)
+    lost(app, "cm deep")
     expect(app.locator(".rig-sentence")).to_contain_text("12 in deep")
     broken_off(app)
     expect(app.locator(".rig-sentence")).to_contain_text("cm deep")
@@ -73,6 +80,7 @@ def test_entries_made_without_a_connection_come_when_it_stands(app, context):
     for text in ("13 in", "14 in", "15 in"):
         depth.fill(text)
         depth.press("Enter")
-    app.wait_for_timeout(1500)
+    # The page has tried to connect again, in vain.
+    app.wait_for_function("window.sockets.length > 1 && window.sockets.at(-1).readyState === WebSocket.CLOSED")
     context.set_offline(False)
     expect(app.locator(".rig-sentence")).to_contain_text("15 in deep", timeout=30_000)

@@ -128,9 +128,14 @@ def test_every_fault_of_a_file_at_once(tmp_path, monkeypatch, capsys):
     assert err.count("\n  - ") == 5
 
 
-@pytest.mark.parametrize("words", [("size", "--depth", "-12 in"), ("size", "no_such_file.toml"), ("check", "."), ("find",
-    "quidditch"),
-                                   ("size", "--tools", "2.5"), ("nonsense",)])  # fmt: skip
+@pytest.mark.parametrize(
+    "words", [("size", "no_such_file.toml"), ("check", "."), ("find", "quidditch"), ("size", "--tools", "2.5")]
+)
+def test_other_commands_refuse_alike(words, monkeypatch, capsys):
+    refused(*ends(words, monkeypatch, capsys), "")
+
+
+@pytest.mark.parametrize("words", [("size", "--depth", "-12 in"), ("nonsense",)])
 def test_for_real(words):
     done = subprocess.run([sys.executable, "-m", "rigcalc", *words], capture_output=True, text=True, check=False)
     refused(done.returncode, done.stdout, done.stderr, "")

@@ -53,6 +53,7 @@ def test_answer_first():
     done = for_real("size")
     assert done.returncode == 0
     assert done.stderr == ""
+    assert ESCAPE not in done.stdout
     assert done.stdout.startswith("Yes: it pulls 15 shanks")
     heads = ["What it takes", "Limits", "The other way round", "How sure", "Season", "Notes", "Cautions"]
     places = [done.stdout.index(f"\n{head}") for head in heads]
@@ -60,12 +61,11 @@ def test_answer_first():
 
 
 def test_piped_output_is_plain_and_colour_can_be_had(run):
-    assert ESCAPE not in for_real("size").stdout
-    assert ESCAPE not in for_real("size", "--working").stdout
-    assert ESCAPE not in for_real("find", "slip").stdout
-    assert ESCAPE in for_real("size", FORCE_COLOR="1").stdout
+    for words in (("size",), ("size", "--working"), ("find", "slip")):
+        assert ESCAPE not in run(*words, TERM="xterm-256color")[1]
+    assert ESCAPE in run("size", FORCE_COLOR="1", TERM="xterm-256color")[1]
     assert ESCAPE not in run("size", NO_COLOR="1")[1]
-    assert ESCAPE not in for_real("size", "--json", FORCE_COLOR="1").stdout
+    assert ESCAPE not in run("size", "--json", FORCE_COLOR="1", TERM="xterm-256color")[1]
 
 
 @pytest.mark.skipif(os.name != "posix", reason="needs a pseudo terminal")
@@ -160,8 +160,7 @@ def test_json_is_the_answer_and_nothing_else(run):
     assert (code, err) == (0, "")
     assert json.loads(out) == json.loads(json.dumps(answer_data(in_words(size(demo_rig("tracks")), "us"))))
     assert "working" in json.loads(run("size", "--json", "--working")[1])
-    done = for_real("size", "--json")
-    assert json.loads(done.stdout)["version"] == 1
+    assert json.loads(run("size", "--json")[1])["version"] == 1
 
 
 def test_working_shows_every_equation(run):
@@ -245,6 +244,7 @@ def test_a_reader_that_leaves_early_is_no_fault():
     assert process.returncode in (0, 1)
 
 
+@pytest.mark.slow
 def test_output_in_an_old_encoding():
     """A terminal that knows no UTF-8 gets marks in place of letters, not a traceback."""
     for words in (("size",), ("size", "--json"), ("size", "--working"), ("find", "track"), ("new",)):

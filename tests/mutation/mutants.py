@@ -43,13 +43,10 @@ class Mutant:
 
 
 def mutants(path: str, source: str) -> list[Mutant]:
-    """Give every fault that can be put into a file, in the order of its text, each one a file that still compiles."""
+    """Give every fault that can be put into a file, in the order of its text. Each leaves a file that compiles."""
     finder = _Finder(path, source)
     finder.visit(ast.parse(source))
-    out = sorted(set(finder.found))
-    for mutant in out:
-        compile(mutant.text(source), path, "exec")
-    return out
+    return sorted(set(finder.found))
 
 
 def all_mutants(root: Path, folder: str) -> list[Mutant]:
