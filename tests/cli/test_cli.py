@@ -54,7 +54,7 @@ def test_answer_first():
     assert done.returncode == 0
     assert done.stderr == ""
     assert ESCAPE not in done.stdout
-    assert done.stdout.startswith("Yes: it pulls 15 shanks")
+    assert done.stdout.startswith("Go: it pulls 15 shanks")
     heads = ["What it takes", "Limits", "The other way round", "How sure", "Season", "Notes", "Cautions"]
     places = [done.stdout.index(f"\n{head}") for head in heads]
     assert places == sorted(places)
@@ -89,7 +89,7 @@ def test_a_real_terminal_gets_colour_unless_it_says_no(env, coloured):
             out += part
     os.close(main)
     text = out.decode()
-    assert "Yes: it pulls" in re.sub(r"\x1b\[[0-9;]*m", "", text)
+    assert "Go: it pulls" in re.sub(r"\x1b\[[0-9;]*m", "", text)
     # Bold is no colour: NO_COLOR takes the colours alone.
     assert bool(re.search(r"\x1b\[[0-9;]*3[1-7]m", text)) == coloured
 
@@ -107,7 +107,7 @@ def test_every_demo_rig_works_and_prints_its_own_numbers(run, name):
     code, out, err = run("size", name, width=200)
     answer = size(demo_rig(name))
     words = in_words(answer)
-    assert (code, err) == (0 if answer.works else 1, "")
+    assert (code, err) == ({"go": 0, "try": 3, "dont": 1}[answer.verdict.judgement], "")
     assert " ".join(str(words).split()) in " ".join(out.split())
     for margin, said in zip(answer.margins, words.margins, strict=True):
         assert said.title in out or (margin.limit is None and "pressure" in margin.name)
@@ -118,6 +118,7 @@ def test_every_demo_rig_works_and_prints_its_own_numbers(run, name):
 def test_exit_codes(run):
     assert run("size")[0] == 0
     assert run("size", "--depth", "30 in")[0] == 1
+    assert run("size", "--depth", "13 in")[0] == 3
     assert run("size", "--depth", "30")[0] == 2
     assert run("size", "--wrong")[0] == 2
     assert run("nothing")[0] == 2
@@ -125,13 +126,13 @@ def test_exit_codes(run):
     assert run("check", "no_such_file.toml")[0] == 2
     assert run("--help")[0] == 0
     assert run("--version")[0] == 0
-    assert "0 the rig works, 1 it doesn't, 2 bad input" in run("--help")[1]
+    assert "0 go, 1 don't, 3 try it first, 2 bad input" in run("--help")[1]
 
 
 def test_overrides_change_what_they_say(run):
     def data(*words):
         code, out, _ = run("size", *words, "--json")
-        assert code in (0, 1)
+        assert code in (0, 1, 3)
         return json.loads(out)
 
     base = data()
@@ -241,7 +242,7 @@ def test_a_reader_that_leaves_early_is_no_fault():
         process.stdout.close()
         err = process.stderr.read()
     assert "Traceback" not in err
-    assert process.returncode in (0, 1)
+    assert process.returncode in (0, 1, 3)
 
 
 @pytest.mark.slow
@@ -250,4 +251,4 @@ def test_output_in_an_old_encoding():
     for words in (("size",), ("size", "--json"), ("size", "--working"), ("find", "track"), ("new",)):
         done = for_real(*words, PYTHONIOENCODING="ascii", PYTHONUTF8="0")
         assert "Traceback" not in done.stderr, words
-        assert done.returncode in (0, 1)
+        assert done.returncode in (0, 1, 3)
