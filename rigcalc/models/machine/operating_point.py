@@ -19,8 +19,8 @@ from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.units import Q
 from rigcalc.models.machine import blocks
 from rigcalc.models.machine.chain import Chain
-from rigcalc.models.rig.asked import asked
 from rigcalc.models.machine.draws import Draws
+from rigcalc.models.rig.asked import asked
 from rigcalc.models.rig.bare import BareRig, bare
 from rigcalc.models.rig.rig import Rig
 
