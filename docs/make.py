@@ -1,4 +1,4 @@
-"""Generated pages: the book of equations, the JSON Schema of a rig file, and the answer in README.md.
+"""Generated pages: the book of equations, the JSON Schema of a rig file, the answer in README.md, measured beside predicted.
 
 Run `uv run python docs/make.py` after changing an equation, a published check or the rig file's fields.
 """
@@ -25,7 +25,7 @@ _ANSWER_ENDS = "<!-- end of the answer -->"
 def published_rows(folder: Path) -> dict[str, list[tuple[str, str, bool]]]:
     """Give, by equation, the published checks there are: (file name, row id, whether it is live)."""
     out: dict[str, list[tuple[str, str, bool]]] = {}
-    for path in sorted(folder.glob("*.toml")):
+    for path in sorted(path for path in folder.glob("*.toml") if not path.stem.startswith("measured_")):
         page = tomllib.loads(path.read_text(encoding="utf-8"))
         for row in page["row"]:
             name = row.get("equation", page.get("equation", ""))
@@ -141,6 +141,15 @@ def demo_answer() -> str:
     return "\n".join(line.rstrip() for line in out.getvalue().splitlines()) + "\n"
 
 
+def good_page(folder: Path) -> str:
+    """Write what was measured beside what rigcalc says."""
+    from rigcalc.models.machine.draws import READING, READINGS
+    from rigcalc.models.measured import compared
+    from rigcalc.words.measured import how_good_page
+
+    return how_good_page({reading: compared(folder, reading) for reading in READINGS}, READING)
+
+
 def readme_page(root: Path) -> str:
     """Give README.md with the demo answer put in between its two marks."""
     text = (root / "README.md").read_text(encoding="utf-8")
@@ -155,6 +164,7 @@ def pages(root: Path = ROOT) -> dict[Path, str]:
         Path("docs/equations.md"): equations_page(root / "tests" / "published"),
         Path("docs/rig.schema.json"): schema_page(),
         Path("README.md"): readme_page(root),
+        Path("docs/how_good.md"): good_page(root / "tests" / "published"),
     }
 
 

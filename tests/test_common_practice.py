@@ -47,15 +47,28 @@ def test_the_rig_is_the_one_that_is_told_of():
     assert at("17 in").point.width.m_as("ft") == pytest.approx(23, rel=1e-4)
 
 
-@pytest.mark.parametrize("rating", ["net engine", "gross engine"])  # nobody says which of the two the 620 hp are
 @pytest.mark.parametrize("depth", DEEP)
-def test_it_pulls_and_is_well_loaded(depth, rating):
-    """Well loaded: from four fifths of rated power to a little into the reserve over it, without the tracks spinning."""
-    answer = at(depth, rating)
+def test_it_pulls_and_is_well_loaded(depth):
+    """Well loaded: from four fifths of rated power to all of it, without the tracks spinning."""
+    answer = at(depth)
     assert answer.point.pulls
-    assert 0.80 < answer.point.bare.engine_share < 1.06
+    assert 0.80 < answer.point.bare.engine_share < 1.0
     assert answer.point.bare.slip < 0.06
-    assert answer.sure.chance_pulls > 0.4
+
+
+@pytest.mark.parametrize("depth", DEEP)
+def test_it_is_neither_sure_nor_hopeless(depth):
+    """Operators do pull it, well loaded; one measurement and the same table's subsoiler row say that it may be too much. So
+    the chance lies between the 25 in 100 under which nobody should try and the 85 from which nobody need try."""
+    assert 0.25 < at(depth).sure.chance_pulls < 0.85
+    assert 0.25 < at(depth).sure.chance_works < 0.85
+
+
+def test_gross_horsepower_would_be_a_little_less():
+    """Nobody says whether the 620 hp are gross or net. If gross, 18 in is a little too much in the likely case."""
+    shares = [at(depth, "gross engine").point.bare.engine_share for depth in DEEP]
+    assert shares == sorted(shares)
+    assert shares[0] < 1 < shares[-1] < 1.1
 
 
 def test_the_binding_limit_is_the_engine():
@@ -65,13 +78,16 @@ def test_the_binding_limit_is_the_engine():
     deepest = next(r for r in answer.reverse if r.question == "deepest")
     assert 16 < deepest.value / 2.54 < 20
     assert deepest.binds == "engine"
+    # The row itself is meant no deeper than a subsoiler usually goes.
+    small = replaced(rig(), {"implement.tools": 9})
+    furthest = next(r for r in size(small).reverse if r.question == "deepest")
+    assert (furthest.binds, round(furthest.value / 2.54, 6)) == ("row_depth", 20)
 
 
-@pytest.mark.parametrize("rating", ["net engine", "gross engine"])
 @pytest.mark.parametrize("depth", DEEP)
-def test_thirty_engine_horsepower_a_shank(depth, rating):
-    """Makers ask for about 30 hp a shank. At the extreme depth the chain needs 28 to 34."""
-    answer = at(depth, rating)
+def test_thirty_engine_horsepower_a_shank(depth):
+    """Makers ask for about 30 hp a shank. At the extreme depth the chain needs 28 to 33."""
+    answer = at(depth)
     assert answer.point.bare.engine_power * TO_HP / 19 == pytest.approx(30, rel=0.15)
     assert 620 / 19 == pytest.approx(30, rel=0.15)
 
@@ -139,7 +155,7 @@ def test_one_filling_a_day(depth):
     assert 0.75 < loaded / TANK < (loaded + unloaded) / TANK < 1.0
     # 400 gal last 12 h of such work without a stop, so the 14.5 h that the rig file may ask for would need more than one.
     assert 11.5 < TANK / (answer.point.bare.fuel_rate * TO_GAL) < 13
-    assert answer.season.fillings_per_day == pytest.approx(CLOCK * answer.point.bare.fuel_rate * TO_GAL / TANK)
+    assert answer.season.fillings_per_day == pytest.approx(CLOCK * answer.point.bare.mean_fuel_rate * TO_GAL / TANK)
 
 
 def test_exhaust_fluid_does_not_land():

@@ -21,6 +21,7 @@ units_option = click.option(
 def changed(rig: Rig, depth: str | None, speed: str | None, tools: str | None, texture: str | None = None) -> Rig:
     """Give the rig with what was typed on the command line. Raises InputError."""
     from rigcalc.models.rig.file import replaced
+    from rigcalc.models.rig.resize import tool_changes
 
     changes: dict[str, Any] = {}
     if depth is not None:
@@ -29,9 +30,10 @@ def changed(rig: Rig, depth: str | None, speed: str | None, tools: str | None, t
         changes["work.speed"] = speed
     if tools is not None:
         try:
-            changes["implement.tools"] = int(tools)
+            count = int(tools)
         except ValueError:
             raise InputError([Fault("--tools", repr(tools[:60]), "a whole number from 1 to 200", "--tools 13")]) from None
+        changes |= tool_changes(rig, count) if 1 <= count <= 200 else {"implement.tools": count}
     if texture is not None:
         changes |= {"ground.texture": texture, "ground.sand": None, "ground.clay": None}
     return replaced(rig, changes) if changes else rig

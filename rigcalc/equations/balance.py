@@ -56,3 +56,22 @@ def implement_rolling_resistance(rolling_ratio, implement_weight):
 def dynamic_weight_transfer(transfer_coefficient, draft):
     """Rear axle load gained under pull by the old chart coefficients: a cross-check on the statics, no more."""
     return transfer_coefficient * draft
+
+
+@equation(
+    gives=S.tipping_share,
+    takes=(S.weight, S.center_ahead, S.center_height, S.pull, S.drawbar_height, S.hitch_load, S.hitch_behind, S.grade),
+    source="statics",
+    sure="computed",
+)
+def tipping_share(weight, center_ahead, center_height, pull, drawbar_height, hitch_load, hitch_behind, grade):
+    """Moment that lifts the front over the moment that holds it down; from 1 up the tractor tips over backward."""
+    slope = np.deg2rad(grade)
+    lifts = pull * drawbar_height + hitch_load * hitch_behind + weight * np.sin(slope) * center_height
+    return lifts / (weight * np.cos(slope) * center_ahead)
+
+
+@equation(gives=S.braking, takes=(S.push, S.held), source="statics", sure="computed")
+def braking_force(push, held):
+    """Force that engine and brakes hold back where slope and tool push the tractor on: what rolling does not use up."""
+    return push - held

@@ -67,3 +67,18 @@ def fuel_rate_from_efficiency(power, fuel_efficiency):
 def def_use(fuel, def_share):
     """Diesel exhaust fluid that goes with an amount of fuel."""
     return fuel * def_share
+
+
+@equation(gives=S.fuel_rate, takes=(S.test_idle, S.test_slope, S.pto_power), source="statics", sure="computed")
+def fuel_rate_by_test(test_idle, test_slope, pto_power):
+    """Fuel for each hour by the straight line through the points of the tractor's own test report."""
+    return test_idle + test_slope * pto_power
+
+
+@equation(
+    gives=S.mean_fuel_rate, takes=(S.fuel_rate, S.turning_rate, S.field_efficiency), source="rigcalc_assumption",
+    where="docs/decisions/0012-engine-and-fuel.md", sure="common practice",
+)  # fmt: skip
+def fuel_rate_in_field(fuel_rate, turning_rate, field_efficiency):
+    """Fuel for each hour in the field: work burns one rate, turns and stops another, by their shares of the time."""
+    return field_efficiency * fuel_rate + (1 - field_efficiency) * turning_rate

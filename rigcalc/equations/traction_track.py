@@ -69,3 +69,42 @@ def compaction_resistance(track_count, track_width, cohesive_modulus, frictional
 def belt_loss(belt_ratio, track_load):
     """Loss inside belt, rollers and guides, taken in proportion to the load on the tracks: an assumption of ours."""
     return belt_ratio * track_load
+
+
+@equation(
+    gives=S.belt_mobility,
+    takes=(S.area_factor, S.cone_index, S.contact_area, S.track_load),
+    source="rigcalc_assumption",
+    where="docs/decisions/0003-tracks.md",
+    sure="common practice",
+    table="belt_grip",
+)
+def belt_mobility_number(area_factor, cone_index, contact_area, track_load):
+    """Mobility number of a belt: a wheel's, with the belt's contact area in place of tyre width times diameter."""
+    return area_factor * cone_index * contact_area / track_load
+
+
+@equation(
+    gives=S.thrust_limit,
+    takes=(S.belt_mobility, S.belt_ceiling, S.belt_decay, S.track_load),
+    source="rigcalc_assumption",
+    where="docs/decisions/0003-tracks.md: the ceiling of brixius_1987",
+    sure="common practice",
+    table="belt_grip",
+)
+def belt_thrust_limit(belt_mobility, belt_ceiling, belt_decay, track_load):
+    """Most thrust that the soil under a belt can bear: the ceiling of a drive tyre at the belt's mobility number."""
+    return track_load * belt_ceiling * (1 - np.exp(-belt_decay * belt_mobility))
+
+
+@equation(
+    gives=S.belt_resistance_ratio,
+    takes=(S.belt_mobility, S.belt_rolling, S.belt_drag, S.slip),
+    source="rigcalc_assumption",
+    where="docs/decisions/0003-tracks.md: the soil terms of zoz_grisso_2003",
+    sure="common practice",
+    table="belt_grip",
+)
+def belt_resistance_ratio(belt_mobility, belt_rolling, belt_drag, slip):
+    """Motion resistance of a belt on the soil: pressing it down, and sinking by slip. No flexing of tyres in it."""
+    return belt_rolling / belt_mobility + belt_drag * slip / np.sqrt(belt_mobility)

@@ -6,6 +6,8 @@ from rigcalc.core.equation import words as spelled
 from rigcalc.models.machine.limits import RangeUse, SlipSource
 
 LIMIT_TITLES = {
+    "tipping": "tipping over backward",
+    "holding": "holding back on the slope",
     "engine": "engine power",
     "grip": "grip",
     "front_load": "front axle load",
@@ -17,11 +19,24 @@ LIMIT_TITLES = {
     "tool_depth": "the tool's rated depth",
     "tool_power": "the tool's rated power",
     "slip": "slip band",
+    "resultant": "load within the middle third of the tracks",
     "critical_depth": "critical depth of the point",
     "equation_range": "range of the equations",
     "extreme_depth": "depth that counts as extreme for this tool",
 }
+# Where sense stops before the limits do: what may cut a reverse answer beside a limit.
+CUT_TITLES = {
+    "critical_depth": "critical depth of the point",
+    "row_depth": "end of the draft table's row",
+    "row_speed": "end of the tool's usual speed",
+    "bare_tractor": "the tractor without its weights",
+    "mass_limit": "the maker's most mass",
+    "mobility_range": "range of the traction equations",
+}
 _SOURCES = {
+    "tipping": "moment balance",
+    "holding": "traction equations, peak net pull",
+    "resultant": "moment balance",
     "engine": "rig file; power ratios of d497",
     "grip": "traction equations, peak net pull",
     "steering": "common practice: 10 percent in front under pull",
@@ -31,6 +46,8 @@ _SOURCES = {
 }
 # What is said when a limit is passed, for the hard limits apart from engine and grip; {piece} is a shank or what it is.
 _PASSED = {
+    "tipping": "the tractor would tip over backward",
+    "holding": "the tyres can't hold the rig back on this slope",
     "front_load": "the front axle carries more than its limit",
     "rear_load": "the rear axle carries more than its limit",
     "front_pressure": "the front tracks press harder than their limit",
@@ -47,8 +64,8 @@ _ADVICE = frozenset(["critical_depth", "extreme_depth"])
 
 
 def limit_title(name: str) -> str:
-    """Give a limit's title; a limit that has none is called by its name."""
-    return LIMIT_TITLES.get(name, name)
+    """Give the title of a limit, or of what cuts a reverse answer; one that has none is called by its name."""
+    return LIMIT_TITLES.get(name) or CUT_TITLES.get(name, name)
 
 
 def limit_source(name: str, slip: SlipSource) -> str:
@@ -62,8 +79,12 @@ def slip_source(source: SlipSource | None) -> str:
         return "as typed"
     if source.of == "track":
         return "a low-confidence memory for tracks on firm ground"
-    if source.of == "fuel_tables":
-        return "the 15 percent that fuel tables assume"
+    if source.of == "track_fitted":
+        return "the flat top of our own fitted curve for tracks"
+    if source.of in ("cone_index", "track_by_cone_index"):
+        return (
+            f"between the bands of soft, tilled and firm ground{' for tracks' if 'track' in source.of else ''}, by cone index"
+        )
     return f"the span of {source.count} source{'s' if source.count > 1 else ''} for {source.of} ground"
 
 

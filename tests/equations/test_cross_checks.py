@@ -46,23 +46,67 @@ def test_best_efficiency_as_worked_out_apart(surface):
     assert (100 * bias_slip, 100 * radial_slip) == pytest.approx(wanted[2:], abs=0.3)
 
 
+def belt(surface, load=250.0, count=4, width=0.762, length=2.2):
+    """(net pull, force at the axle) over slip of an ordinary four-track tractor, as shares of its load."""
+    soil = table("traction_soil_classes")[surface]
+    number = {row["name"]: row["value"] for row in table("belt_grip")}
+    mobility = E["belt_mobility_number"](number["area_factor"], soil["cone_index"], count * width * length, load)
+    limit = E["belt_thrust_limit"](mobility, number["ceiling"], number["decay"], load)
+    thrust = E["track_thrust"](limit, number["shear_modulus"], length, SLIP) / load
+    # The belt's loss never reaches the ground but costs axle power, so it stands with the gross force.
+    resistance = E["belt_resistance_ratio"](mobility, number["rolling"], number["drag"], SLIP)
+    return thrust - resistance, thrust + E["belt_loss"](number["belt_ratio"], 1.0)
+
+
+def duals(surface, load=250.0, tyres=8, width=0.71, diameter=2.05):
+    """(net pull, force at the axle) over slip of the same tractor on radial duals, as shares of its load."""
+    cone = table("traction_soil_classes")[surface]["cone_index"]
+    mobility = E["mobility_number"](cone, width, diameter, load / tyres, 0.2)
+    gross = E["gross_traction_ratio_radial"](mobility, SLIP)
+    return gross - E["motion_resistance_ratio_radial"](mobility, SLIP), gross
+
+
 @pytest.mark.parametrize("surface", SURFACES)
 def test_tracks_are_as_good_as_the_table_says(surface):
-    """Best efficiency of an ordinary four-track tractor against the table's track column over 0.96, to 0.02."""
-    soil = table("track_soil")[surface]
-    terrain = table("terrain_values")[soil["terrain"]]
-    load, count, width, length = 250.0, 4, 0.762, 2.2  # kN on four 30 in belts
-    area = count * width * length
-    moduli = terrain["cohesive_modulus"], terrain["frictional_modulus"]
-    sinkage = E["track_sinkage"](E["ground_pressure"](load, area), *moduli, width, terrain["exponent"])
-    pressing = E["compaction_resistance"](count, width, *moduli, terrain["exponent"], sinkage)
-    limit = E["track_thrust_limit"](area, terrain["cohesion"], load, terrain["friction_angle"])
-    thrust = E["track_thrust"](limit, soil["shear_modulus"] / 1000, length, SLIP)
-    belt = E["belt_loss"](soil["belt_ratio"], load)
-    # The belt's loss never reaches the ground but costs axle power, so it stands with the gross force.
-    efficiency = E["tractive_efficiency"](SLIP, thrust - pressing, thrust + belt)
+    """Best efficiency of an ordinary four-track tractor against the table's track column over 0.96, to 0.015."""
+    pull, force = belt(surface)
+    efficiency = E["tractive_efficiency"](SLIP, pull, force)
     from_ratio = ratio("drawbar_from_pto", "track", surface) / ratio("axle_from_pto")
-    assert efficiency.max() == pytest.approx(from_ratio, abs=0.02)
+    assert efficiency.max() == pytest.approx(from_ratio, abs=0.015)
+
+
+def test_the_track_column_is_in_order():
+    """Firmer ground delivers more. The bulletin's 0.79 on firm lies under its own 0.80 on tilled ground: kept, not used."""
+    column = [ratio("drawbar_from_pto", "track", surface) for surface in ("concrete", *SURFACES)]
+    assert column == sorted(column, reverse=True)
+    assert ratio("drawbar_from_pto", "track_printed", "firm") == 0.79
+
+
+@pytest.mark.parametrize("surface", SURFACES)
+def test_belts_against_duals_of_the_same_tractor(surface):
+    """Measured comparisons (belts_and_tyres_1999, and the traction texts): on soft and tilled ground belts pull at least what
+    duals do, at less slip; on firm ground the greatest pulls are close."""
+    theirs, ours = duals(surface)[0], belt(surface)[0]
+    for pull in np.linspace(0.1, 0.6, 11):
+        assert SLIP[(ours >= pull).argmax()] < SLIP[(theirs >= pull).argmax()]
+    if surface == "firm":
+        assert ours.max() == pytest.approx(theirs.max(), abs=0.03)
+    else:
+        assert ours.max() > theirs.max()
+        assert (ours >= theirs)[SLIP <= 0.3].all()
+
+
+@pytest.mark.parametrize("surface", SURFACES)
+def test_a_belt_that_spins_pulls_less_than_one_that_grips(surface):
+    """Sinking by slip: the pull doesn't grow to the end."""
+    number = {row["name"]: row["value"] for row in table("belt_grip")}
+    slip = np.linspace(0.01, 1, 500)
+    mobility = E["belt_mobility_number"](3, table("traction_soil_classes")[surface]["cone_index"], 6.7, 250)
+    limit = E["belt_thrust_limit"](mobility, number["ceiling"], number["decay"], 250)
+    pull = E["track_thrust"](limit, number["shear_modulus"], 2.2, slip)
+    pull = pull - 250 * E["belt_resistance_ratio"](mobility, number["rolling"], number["drag"], slip)
+    assert 0.2 < slip[pull.argmax()] < 0.6
+    assert pull[-1] < pull.max()
 
 
 @pytest.mark.parametrize(("advice", "hitch_load", "hitch_behind", "height"), [
@@ -141,6 +185,31 @@ TWO_WAYS = {
 def test_two_ways_to_one_quantity(words):
     one, other = TWO_WAYS[words]()
     assert one == pytest.approx(other, rel=1e-12)
+
+
+def test_belt_and_wheel_share_the_terms_of_the_soil():
+    """A belt is a radial tyre whose contact area counts and whose sidewall doesn't flex."""
+    number = {row["name"]: row["value"] for row in table("belt_grip")}
+    assert E["belt_thrust_limit"](30.0, number["ceiling"], number["decay"], 1.0) == pytest.approx(
+        E["gross_traction_ratio_radial"](30.0, np.inf) - E["gross_traction_ratio_radial"](30.0, 0.0)
+    )
+    on_soil = E["belt_resistance_ratio"](30.0, number["rolling"], number["drag"], 0.2)
+    assert on_soil + 0.0325 == pytest.approx(E["motion_resistance_ratio_radial"](30.0, 0.2))
+    # 3 lies between what the rule of thumb for a tyre's contact area makes of width times diameter, on firm and soft ground.
+    assert 2 < table("belt_grip")["area_factor"]["value"] < 1 / E["contact_area_quick"](1.0, 1.0)
+
+
+def test_peak_pressure_of_two_tracks_meets_at_the_middle_third():
+    third = 2.4 / 6
+    assert E["peak_pressure_trapezoid"](50.0, third, third) == pytest.approx(
+        E["peak_pressure_triangle"](50.0, third, third, 2.4)
+    )
+    assert E["peak_pressure_trapezoid"](50.0, third, third) == pytest.approx(100.0)
+
+
+def test_two_lines_of_torque():
+    """The straight line of the gear question is the straight line of the engine, where one point is rated speed."""
+    assert E["full_load_torque"](1.35, 1.0, 0.7, 1.0, 0.8) == pytest.approx(E["torque_available"](0.35, 0.8, 0.7))
 
 
 def test_load_index_rule_follows_the_list():

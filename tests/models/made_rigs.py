@@ -4,7 +4,6 @@ from dataclasses import fields
 
 import numpy as np
 
-from rigcalc.core.tables import table
 from rigcalc.models.rig.bare import BareGear, BareRig
 
 # name -> (front: (kind, driven) or None, rear: (kind, driven), rear wheels follow in the track of the front wheels)
@@ -40,18 +39,13 @@ def many(kind, count, seed=0):
     def draw(low, high):
         return rng.uniform(low, high, count)
 
-    terrain = [dict(row) for row in table("terrain_values") if 0.3 < row["exponent"] < 1.2]
-    picked = rng.integers(len(terrain), size=count)
-    ground = {name: np.array([row[name] for row in terrain])[picked]
-              for name in ("cohesion", "friction_angle", "cohesive_modulus", "frictional_modulus")}  # fmt: skip
     rated = draw(80, 450)
     return BareRig(
         front=gear(rng, *front, count) if front else None, rear=gear(rng, *rear, count),
         front_weight=draw(40, 150), rear_weight=draw(50, 150), wheelbase=draw(2.4, 4.2), center_height=draw(0.8, 1.5),
         drawbar_height=draw(0.35, 0.6), hitch_behind=draw(0.5, 1.6), hitch_load=draw(0, 15), implement_weight=draw(10, 80),
         wheel_share=draw(0, 0.5), rolling_ratio=draw(0.04, 0.1), grade=draw(-6, 6), cone_index=draw(350, 2000),
-        multipass=multipass, **ground, shear_modulus=draw(0.01, 0.04), belt_ratio=draw(0.03, 0.09),
-        sinkage_exponent=np.array([row["exponent"] for row in terrain])[picked],
+        multipass=multipass, area_factor=draw(2, 4), shear_modulus=draw(0.01, 0.04), belt_ratio=draw(0.03, 0.09),
         soil_factor=draw(0.45, 1), draft_a=draw(40, 250), draft_b=draw(0, 8), draft_c=draw(0, 2), draft_range=0.5,
         tools=rng.integers(3, 22, count).astype(float), spacing=draw(0.3, 0.6), depth=draw(10, 45), speed=draw(4, 12),
         rated_pto=rated, maximum_pto=rated * 1.1, axle_ratio=0.96, engine_per_pto=1 / 0.9, engine_speed_share=draw(0.7, 1),

@@ -18,7 +18,7 @@ BOOK = load_all()
 def rows() -> list[Any]:
     """Give every row as a pytest parameter; a row that can't be checked is skipped with its reason."""
     params = []
-    for path in sorted(FOLDER.glob("*.toml")):
+    for path in sorted(path for path in FOLDER.glob("*.toml") if not path.stem.startswith("measured_")):
         with path.open("rb") as file:
             page = tomllib.load(file)
         for row in page["row"]:

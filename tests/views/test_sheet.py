@@ -32,7 +32,7 @@ HOSTILE = [
     "#sys.inputs", "back\\slash \\u{41}", "*bold* _under_ = heading", "@label <label> // gone?", "]]>--><!--", "{{ 7*7 }}",
     "&amp; &lt;", "- + / item", "emoji 😀 and é ü ß",
 ]  # fmt: skip
-SLIPPING = {"ground__surface": "soft", "implement__tools": 48, "work__speed": "2.5 mph"}
+SLIPPING = {"ground__surface": "soft", "implement__tools": 56, "work__speed": "2.5 mph"}
 LONG = {name: "A long text that goes on and on. " * 320 for name in ROOM}
 
 
@@ -250,7 +250,7 @@ def test_bands_hold_the_value_and_end_at_limits() -> None:
     wet = answer_for(**SLIPPING)
     slip = sheet_data(wet).readings[0]
     assert slip.high == percent(wet.answer.caps.slip_high)
-    hard = answer_for(work__depth="15.5 in", work__speed="7 mph", implement__rated_power_per_tool=None)
+    hard = answer_for(work__depth="14 in", work__speed="7 mph", implement__rated_power_per_tool=None)
     load = sheet_data(hard).readings[1]
     assert load.high == percent(hard.answer.bare_rig.maximum_pto / hard.answer.bare_rig.rated_pto)
 

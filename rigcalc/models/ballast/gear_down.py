@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.equations import gearing as book
-from rigcalc.models.machine.engine import burn, saved_by_throttling
+from rigcalc.models.machine.engine import burn, saved_by_throttling, torque_at
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.rig.bare import bare
 from rigcalc.models.rig.rig import Rig
@@ -67,7 +67,7 @@ def gear_choices(rig: Rig, draft_factor: float = 1.0) -> tuple[GearChoice, ...]:
         if ratio > 1.0:
             continue
         used = float(book.torque_used.bare(load, ratio))
-        there = _torque(rig, ratio)
+        there = float(torque_at(b, ratio))
         reserve = float(book.torque_reserve.bare(used, there))
         state = "fits"
         if ratio < lowest:
@@ -78,7 +78,7 @@ def gear_choices(rig: Rig, draft_factor: float = 1.0) -> tuple[GearChoice, ...]:
             state = "little_torque"
         name = gears.names[place] if gears.names else str(place + 1)
         out.append(GearChoice(name, speed, ratio, rated * ratio if rated else None, load, used, there, reserve,
-                              float(burn(b.rated_pto, load, ratio)), float(saved_by_throttling(load, ratio)),
+                              float(burn(b, load, ratio)), float(saved_by_throttling(load, ratio)),
                               state))  # fmt: skip
     return tuple(out)
 
@@ -87,15 +87,3 @@ def best_gear(choices: tuple[GearChoice, ...]) -> GearChoice | None:
     """Give the gear that fits and burns least; None where none fits."""
     fitting = [choice for choice in choices if choice.fits]
     return min(fitting, key=lambda choice: choice.fuel) if fitting else None
-
-
-def _torque(rig: Rig, ratio: float) -> float:
-    """Full-load torque at an engine speed. Where the rig file doesn't know the rise, none is counted on."""
-    gears = rig.gears
-    assert gears is not None
-    if gears.torque_rise is None or gears.torque_peak_speed is None or gears.rated_speed is None:
-        return 1.0
-    peak = gears.torque_peak_speed.to("rpm") / gears.rated_speed.to("rpm")
-    # Below the speed of most torque the curve falls again by an unknown amount: torque is taken to fall with speed.
-    full = float(book.torque_available.bare(gears.torque_rise.to("1"), max(ratio, peak), peak))
-    return full * min(1.0, ratio / peak)

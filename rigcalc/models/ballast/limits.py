@@ -171,7 +171,7 @@ def tipping(b: BareRig, draft_factor: float = 1.0) -> tuple[float, float, float]
         return math.inf, lifts, float(at_work.peak_pull)
     draft = float(at_work.draft) / draft_factor
     rest = float(at_work.drawbar_pull) - float(at_work.draft)
-    tipped = solve(b, draft_factor=(lifts - rest) / draft)
+    tipped = solve(b, draft_factor=(lifts - rest) / draft * (1 - 1e-9))  # a hair before it tips: there is still contact
     holds = float(tipped.peak_pull) - (float(tipped.net_pull) - float(tipped.drawbar_pull))
     return holds / lifts, lifts, holds
 

@@ -15,6 +15,7 @@ from typing import Any
 import numpy as np
 
 from rigcalc.models.machine.chain import Chain
+from rigcalc.models.machine.draws import Draws
 from rigcalc.models.machine.kernel_blocks import check_run
 from rigcalc.models.rig.bare import BareGear, BareRig
 
@@ -23,16 +24,24 @@ _WHOLE_UP_TO = 2 * BLOCK  # up to here arrays broadcast as they come, in one go
 
 
 def run(
-    b: BareRig, draft_factor: Any, cone_factor: Any, want: tuple[str, ...], out: dict[str, Any], threads: int
+    b: BareRig,
+    draft_factor: Any,
+    cone_factor: Any,
+    drawn: Draws | None,
+    want: tuple[str, ...],
+    out: dict[str, Any],
+    threads: int,
 ) -> dict[str, Any]:
     """Give the wanted outputs of the chain by name, in the common shape; those in `out` are written there."""
     want = tuple(dict.fromkeys((*want, *out)))
-    shape = np.broadcast_shapes(np.shape(draft_factor), np.shape(cone_factor), *(np.shape(v) for v in _arrays(b)))
+    shape = np.broadcast_shapes(np.shape(draft_factor), np.shape(cone_factor), *(np.shape(v) for v in _arrays(b)),
+        *(np.shape(v) for v in (_arrays(drawn) if drawn else ())),
+    )  # fmt: skip
     check_run({f"out {name}": array for name, array in out.items()}, shape, threads)
     if shape:
         _keep_freed_memory()
     if prod(shape) <= _WHOLE_UP_TO:
-        chain = Chain(b, draft_factor, cone_factor)
+        chain = Chain(b, draft_factor, cone_factor, drawn=drawn)
         found = {name: spread(getattr(chain, name), shape) for name in want}
         for name, array in out.items():
             array[...] = found[name]
@@ -40,6 +49,7 @@ def run(
     results = {name: out[name] if name in out else np.empty(shape) for name in want}
     flat = [(name, result.reshape(-1)) for name, result in results.items()]
     part_of_rig = _parts(b, shape)
+    part_of_draws = _parts(drawn, shape) if drawn else lambda place: None
     factors = [_part(np.asarray(factor, float), shape) for factor in (draft_factor, cone_factor)]
     starts = list(range(0, prod(shape), BLOCK))[::-1]  # one list that all threads take from
 
@@ -51,7 +61,7 @@ def run(
                 except IndexError:  # another thread took the last one
                     return
                 place = slice(low, low + BLOCK)
-                chain = Chain(part_of_rig(place), *(factor(place) for factor in factors))
+                chain = Chain(part_of_rig(place), *(factor(place) for factor in factors), drawn=part_of_draws(place))
                 for name, result in flat:
                     result[place] = getattr(chain, name)
 
@@ -82,7 +92,7 @@ def spread(value: Any, shape: tuple[int, ...]) -> Any:
     return np.broadcast_to(value, shape)
 
 
-def _arrays(part: BareRig | BareGear) -> Iterator[Any]:
+def _arrays(part: BareRig | BareGear | Draws) -> Iterator[Any]:
     for value in vars(part).values():
         if isinstance(value, BareGear):
             yield from _arrays(value)

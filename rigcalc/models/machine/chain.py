@@ -12,6 +12,8 @@ import numpy as np
 
 from rigcalc.equations import balance, capacity, draft, fuel, power, traction_wheel
 from rigcalc.models.machine import engine, statics
+from rigcalc.models.machine.draft_force import draft_force
+from rigcalc.models.machine.draws import Draws
 from rigcalc.models.machine.grip import Grip, QuickGrip
 from rigcalc.models.machine.once import once
 from rigcalc.models.machine.statics import Use, plain
@@ -21,11 +23,14 @@ from rigcalc.models.rig.bare import BareRig
 class Chain:
     """The operating point of one rig, step by step; the units of each name stand in `operating_point.UNITS`.
 
-    draft_factor, cone_factor: multiply draft and cone index. use: how an equation of the book is evaluated.
+    draft_factor, cone_factor: multiply draft and cone index. use: how an equation of the book is evaluated. drawn: what is
+    uncertain, as combinations; the likely one where it is None.
     """
 
-    def __init__(self, b: BareRig, draft_factor: Any = 1.0, cone_factor: Any = 1.0, use: Use = plain):
-        self.b, self.use = b, use
+    def __init__(
+        self, b: BareRig, draft_factor: Any = 1.0, cone_factor: Any = 1.0, use: Use = plain, drawn: Draws | None = None
+    ):
+        self.b, self.use, self.drawn = b, use, drawn
         self.draft_factor, self.cone_factor = draft_factor, cone_factor
         self.depth, self.speed, self.tools = b.depth, b.speed, b.tools
 
@@ -34,9 +39,7 @@ class Chain:
     @once
     def draft(self) -> Any:
         """Draft of the tool, kN."""
-        b = self.b
-        force = self.use(draft.implement_draft, b.soil_factor, b.draft_a, b.draft_b, b.draft_c, b.speed, b.tools, b.depth)
-        return force * self.draft_factor / 1000
+        return draft_force(self.b, self.use, self.drawn) * self.draft_factor
 
     @once
     def width(self) -> Any:
@@ -68,9 +71,29 @@ class Chain:
         return statics.gear_loads(self.b, *statics.axle_loads(self.b, self._ahead, 0.0, 0.0))
 
     @once
+    def _stands(self) -> statics.Standing:
+        b, pull = self.b, self.drawbar_pull
+        ends = statics.axle_loads(b, self._ahead, pull, b.hitch_load, self.use)
+        return statics.Standing(b, self._ahead, pull, ends, self.use)
+
+    @once
     def _loads(self) -> tuple[Any, Any]:
-        b = self.b
-        return statics.gear_loads(b, *statics.axle_loads(b, self._ahead, self.drawbar_pull, b.hitch_load, self.use))
+        return statics.gear_loads(self.b, self._stands.front, self._stands.rear)
+
+    @property
+    def tipping(self) -> Any:
+        """How near the tractor is to tipping over: 1 where an end leaves the ground."""
+        return self._stands.share
+
+    @property
+    def resultant_ahead(self) -> Any:
+        """Place of the load ahead of the middle of two tracks, m; NaN for other tractors."""
+        return self._stands.resultant
+
+    @once
+    def _needed(self) -> Any:
+        # A tractor that tips over has no contact to reckon with: no slip, no peak, nothing that stands on them.
+        return np.where(self._stands.tips, np.nan, self.net_pull)[()] if np.any(self._stands.tips) else self.net_pull
 
     @property
     def front_load_at_rest(self) -> Any:
@@ -99,7 +122,8 @@ class Chain:
         """The running gear at these axle loads, with the mobility numbers of its wheels."""
         b = self.b
         grip = QuickGrip(self.use) if self.use is plain else Grip(self.use)
-        cone = b.cone_index * np.asarray(self.cone_factor, float)[()]
+        factor = self.cone_factor if self.drawn is None else self.cone_factor * self.drawn.cone
+        cone = b.cone_index * np.asarray(factor, float)[()]
         grip.front_mobility = grip.axle(b, b.front, self.front_load, cone) if b.front else np.nan
         if b.multipass and b.front and b.front.kind != "track" and b.rear.kind != "track":
             cone = self.use(traction_wheel.cone_index_after_pass, cone, grip.front_mobility)
@@ -119,7 +143,7 @@ class Chain:
     @once
     def slip(self) -> Any:
         """Slip; NaN where it can't pull."""
-        return self.grip.slip(self.net_pull)
+        return self.grip.slip(self._needed)
 
     @property
     def slip_at_peak(self) -> Any:
@@ -128,20 +152,33 @@ class Chain:
 
     @property
     def peak_pull(self) -> Any:
-        """The most net pull, kN."""
-        return self.grip.peak[1]
+        """The most net pull, kN; NaN where the tractor tips over."""
+        return np.where(self._stands.tips, np.nan, self.grip.peak[1])[()] if np.any(self._stands.tips) else self.grip.peak[1]
 
     @once
     def missing_pull(self) -> Any:
         """Net pull that is missing, kN; 0 where it pulls."""
-        return np.where(np.isfinite(self.slip), 0.0, self.net_pull - self.peak_pull)
+        return np.where(np.isfinite(self.slip), 0.0, self._needed - self.peak_pull)
 
     # --- from the axles back to the engine -------------------------------------------------------------------------
 
     @once
     def axle_force(self) -> Any:
-        """Gross traction of all driven axles, kN."""
-        return self.grip.force_in_pull(self.slip, self.net_pull)
+        """Gross traction of all driven axles, kN; none where slope and tool push the tractor on."""
+        force = self.grip.force_in_pull(self.slip, self._needed)
+        return np.where(self._pushed, 0.0, force)[()] if np.any(self._pushed) else force
+
+    @once
+    def _pushed(self) -> Any:
+        over = self._needed + self.grip.resistance
+        return False if np.min(over) > 0 else over <= 0
+
+    @once
+    def braking(self) -> Any:
+        """What engine and brakes hold back where slope and tool push the tractor on, kN."""
+        if not np.any(self._pushed):
+            return 0.0 * self.slip
+        return np.maximum(self.use(balance.braking_force, -self._needed, self.grip.rolling), 0.0)
 
     @once
     def no_slip_speed(self) -> Any:
@@ -182,8 +219,12 @@ class Chain:
 
     @once
     def tractive_efficiency(self) -> Any:
-        """Share of axle power that arrives as net pull at ground speed."""
-        return np.divide(self.net_pull * self.b.speed / 3.6, self.axle_power)
+        """Share of axle power that arrives as net pull at ground speed; none (NaN) where nothing is pulled."""
+        useful, spent = np.asarray(self.net_pull * self.b.speed / 3.6), np.asarray(self.axle_power)
+        pulls = (useful > 0) & (spent > 0)
+        if pulls.all():
+            return np.divide(useful, spent)[()]
+        return np.divide(useful, spent, out=np.full(np.broadcast_shapes(useful.shape, spent.shape), np.nan), where=pulls)[()]
 
     @once
     def field_capacity(self) -> Any:
@@ -194,14 +235,20 @@ class Chain:
     @once
     def fuel_rate(self) -> Any:
         """Fuel for each hour, L/h."""
-        return engine.burn(self.b.rated_pto, self.engine_share, self.b.engine_speed_share, self.use)
+        return engine.burn(self.b, self.engine_share, self.b.engine_speed_share, self.use)
+
+    @once
+    def mean_fuel_rate(self) -> Any:
+        """Fuel for each hour in the field, turns and stops counted in, L/h."""
+        turning = engine.burn(self.b, engine.TURNING_LOAD, self.b.engine_speed_share)
+        return self.use(fuel.fuel_rate_in_field, self.fuel_rate, turning, self.b.field_efficiency)
 
     @once
     def fuel_per_area(self) -> Any:
         """Fuel for each area, L/ha."""
-        return self.use(fuel.fuel_per_area, self.fuel_rate, self.field_capacity)
+        return self.use(fuel.fuel_per_area, self.mean_fuel_rate, self.field_capacity)
 
     @once
     def def_rate(self) -> Any:
         """Exhaust fluid for each hour, L/h."""
-        return self.use(fuel.def_use, self.fuel_rate, self.b.def_share)
+        return self.use(fuel.def_use, self.mean_fuel_rate, self.b.def_share)

@@ -24,6 +24,7 @@ from rigcalc.models.rig.bare import BareGear, BareRig
 RATE = {"radial": 9.5, "bias": 7.5}
 _GROSS = {"radial": traction_wheel.gross_traction_ratio_radial, "bias": traction_wheel.gross_traction_ratio_bias}
 _MOTION = {"radial": traction_wheel.motion_resistance_ratio_radial, "bias": traction_wheel.motion_resistance_ratio_bias}
+NO_REACH, DRAG_RATE = 0.0, 1.0  # an axle that only holds back: any rate gives the same
 _LIFTED = 1e-9  # kN: an axle lifted off the ground still gets this load, so that its ratios stay finite
 
 
@@ -38,15 +39,15 @@ class Grip:
         self.front_mobility: Any = np.nan
         self.rear_mobility: Any = np.nan
         self._driven: list[tuple[Equation, Any, Any]] = []
+        self._start: Any = 0.0
         self._belt: Any = 0.0
         self._shear: list[tuple[Any, Any, Any]] = []
 
     def axle(self, b: BareRig, gear: BareGear, load: Any, cone: Any) -> Any:
-        """Add one axle. Gives its mobility number (NaN for tracks)."""
+        """Add one axle. Gives its mobility number."""
         load = np.maximum(load, _LIFTED)
         if gear.kind == "track":
-            self._track(b, gear, load)
-            return np.nan
+            return self._track(b, gear, load, cone)
         mobility = self.use(
             traction_wheel.mobility_number, cone, gear.width, gear.length, load / gear.count, gear.deflection_ratio
         )
@@ -65,30 +66,31 @@ class Grip:
         drag = load * (motion.bare(mobility, 1.0) - at_rest)
         self.wheels.append((reach, drag, RATE[gear.kind]))
         self.resistance = self.resistance + load * (at_rest - start)
+        self._start = self._start + load * start
         self._driven.append((gross, mobility, load))
 
-    def _pressing(self, b: BareRig, gear: BareGear, load: Any) -> Any:
-        """Force that goes into pressing the soil down, kN."""
-        pressure = self.use(traction_track.ground_pressure, load, gear.contact_area)
-        sinkage = self.use(
-            traction_track.track_sinkage, pressure, b.cohesive_modulus, b.frictional_modulus, gear.width, b.sinkage_exponent
-        )
-        return self.use(
-            traction_track.compaction_resistance,
-            gear.count, gear.width, b.cohesive_modulus, b.frictional_modulus, b.sinkage_exponent, sinkage,
-        )  # fmt: skip
-
-    def _track(self, b: BareRig, gear: BareGear, load: Any) -> None:
-        pressing = self._pressing(b, gear, load)
+    def _track(self, b: BareRig, gear: BareGear, load: Any, cone: Any) -> Any:
+        mobility = self.use(traction_track.belt_mobility_number, b.area_factor, cone, gear.contact_area, load)
+        soil = (mobility, b.belt_rolling, b.belt_drag)
+        at_rest = self.use(traction_track.belt_resistance_ratio, *soil, 0.0)
         belt = self.use(traction_track.belt_loss, b.belt_ratio, load)
-        if gear.driven:
-            limit = self.use(traction_track.track_thrust_limit, gear.contact_area, b.cohesion, load, b.friction_angle)
-            self.tracks.append((limit, b.shear_modulus / gear.length))
-            self._shear.append((limit, b.shear_modulus, gear.length))
-            self._belt = self._belt + belt
-            self.resistance = self.resistance + pressing
-        else:
-            self.resistance = self.resistance + pressing + belt
+        self.resistance = self.resistance + load * at_rest
+        if not gear.driven:
+            self.resistance = self.resistance + belt
+            return mobility
+        limit = self.use(traction_track.belt_thrust_limit, mobility, b.belt_ceiling, b.belt_decay, load)
+        self.tracks.append((limit, b.shear_modulus / gear.length))
+        # Sinking by slip is a drag without a reach of its own: an axle of the kernel that only holds back.
+        drag = load * (traction_track.belt_resistance_ratio.bare(*soil, 1.0) - at_rest)
+        self.wheels.append((NO_REACH, drag, DRAG_RATE))
+        self._shear.append((limit, b.shear_modulus, gear.length))
+        self._belt = self._belt + belt
+        return mobility
+
+    @property
+    def rolling(self) -> Any:
+        """What free rolling uses up, kN: the resistance, and what driven tyres and belts lose inside."""
+        return self.resistance + self._start + self._belt
 
     @once
     def _one_rate(self) -> tuple[Any, Any, Any] | None:
@@ -161,7 +163,6 @@ class QuickGrip(Grip):
 
     def __init__(self, use: Use = plain):
         super().__init__(use)
-        self._start: Any = 0.0
 
     def _wheel(self, gear: BareGear, load: Any, mobility: Any) -> None:
         f = fit(gear.kind)
@@ -182,32 +183,27 @@ class QuickGrip(Grip):
         self._driven.append((_GROSS[gear.kind], mobility, load))
         self._start = self._start + load * f.start
 
-    def _pressing(self, b: BareRig, gear: BareGear, load: Any) -> Any:
-        # Sinkage to the power n + 1 is the root's own power: one power instead of two.
-        modulus = b.cohesive_modulus / gear.width + b.frictional_modulus
-        n = b.sinkage_exponent
-        return (load / (gear.contact_area * modulus)) ** ((n + 1) / n) * (gear.count * gear.width * modulus / (n + 1))
-
     @once
-    def _one_stretch(self) -> tuple[Any, Any] | None:
-        """Thrust and stretch of all driven tracks as if they were one; None where stretches differ or wheels pull."""
-        if self.wheels or not self.tracks:
+    def _one_stretch(self) -> tuple[Any, Any, Any] | None:
+        """Thrust, stretch and drag of all driven tracks as if they were one; None where stretches differ or wheels pull."""
+        if not self.tracks or any(reach is not NO_REACH for reach, _, _ in self.wheels):
             return None
         first = self.tracks[0][1]
-        same = all(stretch is first or np.array_equal(stretch, first) for _, stretch in self.tracks)
-        return (sum(thrust for thrust, _ in self.tracks), first) if same else None
+        if not all(stretch is first or np.array_equal(stretch, first) for _, stretch in self.tracks):
+            return None
+        return sum(thrust for thrust, _ in self.tracks), first, sum(drag for _, drag, _ in self.wheels)
 
     def _peak(self) -> tuple[Any, Any]:
         if self._one_stretch:
-            thrust, stretch = self._one_stretch
-            return peak_track(thrust, self.resistance, stretch)
+            thrust, stretch, drag = self._one_stretch
+            return peak_track(thrust, self.resistance, stretch, drag)
         return super()._peak()
 
     def slip(self, net_pull: Any) -> Any:
         """Give the slip at which the running gear gives a net pull in kN; NaN where it can't."""
         if self._one_stretch:
-            thrust, stretch = self._one_stretch
-            return solve_slip_track(net_pull, thrust, self.resistance, stretch)
+            thrust, stretch, drag = self._one_stretch
+            return solve_slip_track(net_pull, thrust, self.resistance, stretch, drag)
         return super().slip(net_pull)
 
     def force_in_pull(self, slip: Any, net_pull: Any) -> Any:

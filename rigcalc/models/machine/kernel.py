@@ -7,8 +7,8 @@ Net pull at slip s (a decimal) is what the running gear reaches less what it los
          - C                            motion resistance at zero slip
 
 Wheels: the form of Brixius 1987, A = 0.88 W (1 - exp(-0.1 Bn)), E = 0.5 W / sqrt(Bn). Tracks: Janosi and Hanamoto
-1961, averaged along the contact; K = shear modulus / contact length. N is concave: it climbs to one peak and falls. Of
-the two slips that give a pull, the rig works at the smaller; above the peak it can't pull at all.
+1961, averaged along the contact; K = shear modulus / contact length; its drag E is an axle without reach. N is concave: it
+climbs to one peak and falls. Of two slips that give a pull the rig works at the smaller; above the peak it can't pull.
 
 One rate k on all driven axles. With L = ln(k A / E) the peak is at s* = L / k. Let y = k (s* - s) be the distance below
 it. Then N(s) = P becomes exp(y) - 1 - y = d, with d = (N(s*) - P) k / E: the lower branch of Lambert's W function
@@ -208,10 +208,11 @@ def _add_up(slip: Any, wheels: int, gear: Any, rows: Any) -> None:
     pull[...], slope[...], bend[...] = 0.0, 0.0, 0.0
     axles, tracks = gear[: 3 * wheels], gear[3 * wheels :]
     for reach, drag, rate in zip(axles[0::3], axles[1::3], axles[2::3], strict=True):
-        np.negative(np.multiply(slip, rate, out=x), out=x)
-        np.expm1(x, out=x)
-        pull -= np.multiply(x, reach, out=gone)
         pull -= np.multiply(slip, drag, out=gone)
+        if np.ndim(reach) == 0 and reach == 0.0:
+            continue  # an axle that only holds back
+        np.expm1(np.negative(np.multiply(slip, rate, out=x), out=x), out=x)
+        pull -= np.multiply(x, reach, out=gone)
         np.multiply(np.add(x, 1.0, out=x), reach, out=x)
         slope += np.multiply(x, rate, out=x)
         bend -= np.multiply(x, rate, out=x)

@@ -13,20 +13,25 @@ import numpy as np
 
 from rigcalc.core.tables import table
 from rigcalc.core.units import weight_of
+from rigcalc.models.machine.contact import peak_pressure
+from rigcalc.models.machine.engine import available_pto
 from rigcalc.models.machine.operating_point import Point, Record
 from rigcalc.models.rig.bare import BareRig
 from rigcalc.models.rig.rig import Rig
-from rigcalc.models.rig.tool import usual
+from rigcalc.models.rig.tool import Usual, usual
 
 STEER_SHARE = table("steering")["rest"]["share"] / 100  # of the tractor's weight on the front axle, standing
 STEER_PULL_SHARE = table("steering")["pull"]["share"] / 100  # under pull: lower, ours, and advice alone
 TIGHT = 0.9  # our choice: from this share up a limit is called tight
-SLIP_CAP = 0.15  # isu_a3_27: fuel tables assume slip under 15 percent; used where no band is known
 
 
 @dataclass(frozen=True)
 class SlipSource:
-    """Where a slip band is from: the surface it is for, "track", or "fuel_tables" where no table has one; how many sources."""
+    """Where a slip band is from, and how many sources there are.
+
+    of: the surface it is for; "track" (from memory) or "track_fitted" (our own curve); "cone_index" or "track_by_cone_index"
+    for a band between those of the surfaces.
+    """
 
     of: str
     count: int
@@ -50,6 +55,9 @@ class Caps:
     extreme_depth: float | None
     usual_depth: tuple[float, float] | None
     usual_speed: tuple[float, float] | None
+    row_depth: float | None = None  # cm: past the deep end of the subsoiler's usual depth no row of the table is meant
+    bare_mass: float | None = None  # kg: the tractor without the pieces of ballast on it, where the rig file lists them
+    mass_limit: float | None = None  # kg
 
 
 @dataclass(frozen=True)
@@ -62,6 +70,8 @@ class Limit:
 
 
 LIMITS: dict[str, Limit] = {limit.name: limit for limit in (
+    Limit("tipping", True, "tipping"),
+    Limit("holding", True, "braking"),
     Limit("engine", True, "engine_power"),
     Limit("grip", True, "net_pull"),
     Limit("front_load", True, "front_load"),
@@ -73,22 +83,24 @@ LIMITS: dict[str, Limit] = {limit.name: limit for limit in (
     Limit("tool_depth", True, "depth"),
     Limit("tool_power", True),
     Limit("slip", False, "slip"),
+    Limit("resultant", False, "resultant_ahead"),
     Limit("critical_depth", False, "depth"),
     Limit("equation_range", False),
     Limit("extreme_depth", False, "depth"),
 )}  # fmt: skip
 
 # The outputs of the chain that `shares` looks at, for `solve(..., want=NEEDS)`.
-NEEDS = ("depth", "tools", "draft", "net_pull", "peak_pull", "slip", "front_load", "rear_load", "engine_power", "engine_share")
+NEEDS = ("depth", "tools", "draft", "net_pull", "peak_pull", "slip", "front_load", "rear_load", "engine_power", "engine_share",
+         "tipping", "resultant_ahead", "braking")  # fmt: skip
 
 # Passing one of these means the work goes badly, so the reverse answers stop at them as well as at the hard limits.
-WORKING = ("slip",)
+WORKING = ("slip", "resultant")
 
 
 def caps(rig: Rig, b: BareRig) -> Caps:
     """Collect the limits of a rig from its file and the tables."""
     tractor, implement = rig.tractor, rig.implement
-    low, high, source = _slip_band(rig)
+    low, high, source = _slip_band(rig, b)
     know = usual(implement.tool)
     width, ratio = implement.point_width, know.critical_ratio
 
@@ -111,21 +123,44 @@ def caps(rig: Rig, b: BareRig) -> Caps:
         extreme_depth=know.extreme,
         usual_depth=know.depth,
         usual_speed=know.speed,
+        row_depth=_row_depth(know),
+        bare_mass=_bare_mass(rig),
+        mass_limit=rig.setup.mass_limit.to("kg") if rig.setup and rig.setup.mass_limit else None,
     )
 
 
-def _slip_band(rig: Rig) -> tuple[float, float, SlipSource]:
-    """Give the slip band: what the sources span for this surface on wheels, or for tracks."""
-    gears = [gear for gear in (rig.tractor.front, rig.tractor.rear) if gear and gear.driven]
-    if all(gear.kind == "track" for gear in gears):
-        what = "track"
-        rows = [row for row in table("slip_bands") if row["tractor_type"] == "track"]
-    else:
-        what = "firm" if rig.ground.surface == "hard" else rig.ground.surface
-        rows = [row for row in table("slip_bands") if row["surface"] == what and row["kind"] == "optimum"]
-    if not rows:
-        return 0.0, SLIP_CAP, SlipSource("fuel_tables", 1)
-    return min(row["low"] for row in rows) / 100, max(row["high"] for row in rows) / 100, SlipSource(what, len(rows))
+def _row_depth(know: Usual) -> float | None:
+    """Give the deep end of what the tool's own row, or the row that is asked below its usual depth, is meant for, cm."""
+    rows = [row["operation"] for row in table("d497_draft") if row["tool"] == know.second_opinion]
+    other = usual(str(know.second_opinion)).depth if rows else None
+    return (other or know.depth or (0.0, None))[1]
+
+
+def _bare_mass(rig: Rig) -> float | None:
+    """Give the tractor's mass without the pieces of ballast on it, kg; None where the rig file lists no ballast."""
+    if not rig.ballast:
+        return None
+    hung = sum(piece.mass.to("kg") * piece.on for piece in rig.ballast)
+    return rig.tractor.front_axle_mass.to("kg") + rig.tractor.rear_axle_mass.to("kg") - hung
+
+
+def _slip_band(rig: Rig, b: BareRig) -> tuple[float, float, SlipSource]:
+    """Give the slip band: what the sources span for this surface on wheels, or on tracks; between surfaces by cone index."""
+    axles = (("front", rig.tractor.front), ("rear", rig.tractor.rear))
+    on_tracks = all(gear.kind == "track" for name, gear in axles if gear and rig.tractor.drives(name))
+    spans = {name: _span_of_slip(name, on_tracks) for name in ("soft", "tilled", "firm")}
+    if rig.ground.cone_index is None:
+        return spans["firm" if rig.ground.surface == "hard" else rig.ground.surface]
+    known = [table("traction_soil_classes")[name]["cone_index"] for name in spans]
+    low, high = (float(np.interp(b.cone_index, known, [span[end] for span in spans.values()])) for end in (0, 1))
+    return low, high, SlipSource("track_by_cone_index" if on_tracks else "cone_index", len(spans))
+
+
+def _span_of_slip(surface: str, on_tracks: bool) -> tuple[float, float, SlipSource]:
+    rows = [row for row in table("slip_bands") if row["surface"] == surface
+            and (row["tractor_type"] == "track" if on_tracks else row["kind"] == "optimum")]  # fmt: skip
+    of = surface if not on_tracks else "track" if surface == "firm" else "track_fitted"
+    return min(row["low"] for row in rows) / 100, max(row["high"] for row in rows) / 100, SlipSource(of, len(rows))
 
 
 def shares(b: BareRig, p: Point, c: Caps) -> dict[str, Any]:
@@ -136,12 +171,18 @@ def shares(b: BareRig, p: Point, c: Caps) -> dict[str, Any]:
     """
     with np.errstate(divide="ignore", invalid="ignore"):
         out: dict[str, Any] = {
-            "engine": p.engine_share * b.rated_pto / b.maximum_pto,
+            "engine": p.engine_share * b.rated_pto / available_pto(b),
             "grip": np.where(p.peak_pull > 0, p.net_pull / p.peak_pull, np.where(p.net_pull > p.peak_pull, np.inf, 0.0)),
         }
+        out["tipping"] = p.tipping
+        if np.any(p.braking > 0):
+            out["holding"] = np.where(p.braking > 0, np.where(p.peak_pull > 0, p.braking / p.peak_pull, np.inf), 0.0)
+        if b.front is None:
+            out["resultant"] = np.abs(p.resultant_ahead) / (b.rear.length / 6)
         if b.front is not None:
             least = STEER_PULL_SHARE * b.weight
-            out["steering"] = np.where(p.front_load > 0, least / np.maximum(p.front_load, 1e-300), np.inf)
+            steered = np.where(p.front_load > 0, least / np.maximum(p.front_load, 1e-300), np.inf)
+            out["steering"] = np.where(p.tipping < 1, steered, np.nan)  # a tractor that tips over has nothing to steer with
         if c.front_load and b.front is not None:
             out["front_load"] = p.front_load / c.front_load
         if c.rear_load:
@@ -149,7 +190,7 @@ def shares(b: BareRig, p: Point, c: Caps) -> dict[str, Any]:
         if c.front_pressure and b.front is not None:
             out["front_pressure"] = p.front_load / b.front.contact_area / c.front_pressure
         if c.rear_pressure:
-            out["rear_pressure"] = p.rear_load / b.rear.contact_area / c.rear_pressure
+            out["rear_pressure"] = rear_pressure(b, p) / c.rear_pressure
         if c.hitch_load:
             out["hitch_load"] = b.hitch_load / c.hitch_load + 0 * p.draft
         if c.tool_depth:
@@ -224,14 +265,14 @@ def _counting(used: dict[str, Any], hard_only: bool = False) -> list[str]:
 def limit_values(b: BareRig, p: Point, c: Caps) -> dict[str, tuple[Any, Any, str]]:
     """Give (value, limit, unit) of every limit at one point, in bare units, for showing."""
     front_area = b.front.contact_area if b.front and b.front.kind == "track" else np.nan
-    rear_area = b.rear.contact_area if b.rear.kind == "track" else np.nan
-    return {
-        "engine": (p.engine_power, b.maximum_pto * b.engine_per_pto, "kW"),
+    out = {
+        "tipping": (p.tipping, 1.0, "1"),
+        "engine": (p.engine_power, available_pto(b) * b.engine_per_pto, "kW"),
         "grip": (p.net_pull, p.peak_pull, "kN"),
         "front_load": (p.front_load, c.front_load, "kN"),
         "rear_load": (p.rear_load, c.rear_load, "kN"),
         "front_pressure": (p.front_load / front_area, c.front_pressure, "kPa"),
-        "rear_pressure": (p.rear_load / rear_area, c.rear_pressure, "kPa"),
+        "rear_pressure": (rear_pressure(b, p), c.rear_pressure, "kPa"),
         "steering": (p.front_load, STEER_PULL_SHARE * b.weight, "kN"),
         "hitch_load": (b.hitch_load, c.hitch_load, "kN"),
         "tool_depth": (p.depth, c.tool_depth, "cm"),
@@ -240,3 +281,16 @@ def limit_values(b: BareRig, p: Point, c: Caps) -> dict[str, tuple[Any, Any, str
         "critical_depth": (p.depth, c.critical_depth, "cm"),
         "extreme_depth": (p.depth, c.extreme_depth, "cm"),
     }  # fmt: skip
+    if b.front is None:
+        out["resultant"] = (np.abs(p.resultant_ahead), b.rear.length / 6, "m")
+    if np.any(p.braking > 0):
+        out["holding"] = (p.braking, p.peak_pull, "kN")
+    return out
+
+
+def rear_pressure(b: BareRig, p: Point) -> Any:
+    """Give the greatest pressure under the rear tracks, kPa: at the heavier end of two tracks; NaN for tyres."""
+    if b.rear.kind != "track":
+        return np.nan * p.rear_load
+    mean = p.rear_load / b.rear.contact_area
+    return mean if b.front is not None else peak_pressure(mean, p.resultant_ahead, b.rear.length)

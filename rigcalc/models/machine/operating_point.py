@@ -19,6 +19,7 @@ from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.units import Q
 from rigcalc.models.machine import blocks
 from rigcalc.models.machine.chain import Chain
+from rigcalc.models.machine.draws import Draws
 from rigcalc.models.rig.asked import asked
 from rigcalc.models.rig.bare import BareRig, bare
 from rigcalc.models.rig.rig import Rig
@@ -57,9 +58,13 @@ class Point:
     drawbar_power: Any = None
     tractive_efficiency: Any = None
     fuel_rate: Any = None
+    mean_fuel_rate: Any = None
     fuel_per_area: Any = None
     def_rate: Any = None
     field_capacity: Any = None
+    tipping: Any = None
+    resultant_ahead: Any = None
+    braking: Any = None
 
 
 UNITS: dict[str, str] = {
@@ -68,7 +73,8 @@ UNITS: dict[str, str] = {
     "no_slip_speed": "km/h", "front_load": "kN", "rear_load": "kN", "front_load_at_rest": "kN", "rear_load_at_rest": "kN",
     "front_mobility": "1", "rear_mobility": "1", "axle_force": "kN", "axle_power": "kW", "pto_power": "kW",
     "engine_power": "kW", "engine_share": "1", "drawbar_power": "kW", "tractive_efficiency": "1",
-    "fuel_rate": "L/h", "fuel_per_area": "L/ha", "def_rate": "L/h", "field_capacity": "ha/h",
+    "fuel_rate": "L/h", "mean_fuel_rate": "L/h", "fuel_per_area": "L/ha", "def_rate": "L/h", "field_capacity": "ha/h",
+    "tipping": "1", "resultant_ahead": "m", "braking": "kN",
 }  # fmt: skip
 
 
@@ -178,12 +184,14 @@ def bare_work(**values: Any) -> tuple[dict[str, Any], list[Fault]]:
 
 
 def solve(
-    b: BareRig, *, draft_factor: Any = 1.0, cone_factor: Any = 1.0, record: Record | None = None, threads: int = 1,
+    b: BareRig, *, draft_factor: Any = 1.0, cone_factor: Any = 1.0, drawn: Draws | None = None,
+    record: Record | None = None, threads: int = 1,
     want: Sequence[str] = NAMES, out: Mapping[str, Any] | None = None,
 ) -> Point:  # fmt: skip
     """Find the operating point on bare numbers.
 
-    draft_factor, cone_factor: multiply draft and cone index, for uncertainty; any shape that broadcasts.
+    draft_factor, cone_factor: multiply draft and cone index; any shape that broadcasts. drawn: what is uncertain, as
+    combinations; the likely one where it is None.
     record: a list that gets every equation of the book with the values put in; all outputs are then worked out.
     threads: how many work on large arrays. want: names of the outputs (see `UNITS`) that are needed; the others are None.
     out: float64 arrays of the common shape for some of them. Raises ValueError for a name that there is none of.
@@ -192,13 +200,13 @@ def solve(
     if unknown:
         raise ValueError(f"no output is named {', '.join(unknown)}; there are {', '.join(NAMES)}")
     if record is None:
-        return Point(**blocks.run(b, draft_factor, cone_factor, tuple(want), dict(out or {}), threads))
+        return Point(**blocks.run(b, draft_factor, cone_factor, drawn, tuple(want), dict(out or {}), threads))
 
     def use(eq: Equation, *values: Any) -> Any:
         record.append((eq, values))
         return eq.bare(*values)
 
-    chain = Chain(b, draft_factor, cone_factor, use)
+    chain = Chain(b, draft_factor, cone_factor, use, drawn)
     numbers = {name: getattr(chain, name) for name in _RECORDED}
     shape = np.broadcast_shapes(*(np.shape(value) for value in numbers.values()))
     return Point(**{name: blocks.spread(numbers[name], shape) for name in NAMES})

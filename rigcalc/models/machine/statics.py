@@ -10,10 +10,13 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
+import numpy as np
+
 from rigcalc.core.equation import Equation
 from rigcalc.core.units import mass_of
-from rigcalc.equations import balance
+from rigcalc.equations import balance, contact
 from rigcalc.equations import ballast as book
+from rigcalc.models.machine.once import once
 from rigcalc.models.rig.bare import BareRig
 from rigcalc.models.rig.rig import Rig
 
@@ -27,8 +30,62 @@ def plain(eq: Equation, *values: Any) -> Any:
 
 
 def center_ahead(b: BareRig, use: Use = plain) -> Any:
-    """Give how far the center of gravity lies ahead of the rear axle, m."""
+    """Give how far the center of gravity lies ahead of the rear axle (of two tracks: of the rear end roller), m.
+
+    Two tracks whose front mass is not known are taken to balance in the middle.
+    """
+    if center_assumed(b):
+        return b.wheelbase / 2
     return use(balance.center_of_gravity_ahead, b.front_weight, b.weight, b.wheelbase)
+
+
+def center_assumed(b: BareRig) -> bool:
+    """Say whether a two-track tractor's center of gravity is taken as in the middle, its front mass not being weighed."""
+    return b.front is None and not np.any(b.front_weight)
+
+
+class Standing:
+    """How a tractor stands under pull, from the axle loads of the moment balance, which knows nothing of the ground.
+
+    front, rear: loads in kN that never exceed the weight there is. tips: whether an end has left the ground.
+    """
+
+    def __init__(self, b: BareRig, ahead: Any, pull: Any, ends: tuple[Any, Any], use: Use = plain):
+        self._b, self._ahead, self._pull, self._ends, self._use = b, ahead, pull, ends, use
+        self.front, self.rear = ends
+        if b.front is None:
+            self.tips: Any = np.abs(self.resultant) >= b.rear.length / 2
+            return
+        self.tips = False
+        if not (np.min(ends[0]) >= 0 and np.min(ends[1]) >= 0):  # the balance would pull an axle down: the ground can't
+            self.tips = (ends[0] < 0) | (ends[1] < 0)
+            total = ends[0] + ends[1]
+            self.front = np.clip(ends[0], 0.0, total)
+            self.rear = total - self.front
+
+    @once
+    def resultant(self) -> Any:
+        """Place of the load ahead of the middle of two tracks, m; NaN for other tractors."""
+        if self._b.front is None:
+            return self._use(contact.resultant_ahead, *self._ends, self._b.wheelbase)
+        return np.nan * self._ends[0]
+
+    @once
+    def share(self) -> Any:
+        """How near the tractor is to tipping over: 1 where an end leaves the ground."""
+        b = self._b
+        if b.front is None:
+            return np.abs(self.resultant) / (b.rear.length / 2)
+        back = self._use(
+            balance.tipping_share,
+            b.weight, self._ahead, b.center_height, self._pull, b.drawbar_height, b.hitch_load, b.hitch_behind, b.grade,
+        )  # fmt: skip
+        back = np.maximum(back, 0.0)
+        return (
+            np.where(self._ends[1] < 0, self._ends[0] / (self._ends[0] + self._ends[1]), back)[()]
+            if np.any(self.tips)
+            else back
+        )
 
 
 def axle_loads(b: BareRig, ahead: Any, pull: Any, hitch_load: Any, use: Use = plain) -> tuple[Any, Any]:

@@ -6,18 +6,15 @@ docs/decisions/0002-how-sure.md says how the range is read and why.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
 from typing import Any
 
 import numpy as np
 
+from rigcalc.models.machine.draws import DRAWS, READING, draws, number
 from rigcalc.models.machine.limits import NEEDS, Caps, shares, works
 from rigcalc.models.machine.operating_point import UNITS, solve
-from rigcalc.models.machine.ranges import factors
 from rigcalc.models.rig.bare import BareRig
 
-DRAWS = 2048
-CONE_RANGE = 0.30  # our assumption: cone index of a named surface lies within 30 percent, read like the draft range
 BANDED = ("draft", "drawbar_pull", "slip", "engine_power", "engine_share", "tractive_efficiency", "fuel_rate",
           "fuel_per_area", "front_load", "rear_load")  # fmt: skip
 LOW, HIGH = 0.1, 0.9  # the band that 8 fields in 10 fall into
@@ -38,25 +35,18 @@ class Sure:
     seed: int
 
 
-@cache
-def draws(spread: float, cone_spread: float, seed: int, count: int = DRAWS) -> tuple[Any, Any]:
-    """Give `count` factors on draft and on cone index: a Latin hypercube of two cut-off normal distributions.
+def how_sure(b: BareRig, c: Caps, cone_spread: float | None = None, seed: int = 0, reading: str = READING) -> Sure:
+    """Carry every doubt through the chain at one point. The same seed gives the same answer.
 
-    `ranges.py` says how a range is read.
+    cone_spread: range of the cone index (the table's where it is None). reading: of the draft row's range, see READINGS.
     """
-    random = np.random.default_rng(seed)
-    return factors(spread, count), random.permutation(factors(cone_spread, count))
-
-
-def how_sure(b: BareRig, c: Caps, cone_spread: float = CONE_RANGE, seed: int = 0) -> Sure:
-    """Carry the ranges through the chain at one point. The same seed gives the same answer."""
-    draft, cone = draws(b.draft_range, cone_spread, seed)
-    point = solve(b, draft_factor=draft, cone_factor=cone, want=(*BANDED, *NEEDS))
+    drawn = draws(b.draft_range, number("cone_range") if cone_spread is None else cone_spread, seed, DRAWS, reading)
+    point = solve(b, drawn=drawn, want=(*BANDED, *NEEDS))
     used = shares(b, point, c)
     pulls = np.isfinite(point.slip) & (used["engine"] <= 1.0)
     bands = {}
     for name in BANDED:
-        values = np.broadcast_to(getattr(point, name), draft.shape)
+        values = np.broadcast_to(getattr(point, name), drawn.row.shape)
         values = np.sort(np.where(np.isnan(values), np.inf, values))
         at = [values[min(int(level * DRAWS), DRAWS - 1)] for level in (LOW, 0.5, HIGH)]
         low, middle, high = (float(v) if np.isfinite(v) else None for v in at)
@@ -65,12 +55,12 @@ def how_sure(b: BareRig, c: Caps, cone_spread: float = CONE_RANGE, seed: int = 0
 
 
 def chance_over(
-    b: BareRig, c: Caps, depths: Any, cone_spread: float = CONE_RANGE, seed: int = 0, count: int = 512
+    b: BareRig, c: Caps, depths: Any, cone_spread: float | None = None, seed: int = 0, count: int = 512
 ) -> tuple[Any, Any]:
     """Give (chance that it pulls, chance that it works well) for each of `depths` in cm, a 1-d array."""
-    draft, cone = draws(b.draft_range, cone_spread, seed, count)
+    drawn = draws(b.draft_range, number("cone_range") if cone_spread is None else cone_spread, seed, count)
     grid = b.at(depth=np.asarray(depths, float)[:, None])
-    point = solve(grid, draft_factor=draft, cone_factor=cone, want=NEEDS)
+    point = solve(grid, drawn=drawn, want=NEEDS)
     used = shares(grid, point, c)
     pulls = np.isfinite(point.slip) & (used["engine"] <= 1.0)
     return pulls.mean(axis=1), works(used).mean(axis=1)

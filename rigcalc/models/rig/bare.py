@@ -7,11 +7,13 @@ from typing import Any
 
 from rigcalc.core.tables import Row, table
 from rigcalc.core.units import weight_of
+from rigcalc.equations.fuel import fuel_rate
 from rigcalc.equations.power import net_flywheel_power, pto_power
 from rigcalc.equations.soil import texture_class
 from rigcalc.equations.traction_wheel import motion_resistance_ratio_bias
 from rigcalc.models.rig.rig import Gear, Rig
 from rigcalc.models.rig.running_gear import area_each, capacity_each, sizes
+from rigcalc.models.rig.tool import usual
 
 
 @dataclass(frozen=True)
@@ -60,13 +62,9 @@ class BareRig:
     grade: float
     cone_index: float
     multipass: bool
-    # tracks
-    cohesion: float
-    friction_angle: float
+    # belts
+    area_factor: float
     shear_modulus: float
-    cohesive_modulus: float
-    frictional_modulus: float
-    sinkage_exponent: float
     belt_ratio: float
     # draft
     soil_factor: float
@@ -86,6 +84,28 @@ class BareRig:
     engine_speed_share: float
     field_efficiency: float
     def_share: float
+    # the soil terms of a belt, which are a radial tyre's
+    belt_ceiling: Any = 0.88
+    belt_decay: Any = 0.1
+    belt_rolling: Any = 0.9
+    belt_drag: Any = 0.5
+    # what moves draft off its row (None: nothing does)
+    soil_factor_other: Any = None  # of the other soil group that texts name for this texture
+    deep_from: Any = None  # depth from which a chisel may pull like a subsoiler
+    deep_factor: Any = 0.0
+    deep_factor_other: Any = None
+    deep_a: Any = 0.0
+    deep_b: Any = 0.0
+    deep_c: Any = 0.0
+    covered_width: Any = None  # m of the tool's width that wheels or belts have run over
+    cone_deviation: Any = 0.0  # measured cone index over that of the named surface, less one
+    # what the engine gives below rated speed
+    torque_rise: Any = 0.3
+    torque_peak_speed: Any = 0.67
+    maximum_power_speed: Any = 0.9
+    # the tractor's own test report: L/h at no load, L/h for each kW
+    test_idle: float | None = None
+    test_slope: float | None = None
 
     @property
     def weight(self) -> float:
@@ -116,6 +136,11 @@ def soil_group_of(rig: Rig) -> str:
     return rig.ground.soil_group or str(table("soil_groups")[texture_of(rig)]["group"])
 
 
+def other_soil_group_of(rig: Rig) -> str:
+    """Give the other soil group that texts name for this texture; the same one where they agree or the rig file chose."""
+    return rig.ground.soil_group or str(table("soil_groups")[texture_of(rig)]["farm_usage"])
+
+
 def soil_factor(row: Row, group: str) -> float:
     """Give a draft row's factor for a soil group."""
     return float(row[f"f_{group}"])
@@ -132,12 +157,14 @@ def bare(rig: Rig) -> BareRig:
     tractor, implement, ground, work = rig.tractor, rig.implement, rig.ground, rig.work
     row = table("d497_draft")[implement.tool]
     soil = table("traction_soil_classes")[ground.surface]
-    track = table("track_soil")[ground.surface]
-    terrain = table("terrain_values")[track["terrain"]]
+    belt = {row["name"]: row["value"] for row in table("belt_grip")}
+    cone_index = ground.cone_index.to("kPa") if ground.cone_index else soil["cone_index"]
+    front = _gear(tractor.front, tractor.drives("front")) if tractor.front else None
+    rear = _gear(tractor.rear, tractor.drives("rear"))
     to_pto = pto_factor(tractor.power_rating)
     return BareRig(
-        front=_gear(tractor.front) if tractor.front else None,
-        rear=_gear(tractor.rear),
+        front=front,
+        rear=rear,
         front_weight=weight_of(tractor.front_axle_mass.to("kg")),
         rear_weight=weight_of(tractor.rear_axle_mass.to("kg")),
         wheelbase=tractor.wheelbase.to("m"),
@@ -147,18 +174,15 @@ def bare(rig: Rig) -> BareRig:
         hitch_load=implement.hitch_load.to("kN"),
         implement_weight=weight_of(implement.mass.to("kg")),
         wheel_share=implement.wheel_share.to("1"),
-        # The implement's wheels roll like free bias tyres at the mobility number of this surface.
-        rolling_ratio=motion_resistance_ratio_bias.bare(soil["mobility_number"], 0.0),
+        # The implement's wheels roll like free bias tyres at the mobility number of this ground.
+        rolling_ratio=motion_resistance_ratio_bias.bare(soil["mobility_number"] * cone_index / soil["cone_index"], 0.0),
         grade=ground.grade.to("deg"),
-        cone_index=ground.cone_index.to("kPa") if ground.cone_index else soil["cone_index"],
+        cone_index=cone_index,
         multipass=ground.wheels_follow_in_track,
-        cohesion=terrain["cohesion"],
-        friction_angle=terrain["friction_angle"],
-        shear_modulus=track["shear_modulus"] / 1000,
-        cohesive_modulus=terrain["cohesive_modulus"],
-        frictional_modulus=terrain["frictional_modulus"],
-        sinkage_exponent=terrain["exponent"],
-        belt_ratio=track["belt_ratio"],
+        area_factor=belt["area_factor"],
+        shear_modulus=belt["shear_modulus"],
+        belt_ratio=belt["belt_ratio"],
+        **{f"belt_{name}": belt[name] for name in ("ceiling", "decay", "rolling", "drag")},
         soil_factor=soil_factor(row, soil_group_of(rig)),
         draft_a=row["a_si"],
         draft_b=row["b_si"],
@@ -175,15 +199,75 @@ def bare(rig: Rig) -> BareRig:
         engine_speed_share=tractor.engine_speed_share.to("1"),
         field_efficiency=implement.field_efficiency.to("1"),
         def_share=tractor.def_share.to("1"),
+        soil_factor_other=soil_factor(row, other_soil_group_of(rig)),
+        covered_width=_covered(front, rear, ground.wheels_follow_in_track),
+        cone_deviation=cone_index / soil["cone_index"] - 1,
+        **_deep(rig),
+        **_torque(rig),
+        **_fuel_test(rig, tractor.rated_power.to("kW") * to_pto),
     )
 
 
-def _gear(gear: Gear) -> BareGear:
+def _deep(rig: Rig) -> dict[str, Any]:
+    """What a tool may pull like below its usual depth: the row of the same table that its own row names, if any."""
+    know = usual(rig.implement.tool)
+    if know.second_opinion is None or know.depth is None:
+        return {}
+    row = table("d497_draft")[know.second_opinion]
+    return {
+        "deep_from": know.depth[1] * table("draft_doubt")["deep_from_usual"]["value"],
+        "deep_factor": soil_factor(row, soil_group_of(rig)), "deep_factor_other": soil_factor(row, other_soil_group_of(rig)),
+        "deep_a": row["a_si"], "deep_b": row["b_si"], "deep_c": row["c_si"],
+    }  # fmt: skip
+
+
+def _torque(rig: Rig) -> dict[str, float]:
+    """The torque curve: as the rig file knows it, typical where it doesn't."""
+    curve = {row["name"]: row["value"] for row in table("engine_curve")}
+    gears = rig.gears
+    rated = gears.rated_speed.to("rpm") if gears and gears.rated_speed else None
+    rise, peak, most = curve["torque_rise"], curve["torque_peak_speed"], curve["maximum_power_speed"]
+    if gears and rated and gears.torque_rise is not None and gears.torque_peak_speed is not None:
+        rise, peak = gears.torque_rise.to("1"), gears.torque_peak_speed.to("rpm") / rated
+    if gears and rated and gears.maximum_power_speed is not None:
+        most = gears.maximum_power_speed.to("rpm") / rated
+    # Known points keep their order: most torque never lies above the speed of maximum power.
+    return {"torque_rise": rise, "torque_peak_speed": min(peak, most), "maximum_power_speed": most}
+
+
+def _fuel_test(rig: Rig, rated_pto: float) -> dict[str, float]:
+    """The straight line of fuel over power at the power take-off that the tractor's own test report gives.
+
+    Through the points by least squares; a single point sets the level and leaves the shape of the book's relation.
+    Points at the drawbar are brought to the shaft by the power ratio on concrete, where such tests are run.
+    """
+    if not rig.fuel_test:
+        return {}
+    to_shaft = 1 / ratio("drawbar_from_pto", rig.tractor.drive, "concrete") if rig.fuel_test[0].at == "drawbar" else 1.0
+    powers = [point.power.to("kW") * to_shaft for point in rig.fuel_test]
+    rates = [point.rate for point in rig.fuel_test]
+    if len(powers) == 1:
+        idle = fuel_rate.bare(rated_pto, 0.0)
+        level = rates[0] / fuel_rate.bare(rated_pto, powers[0] / rated_pto)
+        return {"test_idle": level * idle, "test_slope": level * (fuel_rate.bare(rated_pto, 1.0) - idle) / rated_pto}
+    count, power, rate = len(powers), sum(powers), sum(rates)
+    across = sum(x * y for x, y in zip(powers, rates, strict=True)) - power * rate / count
+    slope = across / (sum(x * x for x in powers) - power**2 / count)
+    return {"test_idle": (rate - slope * power) / count, "test_slope": slope}
+
+
+def _covered(front: BareGear | None, rear: BareGear, in_track: bool) -> float:
+    """Width in m that tyres or belts run over: the wider axle's, or both where the rear doesn't follow in the track."""
+    widths = [gear.count * gear.width for gear in (front, rear) if gear]
+    return max(widths) if in_track else sum(widths)
+
+
+def _gear(gear: Gear, driven: bool) -> BareGear:
     count, width, length = sizes(gear)
     each = capacity_each(gear) if gear.kind != "track" else None
     return BareGear(
         kind=gear.kind,
-        driven=gear.driven,
+        driven=driven,
         count=count,
         width=width,
         length=length,

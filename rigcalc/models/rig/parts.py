@@ -159,6 +159,27 @@ class Setup(_Part):
         return self
 
 
+class FuelTest(_Part):
+    """One point of the tractor's own test report: a power, where it was measured, and fuel or work for each unit of fuel."""
+
+    power: Annotated[Measure, Kind("kW", "160 kW", above=0, most=2000)]
+    at: Literal["pto", "drawbar"] = "pto"
+    fuel: Annotated[Measure, Kind("L/h", "44.8 L/h", above=0, most=1000)] | None = None
+    efficiency: Annotated[Measure, Kind("kW*h/L", "18.2 hp*h/gal", above=0, most=10)] | None = None
+
+    @model_validator(mode="after")
+    def _one_of_two(self) -> FuelTest:
+        if (self.fuel is None) == (self.efficiency is None):
+            raise fault("neither fuel nor efficiency" if self.fuel is None else "both fuel and efficiency",
+                        "one of the two for each point of the test report", 'fuel = "44.8 L/h"')  # fmt: skip
+        return self
+
+    @property
+    def rate(self) -> float:
+        """Fuel in L/h at this point."""
+        return self.fuel.to("L/h") if self.fuel is not None else self.power.to("kW") / self.efficiency.to("kW*h/L")
+
+
 class Gears(_Part):
     """Speeds of the gears at rated engine speed without slip, lowest first, and what is known of the engine's torque."""
 
@@ -168,6 +189,7 @@ class Gears(_Part):
     lowest_speed: Turning | None = None
     torque_rise: Annotated[Measure, Kind("1", "35 percent", least=0, most=1)] | None = None
     torque_peak_speed: Turning | None = None
+    maximum_power_speed: Turning | None = None
 
     @model_validator(mode="after")
     def _in_order(self) -> Gears:
@@ -177,15 +199,20 @@ class Gears(_Part):
                         'speeds = ["4.2 mph", "5.0 mph", "5.9 mph"]')  # fmt: skip
         if self.names is not None and len(self.names) != len(speeds):
             raise fault(f"{len(self.names)} names for {len(speeds)} gears", "a name for each gear", "or no names")
-        turning = (self.lowest_speed, self.torque_peak_speed)
+        turning = (self.lowest_speed, self.torque_peak_speed, self.maximum_power_speed)
         if any(part is not None for part in turning) and self.rated_speed is None:
             raise fault("an engine speed without rated_speed", "rated_speed beside it", 'rated_speed = "2100 rpm"')
         rated = self.rated_speed.to("rpm") if self.rated_speed else 0.0
         if any(part is not None and part.to("rpm") >= rated for part in turning):
-            raise fault("lowest_speed or torque_peak_speed at rated speed or above", "speeds below the rated one", "both lower")
+            raise fault("lowest_speed, torque_peak_speed or maximum_power_speed at rated speed or above",
+                        "speeds below the rated one", "all lower")  # fmt: skip
         if (self.torque_rise is None) != (self.torque_peak_speed is None):
             raise fault("only one of torque_rise and torque_peak_speed", "both, or neither",
                         'torque_rise = "35 percent" and torque_peak_speed = "1500 rpm"')  # fmt: skip
+        peak, most = self.torque_peak_speed, self.maximum_power_speed
+        if peak is not None and most is not None and peak.to("rpm") > most.to("rpm"):
+            raise fault(f"torque_peak_speed of {peak} above maximum_power_speed of {most}",
+                        "most torque at a lower engine speed than most power", 'maximum_power_speed = "1900 rpm"')  # fmt: skip
         return self
 
 
@@ -198,6 +225,16 @@ def check_table(pressures: list[float], loads: list[float]) -> None:
             if low >= high:
                 raise fault(f"{name} that don't rise at row {place}", "a table whose pressures and loads both rise",
                             "the rows of the data book in order of pressure")  # fmt: skip
+
+
+def check_fuel_test(points: tuple[FuelTest, ...]) -> None:
+    """Refuse points of a test report that aren't one: powers that don't rise, or fuel that doesn't rise with them."""
+    for one, two in pairwise(sorted(points, key=lambda point: point.power.to("kW"))):
+        if one.at != two.at:
+            raise fault("a test report measured in two places", 'all points at "pto", or all at "drawbar"', 'at = "pto"')
+        if one.power.to("kW") == two.power.to("kW") or one.rate >= two.rate:
+            raise fault(f"{one.power} with {one.rate:.3g} L/h and {two.power} with {two.rate:.3g} L/h",
+                        "more fuel for more power, each power once", "the points of the test report again")  # fmt: skip
 
 
 def check_scale(front: float, rear: float, scale: Scale | None) -> None:

@@ -10,7 +10,7 @@ from pydantic_core import PydanticCustomError
 from rigcalc.core.errors import InputError
 from rigcalc.core.tables import table
 from rigcalc.models.rig.measure import Kind, Measure
-from rigcalc.models.rig.parts import Gears, Piece, Scale, Setup, Tyre, check_scale
+from rigcalc.models.rig.parts import FuelTest, Gears, Piece, Scale, Setup, Tyre, check_fuel_test, check_scale
 
 Length = Annotated[Measure, Kind("m", "3.8 m", above=0, most=60)]
 Distance = Annotated[Measure, Kind("m", "0.5 m", least=-20, most=60)]
@@ -30,7 +30,7 @@ class Gear(_Part):
     """Running gear of one axle: tyres, or tracks."""
 
     kind: Annotated[Literal["radial", "bias", "track"], Field(description="tyre construction, or track")]
-    driven: bool = True
+    driven: Annotated[bool | None, Field(description="the drive of the tractor decides where this is left out")] = None
     # tyres
     tyres: Annotated[Count | None, Field(description="tyres on this axle: 2 single, 4 dual, 6 triple")] = None
     section_width: Annotated[Measure, Kind("m", "710 mm", above=0, most=2)] | None = None
@@ -96,11 +96,33 @@ class Tractor(_Part):
                          "a [tractor.front] section")  # fmt: skip
         if self.front is not None and self.front_axle_mass.value == 0:
             raise _fault("no weight on the front axle", "the weighed mass of both axles", 'front_axle_mass = "6000 kg"')
-        if not self.rear.driven and not (self.front and self.front.driven):
-            raise _fault("no driven axle", "at least one driven axle", "driven = true under an axle")
+        self._driven_as_its_drive_says()
         if self.maximum_power is not None and self.maximum_power.to("kW") < self.rated_power.to("kW"):
             raise _fault("maximum_power below rated_power", "at least the rated power", f'maximum_power = "{self.rated_power}"')
         return self
+
+    def _driven_as_its_drive_says(self) -> None:
+        if self.drive == "track" and self.rear.kind != "track":
+            raise _fault(f"drive = \"track\" on {self.rear.kind} tyres at the rear", "tracks at the rear, or a drive of tyres",
+                         'drive = "4WD", "MFWD" or "2WD", or kind = "track" under [tractor.rear]')  # fmt: skip
+        if self.rear.driven is False and not (self.front and self.front.driven):
+            raise _fault("no driven axle", "at least one driven axle", "driven = true under an axle")
+        if self.drive == "track":
+            return  # any axle of a tractor on tracks may roll along
+        for name, gear in (("front", self.front), ("rear", self.rear)):
+            wanted = name == "rear" or self.drive != "2WD"
+            if gear is not None and gear.driven not in (None, wanted):
+                said = str(gear.driven).lower()
+                raise _fault(f"drive = \"{self.drive}\" with driven = {said} under [tractor.{name}]",
+                             f"a {name} axle that is {'' if wanted else 'not '}driven, or another drive",
+                             f"driven = {str(wanted).lower()} under [tractor.{name}], or leave the line out")  # fmt: skip
+
+    def drives(self, axle: Literal["front", "rear"]) -> bool:
+        """Say whether an axle is driven: as the rig file says, or else by the drive. False where there is no such axle."""
+        gear = self.front if axle == "front" else self.rear
+        if gear is None:
+            return False
+        return gear.driven if gear.driven is not None else axle == "rear" or self.drive != "2WD"
 
 
 class Implement(_Part):
@@ -184,6 +206,7 @@ class Rig(_Part):
     setup: Setup | None = None
     scale: Scale | None = None
     gears: Gears | None = None
+    fuel_test: tuple[FuelTest, ...] = ()
 
     @model_validator(mode="after")
     def _weighs(self) -> Rig:
@@ -191,6 +214,7 @@ class Rig(_Part):
         names = [piece.name for piece in self.ballast]
         if len(set(names)) < len(names):
             raise _fault("two kinds of ballast with one name", "a name of its own for each", "another name")
+        check_fuel_test(self.fuel_test)
         return self
 
 

@@ -12,6 +12,7 @@ from typing import Any
 
 from rigcalc.core.tables import table
 from rigcalc.core.units import factor
+from rigcalc.models.machine.engine import available_pto
 from rigcalc.models.machine.limits import Caps
 from rigcalc.models.machine.operating_point import Point, Record
 from rigcalc.models.rig.bare import BareRig, ratio, soil_group_of, texture_of
@@ -80,7 +81,7 @@ def _ranges(know: Usual, p: Point, record: Record) -> Iterator[Note]:
 
 def _load(b: BareRig, p: Point, c: Caps) -> Iterator[Note]:
     if math.isfinite(float(p.slip)):
-        if p.engine_share > 1 >= p.engine_share * b.rated_pto / b.maximum_pto:
+        if p.engine_share > 1 >= p.engine_share * b.rated_pto / available_pto(b):
             yield Note("in_reserve", {})
         if p.slip < c.slip_low:
             yield Note("little_slip", {"slip": float(p.slip), "low": c.slip_low})

@@ -34,7 +34,7 @@ def season(rig: Rig, point: Point) -> Season | None:
     if work.hours_per_day is None or not point.field_capacity > 0:
         return None
     hours = work.hours_per_day.to("h/day")
-    fuel = float(point.fuel_rate) * hours
+    fuel = float(point.mean_fuel_rate) * hours
     fit = work.fit_days.to("1") if work.fit_days else None
     days = work.calendar_days.to("day") if work.calendar_days else None
     return Season(

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from rigcalc.core.tables import table
+from rigcalc.models.machine.engine import available_pto
 from rigcalc.models.machine.limits import Caps
 from rigcalc.models.machine.operating_point import Point, solve
 from rigcalc.models.rig.bare import BareRig, soil_factor, soil_group_of
@@ -31,9 +32,9 @@ def second_opinion(rig: Rig, b: BareRig, p: Point, c: Caps) -> SecondOpinion | N
         return None
     row = table("d497_draft")[other]
     factor = soil_factor(row, soil_group_of(rig))
-    changed = b.at(soil_factor=factor, draft_a=row["a_si"], draft_b=row["b_si"], draft_c=row["c_si"])
+    changed = b.at(soil_factor=factor, draft_a=row["a_si"], draft_b=row["b_si"], draft_c=row["c_si"], deep_from=None)
     point = solve(changed, want=("draft", "slip", "engine_share"))
     pulls = bool(np.isfinite(point.slip))
     share = float(point.engine_share) if pulls else None
-    goes = share is not None and share * b.rated_pto <= b.maximum_pto
+    goes = share is not None and bool(share * b.rated_pto <= available_pto(b))
     return SecondOpinion(other, float(point.draft), share, goes)

@@ -161,7 +161,7 @@ def _axle(name: str, title: str) -> Section:
         title,
         (
             Choice(f"{path}.kind", "Runs on", kinds),
-            Choice(f"{path}.driven", "Driven", _YES_NO),
+            Choice(f"{path}.driven", "Driven", (("", "as the drive says"), *_YES_NO[::-1])),
             plain(f"{path}.tyres", "Tyres on this axle", "1 8 1", "2 single, 4 dual, 6 triple"),
             number(f"{path}.section_width", "Tyre width", "8 40 0.5 in", "200 1000 10 mm"),
             number(f"{path}.diameter", "Tyre diameter", "30 95 0.5 in", "0.8 2.4 0.01 m"),

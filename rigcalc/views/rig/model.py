@@ -114,12 +114,14 @@ class RigModel(AppModel):
     def edit(self, changes: Mapping[str, str], live: bool = False) -> None:
         """Take one change set; a new running gear or soil brings the entries that it can't do without."""
         more: dict[str, str] = {}
+        if changes.get("tractor.drive") == "track" and self.inputs.get("tractor.rear.kind") != "track":
+            # A drive of tracks comes with tracks, unless the same change says what the axles run on.
+            changes = {"tractor.front.kind": "track", "tractor.rear.kind": "track", **changes}
         for path, text in changes.items():
             axle, _, last = path.rpartition(".")
             if last == "kind" and text != "none":
                 starts = STARTS["track" if text == "track" else "tyres"]
                 more |= {f"{axle}.{name}": start for name, start in starts.items()}
-                more |= {f"{axle}.driven": "true"}
             if path == "ground.texture" and not text:
                 more |= STARTS["soil"]
         missing = {path: text for path, text in more.items() if not self.inputs.get(path)}

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from rigcalc.equations import capacity, fuel
+from rigcalc.equations import capacity
+from rigcalc.models.machine.engine import available_pto
+from rigcalc.models.machine.engine import burn as burn_at
 from rigcalc.models.rig.tool import least_efficiency
 from rigcalc.words.numbers import figure, percent, say
 from rigcalc.words.size import SizeWords
@@ -33,9 +35,8 @@ def readings(words: SizeWords) -> tuple[Reading, ...]:
     if not answer.pulls:
         return ()
     p, b, bands = answer.point.bare, answer.bare_rig, answer.sure.bands
-    most_share = b.maximum_pto / b.rated_pto
-    most_fuel = fuel.fuel_rate.bare(b.rated_pto, most_share)
-    most_fuel *= fuel.partial_throttle_multiplier.bare(most_share, b.engine_speed_share)
+    most_share = available_pto(b) / b.rated_pto
+    most_fuel = burn_at(b, most_share, b.engine_speed_share)
     slip = _band(bands["slip"], answer.caps.slip_high)
     load = _band(bands["engine_share"], most_share)
     burn = _band(bands["fuel_rate"], most_fuel)

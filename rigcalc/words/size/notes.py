@@ -112,8 +112,8 @@ def _cone_index_assumed(facts: Facts, _: Answer, units: System) -> str:
 
 def _track_grip(*_: Any) -> str:
     return (
-        "Track grip rests on measured soils that stand for this ground and on an assumed loss in the belts (table track_soil): "
-        "less sure than the figures for tyres."
+        "Belts are taken to grip as a tyre of their contact area would, with three numbers fitted to the power table (table "
+        "belt_grip): less sure than the figures for tyres."
     )
 
 

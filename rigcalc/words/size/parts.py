@@ -9,7 +9,7 @@ from rigcalc.models.machine.limits import LIMITS
 from rigcalc.models.size.answer import Answer, Margin
 from rigcalc.models.size.reverse import Furthest
 from rigcalc.models.size.season import Season
-from rigcalc.words.limits import STATE_WORDS, is_advice, limit_source, limit_title, range_text
+from rigcalc.words.limits import CUT_TITLES, STATE_WORDS, is_advice, limit_source, limit_title, range_text
 from rigcalc.words.numbers import System, chance, number, percent, say
 from rigcalc.words.tools import pieces
 
@@ -72,6 +72,8 @@ def _margin_text(margin: Margin, answer: Answer, units: System) -> str:
         return "can't be pulled"
     if margin.name == "steering":
         return f"{say(value, unit, units)} on the front axle; at least {say(most, unit, units)} to steer"
+    if margin.name == "tipping":
+        return f"{percent(value)} of the pull and load that would lift the front"
     if margin.name == "slip":
         return f"{percent(value)} of at most {percent(most)}"
     return f"{say(value, unit, units)} of {say(most, unit, units)}"
@@ -89,7 +91,7 @@ _QUESTIONS = {
 def reverse_words(found: Furthest, tool: str, units: System) -> ReverseWords:
     """Say the answer to a reverse question and what binds there."""
     title = _QUESTIONS[found.question].format(pieces=pieces(tool))
-    binds = limit_title(found.binds) if found.binds in LIMITS else "nothing up to there"
+    binds = limit_title(found.binds) if found.binds in LIMITS or found.binds in CUT_TITLES else "nothing up to there"
     if found.value is None:
         why = f"{binds} is past its limit whatever you choose"
         return ReverseWords(found.question, title, "none works", why, f"{title}: none works; {why}")

@@ -53,7 +53,7 @@ def test_more_work_takes_more(name, sweep, drawn):
     assert climbs(p.net_pull, strictly=name not in ("speed", "implement_weight"))
     if name not in ("implement_weight", "grade"):
         assert climbs(p.draft, strictly=name != "speed")
-    lifted = np.broadcast_to(p.front_load < 0, stuck.shape)  # past that a wheelie, no model of anything
+    lifted = np.broadcast_to(p.tipping >= 1, stuck.shape)  # past that a wheelie, no model of anything
     on = ~stuck & ~lifted & (p.slip > 1e-9)
     assert climbs(np.where(on, p.slip, np.nan), strictly=False)
     assert climbs(np.where(on, p.engine_power, np.nan), strictly=False)

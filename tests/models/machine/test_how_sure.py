@@ -5,10 +5,13 @@ import pytest
 from scipy.optimize import brentq
 from scipy.stats import truncnorm
 
+from rigcalc.core.tables import table
 from rigcalc.models import DEMO_RIGS, demo_rig, replaced, size
+from rigcalc.models.machine.draft_force import deep_most
+from rigcalc.models.machine.draws import DRAWS, draws
 from rigcalc.models.machine.limits import caps, shares
 from rigcalc.models.machine.operating_point import solve
-from rigcalc.models.machine.sure import DRAWS, chance_over, draws, how_sure
+from rigcalc.models.machine.sure import chance_over, how_sure
 from rigcalc.models.rig.bare import bare
 
 LEVELS = np.linspace(0.02, 0.98, 33)
@@ -17,7 +20,8 @@ LEVELS = np.linspace(0.02, 0.98, 33)
 @pytest.mark.parametrize("spread", [0.15, 0.3, 0.5, 1.0])
 def test_draws_are_the_cut_off_normal(spread):
     """A range of 50 percent is two standard deviations of 25 percent, cut at nothing and at double."""
-    draft, cone = draws(spread, 0.3, 0)
+    drawn = draws(spread, 0.3, 0)
+    draft, cone = drawn.row, drawn.cone
     sigma = spread / 2
     wanted = truncnorm(-1 / sigma, 1 / sigma, loc=1, scale=sigma)
     np.testing.assert_allclose(np.quantile(draft, LEVELS, method="hazen"), wanted.ppf(LEVELS), rtol=1e-4)
@@ -26,13 +30,33 @@ def test_draws_are_the_cut_off_normal(spread):
     assert draft.min() > 0
     assert draft.max() < 2
     assert len(draft) == len(cone) == DRAWS
-    assert abs(np.corrcoef(draft, cone)[0, 1]) < 0.08, "draft and strength are drawn apart"
+    np.testing.assert_allclose(np.quantile(cone, LEVELS, method="hazen"), truncnorm(-1 / 0.15, 1 / 0.15, 1, 0.15).ppf(LEVELS),
+                               rtol=1e-4)  # fmt: skip
+
+
+@pytest.mark.parametrize("correlation", [0.0, 0.5, 0.8])
+def test_hard_ground_pulls_harder(correlation):
+    """Draft and cone index are drawn together; nothing else is."""
+    drawn = draws(0.5, 0.3, 0, correlation=correlation)
+    assert np.corrcoef(drawn.row, drawn.cone)[0, 1] == pytest.approx(correlation, abs=0.05)
+    assert table("draft_doubt")["correlation_across_fields"]["value"] < table("draft_doubt")["correlation"]["value"]
+    assert table("draft_doubt")["correlation"]["value"] < table("draft_doubt")["correlation_one_field"]["value"]
+    for name in ("deep", "texture", "behind", "usual"):
+        assert abs(np.corrcoef(getattr(drawn, name), drawn.row)[0, 1]) < 0.08, name
+        assert abs(np.corrcoef(getattr(drawn, name), drawn.cone)[0, 1]) < 0.08, name
+
+
+def test_hard_limits_reach_their_ends_and_no_further():
+    drawn = draws(0.5, 0.3, 0, reading="hard_limits")
+    assert drawn.row.min() == pytest.approx(0.5, abs=1e-3)
+    assert drawn.row.max() == pytest.approx(1.5, abs=1e-3)
+    assert np.quantile(drawn.row, 0.9) == pytest.approx(1.4, abs=1e-3)
 
 
 def test_no_spread_no_scatter():
-    draft, cone = draws(0.0, 0.0, 0)
-    assert (draft == 1).all()
-    assert (cone == 1).all()
+    drawn = draws(0.0, 0.0, 0)
+    assert (drawn.row == 1).all()
+    assert (drawn.cone == 1).all()
 
 
 @pytest.mark.parametrize("name", DEMO_RIGS)
@@ -63,10 +87,16 @@ def test_bands_are_ordered_and_hold_the_likely_value(name, depth):
     assert 0 <= answer.sure.chance_works <= answer.sure.chance_pulls <= 1
 
 
+def on_its_row(rig):
+    """The rig as bare numbers, with nothing that moves draft off its row."""
+    return bare(rig).at(deep_from=None, covered_width=None)
+
+
 def test_the_draft_band_is_the_table_s_range():
     """Eight fields in ten of a 50 percent range: 1.28 standard deviations of 25 percent either way."""
-    low, middle, high, unit = size(demo_rig()).sure.bands["draft"]
-    draft = float(size(demo_rig()).point.bare.draft)
+    b = on_its_row(demo_rig())
+    draft = float(solve(b).draft)
+    low, middle, high, unit = how_sure(b, caps(demo_rig(), b)).bands["draft"]
     wanted = truncnorm(-4, 4, loc=1, scale=0.25).ppf([0.1, 0.5, 0.9])
     assert unit == "kN"
     np.testing.assert_allclose([low / draft, middle / draft, high / draft], wanted, rtol=2e-3)
@@ -75,7 +105,7 @@ def test_the_draft_band_is_the_table_s_range():
 def test_the_chance_is_that_of_the_draft_that_is_just_too_much():
     """With soil strength held, the chance that it pulls is the share of drafts under the one that is just too much."""
     rig = replaced(demo_rig(), {"work.depth": "22 in", "implement.rated_depth": None})
-    b = bare(rig)
+    b = on_its_row(rig)
     c = caps(rig, b)
 
     def margin(factor):
@@ -86,6 +116,48 @@ def test_the_chance_is_that_of_the_draft_that_is_just_too_much():
     wanted = truncnorm(-4, 4, loc=1, scale=0.25).cdf(just)
     assert 0.2 < wanted < 0.9
     assert how_sure(b, c, cone_spread=0.0).chance_pulls == pytest.approx(wanted, abs=1 / DRAWS + 1e-9)
+
+
+MEASURED_DEEP = {"implement.tools": 5, "work.depth": "45 cm", "work.speed": "4.23 km/h", "ground.texture": "clay"}
+
+
+def test_the_deep_measurement_lies_in_our_band():
+    """schlosser: five shanks 0.45 m deep in clay pulled 40.26 kN, 45 percent of the way from chisel to subsoiler row."""
+    b = bare(replaced(demo_rig(), MEASURED_DEEP)).at(covered_width=None)
+    low, _, high, _ = how_sure(b, caps(demo_rig(), b)).bands["draft"]
+    assert low < 40.26 < high
+    alone = how_sure(b.at(deep_from=None), caps(demo_rig(), b)).bands["draft"]
+    assert alone[2] < 40.26, "the chisel row alone leaves it out"
+
+
+def test_doubt_about_the_row_begins_at_the_usual_depth_and_grows():
+    b = bare(demo_rig())
+    depths = np.array([20.0, 30.48, 33.0, 40.0, 45.72, 60.0])
+    most = deep_most(b.at(depth=depths))
+    assert most[0] == most[1] == 0
+    assert (np.diff(most[1:]) > 0).all()
+    assert most[4] == pytest.approx(table("draft_doubt")["deep_most"]["value"])
+    assert most.max() <= 1
+    widths = []
+    for depth in depths:
+        low, middle, high, _ = how_sure(b.at(depth=float(depth)), caps(demo_rig(), b)).bands["draft"]
+        widths.append((high - low) / middle)
+    assert (np.diff(widths) >= -1e-9).all()
+    assert widths[4] > 1.2 * widths[0]
+
+
+def test_a_subsoiler_is_not_mixed_with_itself():
+    assert deep_most(bare(replaced(demo_rig(), {"implement.tool": "subsoiler_narrow", "work.depth": "18 in"}))) == 0
+
+
+def test_a_texture_between_groups_scatters_to_the_other_side_alone():
+    """Clay loam counts as medium here and as fine in many texts: drafts up to the fine factor, none below the medium one."""
+    between = on_its_row(replaced(demo_rig(), {"ground.texture": "clay loam"}))
+    chosen = on_its_row(replaced(demo_rig(), {"ground.texture": "clay loam", "ground.soil_group": "medium"}))
+    assert float(solve(between).draft) == float(solve(chosen).draft)
+    band, narrow = (how_sure(b, caps(demo_rig(), b)).bands["draft"] for b in (between, chosen))
+    assert band[1] > 1.05 * narrow[1]
+    assert band[2] > 1.05 * narrow[2]
 
 
 @pytest.mark.parametrize("name", DEMO_RIGS)

@@ -14,6 +14,7 @@ from rigcalc.core.errors import InputError
 from rigcalc.core.tables import table
 from rigcalc.models import DEMO_RIGS, Rig, demo_rig, load_rig, read_rig, replaced, rig_text
 from rigcalc.models.rig import file as rig_file_module
+from rigcalc.models.rig.bare import bare
 from rigcalc.models.rig.file import LARGEST_FILE, rig_from
 
 DEMO = Path(rig_file_module.__file__).parent / "demo"
@@ -40,6 +41,13 @@ def both(**parts):
     return st.fixed_dictionaries(parts, optional=optional)
 
 
+def _fitting(made):
+    """The drive that this running gear can have: tracks at the rear for "track", no driven front axle with "2WD"."""
+    if made["drive"] == "track" and made["rear"]["kind"] != "track":
+        return "4WD"
+    return "MFWD" if made["drive"] == "2WD" and made["front"].get("driven") else made["drive"]
+
+
 tyres = both(
     kind=st.sampled_from(["radial", "bias"]), tyres=st.integers(1, 12), section_width=measure(300, 900, "mm"),
     diameter=measure(40, 90, "in"),
@@ -54,7 +62,7 @@ tracks = both(
     optional={"driven": st.just(True), "pressure_limit": measure(4, 30, "psi")},
 )
 gear = tyres | tracks
-tractor = both(
+any_tractor = both(
     drive=st.sampled_from(["2WD", "MFWD", "4WD", "track"]), rated_power=measure(50, 400, "hp", "kW", "metric_horsepower", "PS"),
     power_rating=st.sampled_from(["gross engine", "net engine", "pto"]), front_axle_mass=measure(1000, 20_000, "lb", "kg"),
     rear_axle_mass=measure(1000, 20_000, "kg", "lbs"), wheelbase=measure(2, 5, "m"), drawbar_height=measure(12, 30, "in"),
@@ -67,6 +75,7 @@ tractor = both(
         "engine_speed_share": measure(50, 100, "percent"),
     },
 )  # fmt: skip
+tractor = any_tractor.map(lambda made: made | {"drive": _fitting(made)})
 implement = both(
     tool=st.sampled_from(TOOLS), tools=st.integers(1, 200), spacing=measure(8, 60, "in"), mass=measure(500, 30_000, "lb"),
     optional={"name": NASTY, "point_width": measure(1, 15, "in"), "hitch_load": measure(0, 9000, "lbf"),
@@ -272,6 +281,27 @@ def test_nothing_driven():
     data["tractor"]["front"]["driven"] = data["tractor"]["rear"]["driven"] = False
     with pytest.raises(InputError, match="no driven axle"):
         rig_from(data)
+
+
+def test_the_drive_decides_which_axles_are_driven():
+    """A 2WD file that says nothing of the front axle used to drive it, without a word."""
+    quiet = {"tractor.front.driven": None, "tractor.rear.driven": None}
+    for drive, front in (("2WD", False), ("MFWD", True), ("4WD", True)):
+        rig = replaced(demo_rig(), quiet | {"tractor.drive": drive})
+        assert (rig.tractor.drives("front"), rig.tractor.drives("rear")) == (front, True)
+        assert bare(rig).front.driven is front
+        assert replaced(rig, {"work.depth": "11 in"}).tractor.drives("front") is front, "a change keeps what was left open"
+
+
+@pytest.mark.parametrize(("changes", "match"), [
+    ({"tractor.drive": "2WD", "tractor.front.driven": True}, "driven = true under .tractor.front"),
+    ({"tractor.drive": "MFWD", "tractor.front.driven": False}, "driven = false under .tractor.front"),
+    ({"tractor.rear.driven": False, "tractor.front.driven": True}, "driven = false under .tractor.rear"),
+    ({"tractor.drive": "track"}, "drive = .track. on radial tyres"),
+])  # fmt: skip
+def test_a_drive_that_contradicts_its_running_gear(changes, match):
+    with pytest.raises(InputError, match=match):
+        replaced(demo_rig(), changes)
 
 
 def test_percent_grade_is_a_tangent():

@@ -23,7 +23,9 @@ def test_by_hand():
     assert days.days_needed == pytest.approx(900 / (acres_an_hour * 10), rel=1e-5)
     assert days.days_there_are == pytest.approx(10.5)
     assert days.days_in_hand == pytest.approx(10.5 - 900 / (acres_an_hour * 10), abs=1e-3)
-    assert days.fuel_per_day == pytest.approx(point.fuel_rate * 10)
+    assert days.fuel_per_day == pytest.approx(
+        (0.85 * point.fuel_rate + 0.15 * (0.22 * 0.2 + 0.096) * answer.bare_rig.rated_pto) * 10
+    )
     assert days.fillings_per_day == pytest.approx(days.fuel_per_day / (300 * 3.785411784))
     assert days.def_per_day == pytest.approx(0.04 * days.fuel_per_day)
 

@@ -1,0 +1,45 @@
+"""What moves draft off its row of the table? Depth below the usual, wheel tracks under the tool, hard ground."""
+
+from __future__ import annotations
+
+from rigcalc.core.equation import equation
+from rigcalc.core.nomenclature import S
+
+
+@equation(
+    gives=S.draft,
+    takes=(S.draft, S.deep_draft, S.deep_share),
+    source="rigcalc_assumption",
+    where="docs/decisions/0011-deep-chisels.md",
+    sure="common practice",
+    table="draft_doubt",
+)
+def draft_between_rows(draft, deep_draft, deep_share):
+    """Draft of a chisel below its usual depth: part of the way from its own row to the subsoiler row."""
+    return (1 - deep_share) * draft + deep_share * deep_draft
+
+
+@equation(
+    gives=S.draft,
+    takes=(S.draft, S.covered, S.usual_covered, S.behind_wheels),
+    source="tullberg_2000",
+    where="abstract: the ratio behind wheels; the average in the rows is ours",
+    sure="common practice",
+    table="draft_doubt",
+)
+def draft_with_wheel_tracks(draft, covered, usual_covered, behind_wheels):
+    """Draft where wheels cover more or less of the tool's width than the average that stands in the table's rows."""
+    return draft * (1 + covered * (behind_wheels - 1)) / (1 + usual_covered * (behind_wheels - 1))
+
+
+@equation(
+    gives=S.draft,
+    takes=(S.draft, S.correlation, S.draft_range, S.cone_range, S.cone_deviation),
+    source="rigcalc_assumption",
+    where="docs/decisions/0002-how-sure.md",
+    sure="common practice",
+    table="draft_doubt",
+)
+def draft_on_hard_ground(draft, correlation, draft_range, cone_range, cone_deviation):
+    """Draft to expect where the measured cone index is off that of the named surface: the two go together in part."""
+    return draft * (1 + correlation * draft_range / cone_range * cone_deviation)
