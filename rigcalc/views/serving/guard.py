@@ -163,9 +163,7 @@ class Door(IdentityProvider):
         if not self.token or not brought:
             return False
         address = handler.request.remote_ip or ""
-        wait = self.guesses.wait(address)
-        if wait > 0:
-            handler.set_header("Retry-After", str(int(wait) + 1))
+        if self.guesses.wait(address) > 0:
             handler.current_user = handler._jupyter_current_user = None  # the page that says so asks who is there
             raise HTTPError(429)
         right = hmac.compare_digest(brought.encode("utf-8", "replace"), self.token.encode("utf-8", "replace"))

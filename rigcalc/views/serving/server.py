@@ -17,11 +17,12 @@ from typing import Any
 from urllib.parse import parse_qsl, urlencode
 
 import jinja2
+import psutil
 import tornado.ioloop
 import tornado.web
 from jupyter_server.base.handlers import JupyterHandler
 from jupyter_server.services.kernels.handlers import _kernel_id_regex
-from jupyter_server.utils import url_path_join
+from jupyter_server.utils import ensure_async, url_path_join
 from tornado.httpserver import HTTPServer
 from tornado.log import access_log, app_log, gen_log
 from tornado.netutil import bind_sockets
@@ -256,11 +257,23 @@ class Server(Voila):
         shutil.rmtree(self.connection_dir, ignore_errors=True)
 
     async def _end(self) -> None:
-        await self.kernel_manager.shutdown_all(now=True)
+        manager = getattr(self, "kernel_manager", None)  # None where the start broke off
+        if manager is not None:
+            manager._pools = {}  # those that wait ready are ended like any other
         rest = [task for task in asyncio.all_tasks() if task is not asyncio.current_task()]
         for task in rest:
             task.cancel()
         await asyncio.gather(*rest, return_exceptions=True)
+        if manager is not None:
+            ended = [ensure_async(manager.shutdown_kernel(kernel, now=True)) for kernel in manager.list_kernel_ids()]
+            await asyncio.gather(*ended, return_exceptions=True)
+        # One that was just being started stands in nobody's list yet.
+        for process in psutil.Process().children(recursive=True):
+            try:
+                if any(self.connection_dir in word for word in process.cmdline()):
+                    process.kill()
+            except psutil.Error:
+                pass  # it ended by itself
 
     def _opened(self, wanted: int) -> None:
         host = "localhost" if self.ip in ("127.0.0.1", "::1", "localhost") else self.ip
