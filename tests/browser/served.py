@@ -23,6 +23,7 @@ class Served:
         end = time.monotonic() + 150
         while "is open at" not in log.read_text():
             if self.process.poll() is not None or time.monotonic() > end:
+                self.stop()
                 raise RuntimeError(log.read_text())
             time.sleep(0.05)
 

@@ -5,7 +5,7 @@ const readonly = (...names) => Object.fromEntries(names.map((name) => [name, "re
 const BROWSER = readonly("document", "window", "globalThis", "location", "history", "localStorage", "fetch", "setTimeout", "clearTimeout",
   "setInterval", "clearInterval", "requestAnimationFrame", "getComputedStyle", "matchMedia", "URL", "URLSearchParams", "Blob",
   "CustomEvent", "CSS", "AbortSignal", "IntersectionObserver", "ResizeObserver");
-const NODE = readonly("document", "location", "localStorage", "process", "Buffer", "console", "structuredClone", "setImmediate", "URL", "globalThis");
+const NODE = readonly("document", "window", "URLSearchParams", "location", "localStorage", "process", "Buffer", "console", "structuredClone", "setImmediate", "URL", "globalThis");
 const STRICT = {
   ...js.configs.recommended.rules,
   "array-callback-return": "error", "consistent-return": "error", "default-case-last": "error", "eqeqeq": "error", "no-alert": "error",

@@ -63,6 +63,17 @@ test("without a connection nothing piles up; it goes when there is one", () => {
   assert.equal(model.sent.length, 2);
 });
 
+test("the page learns of every entry, and which of them the calculation has taken", () => {
+  const model = fakeModel(), edit = sender(model), heard = [];
+  document.addEventListener("rig-entry", ({ detail }) => heard.push(["entry", detail]));
+  document.addEventListener("rig-taken", ({ detail }) => heard.push(["taken", detail]));
+  edit("work.depth", "13", false, "in");
+  model.hear({ kind: "pong" });
+  assert.deepEqual(heard, [["entry", { path: "work.depth", text: "13", unit: "in" }]]);
+  model.hear({ kind: "done" });
+  assert.deepEqual(heard[1], ["taken", { path: "work.depth", text: "13" }]);
+});
+
 test("a connection that throws is no fault of the page", () => {
   const model = fakeModel(), edit = sender(model);
   model.send = () => { throw new Error("no connection"); };
@@ -128,7 +139,7 @@ test("what is being typed isn't written over, and goes once, with Enter or on le
   assert.deepEqual(sent, []);
   fire(typed, "keydown", { key: "Enter" });
   fire(typed, "change");
-  assert.deepEqual(sent, [["work.depth", "14", false]]);
+  assert.deepEqual(sent, [["work.depth", "14", false, "in"]], "with the unit that a bare number would have");
   assert.equal(field.show({ ...STATE, text: "14 in" }), true);
   assert.equal(typed.value, "14 in");
 });

@@ -30,13 +30,23 @@ if (joined.length) {
   judge(joined.at(-1), await eslint.lintText(whole, { filePath: joined.at(-1) }));
 }
 
-// A template's own scripts and styles. Where a value is put in, a name stands for it.
+// A template's own scripts and styles. Where a value is put in, something of its kind stands for it: a name in a script; in a style
+// a number before a unit, a keyword after a colon, else nothing, for a whole sheet.
 const blocks = [];
+const PUT_IN = /\{[{%#][\s\S]*?[}%#]\}/g;
+const filled = {
+  script: (text) => text.replaceAll(PUT_IN, "filled"),
+  style: (text) => text.replaceAll(PUT_IN, (_, place) => {
+    const after = text.slice(place).replace(PUT_IN, "");
+    if (/^[a-z%]/.test(after)) return "1";
+    return /: ?$/.test(text.slice(0, place)) ? "auto" : "";
+  }),
+};
 for (const name of templates) {
   const text = await readFile(name, "utf8"); // eslint-disable-line no-await-in-loop
   for (const [, tag, attributes, inside] of text.matchAll(/<(script|style)([^>]*)>([\s\S]*?)<\/\1>/g)) {
     if (!inside.trim() || /type="application/.test(attributes)) continue;
-    blocks.push({ name, tag, inside: inside.replaceAll(/\{[{%#][\s\S]*?[}%#]\}/g, "filled") });
+    blocks.push({ name, tag, inside: filled[tag](inside) });
   }
 }
 for (const { name, tag, inside } of blocks.filter((block) => block.tag === "script")) {

@@ -50,14 +50,22 @@ def test_where_grip_ends_first_the_full_job_ends_there():
     assert float(solve(b, draft_factor=full.draft_factor * 1.001).slip) > c.slip_high
 
 
-def test_masses_that_suit_all_jobs_suit_each():
-    b, _, found = jobs_of()
-    if found.low is None:
-        assert max(job.best.low for job in found.jobs) > min(job.best.high for job in found.jobs)
-        return
+def test_masses_that_suit_all_jobs_suit_each(monkeypatch):
+    # Half the draft wants about half the mass, so the usual three jobs have none in common; three that are alike have.
+    monkeypatch.setattr("rigcalc.models.ballast.jobs.LIGHT", 0.95)
+    b, _, found = jobs_of(tractor__rated_power="280 hp", tractor__maximum_power=None)
+    assert 1 < found["full"].draft_factor < 1.2
     for job in found.jobs:
         ends = solve(with_mass(b, np.array([found.low, found.high])), draft_factor=job.draft_factor)
         assert (delivery_of(ends) >= FLAT * job.best.delivery * (1 - 1e-6)).all()
+    assert found.low == max(job.best.low for job in found.jobs)
+    assert found.high == min(job.best.high for job in found.jobs)
+
+
+def test_jobs_far_apart_have_no_mass_in_common():
+    _, _, found = jobs_of()
+    assert found["light"].best.high < found["full"].best.low
+    assert (found.low, found.high) == (None, None)
 
 
 def test_a_job_without_pull_has_no_best_mass_and_no_loss():
