@@ -82,8 +82,11 @@ def _faults(file: Path, force: bool) -> list[Fault]:
 
 
 def _made(words: Any, kind: str, paper: str, about: dict[str, Any]) -> bytes:
-    from rigcalc.views.sheet import sheet_html, sheet_pdf
-
+    try:
+        from rigcalc.views.sheet import sheet_html, sheet_pdf
+    except ModuleNotFoundError as error:
+        fault = Fault("rigcalc sheet", f"no {error.name}", "the sheet's libraries", "pip install 'rigcalc[sheet]'")
+        raise InputError([fault]) from None
     if kind == ".pdf":
         return sheet_pdf(words, paper=paper, **about)
     return sheet_html(words, paper=paper, **about).encode()

@@ -28,7 +28,7 @@ def sheet_pdf(words: SizeWords, *, paper: str = "a4", ballast: BallastAnswer | N
         import typst
     except ImportError:
         raise InputError(
-            [Fault("sheet", "no typst here", "the extra that makes PDFs", "uv pip install 'rigcalc[sheet]'")]
+            [Fault("sheet", "no typst here", "the extra that makes PDFs", "pip install 'rigcalc[sheet]'")]
         ) from None
     inputs = {
         "sheet": json.dumps(asdict(data), ensure_ascii=False),
