@@ -9,7 +9,7 @@ from served import Served
 from rigcalc.models import demo_rig, read_rig, replaced
 from rigcalc.models.ballast.answer import ballast
 from rigcalc.models.ballast.slip_test import from_turns, verdict
-from rigcalc.words.ballast.slip import verdict_text
+from rigcalc.words.ballast.slip import said
 from rigcalc.words.ballast.steps import step_said
 
 pytestmark = pytest.mark.usefixtures("watched")
@@ -74,7 +74,7 @@ def test_a_changed_number_changes_the_plan_and_nonsense_explains_itself(app):
 def test_the_slip_test_has_a_verdict_and_the_plan_can_be_taken(app, tmp_path):
     fill(app, "slip.loaded", "100")
     fill(app, "slip.unloaded", "80")
-    told = verdict_text(verdict(from_turns(100, 80, 0.25), demo_rig("front_wheel_assist")), "us")
+    told = said(verdict(from_turns(100, 80, 0.25), demo_rig("front_wheel_assist")), "us").headline
     expect(app.locator(".rig-slip")).to_contain_text(told)
     fill(app, "slip.unloaded", "120")
     expect(app.get_by_role("alert").filter(has_text="turns without load")).to_be_visible()
@@ -144,7 +144,7 @@ def test_nothing_for_axe_to_find_by_keyboard_and_on_a_phone(app, violations, sch
     job = app.locator("[data-path='plan.job'] select")
     job.focus()
     app.keyboard.press("ArrowUp")
-    expect(app.locator(".rig-word")).to_have_text("No set works")
+    expect(app.locator(".rig-word")).to_have_text("Take off")
     app.keyboard.press("Tab")
     app.keyboard.press("Control+a")
     app.keyboard.type("deep")

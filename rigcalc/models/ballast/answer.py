@@ -15,14 +15,14 @@ from rigcalc.models.ballast.advice import Advice, Band, advice, front_band, mass
 from rigcalc.models.ballast.at_hand import Liquid, liquid_of, overfilled
 from rigcalc.models.ballast.gear_down import GearChoice, gear_choices
 from rigcalc.models.ballast.jobs import Jobs, jobs
-from rigcalc.models.ballast.limits import Check, Situations, checks, situations, tipping, weight_limits
+from rigcalc.models.ballast.limits import Check, checks, situations, tipping, weight_limits
 from rigcalc.models.ballast.mass_curve import Curve, delivery_of, mass_curve
 from rigcalc.models.ballast.plan import Plan, make_plan, tipping_of
 from rigcalc.models.ballast.reach import reach_of
 from rigcalc.models.ballast.tyres import TyreLoad, roller_shares, tyre_loads
 from rigcalc.models.machine.limits import caps
 from rigcalc.models.machine.operating_point import solve
-from rigcalc.models.machine.statics import raised_tool
+from rigcalc.models.machine.statics import Situations, raised_tool
 from rigcalc.models.rig.asked import asked
 from rigcalc.models.rig.bare import BareRig, bare
 from rigcalc.models.rig.rig import Rig

@@ -68,10 +68,19 @@ def jobs(b: BareRig, c: Caps, reach: Reach | None = None) -> Jobs:
     delivery = delivery_of(p)
     bests = best_masses(b, factors, reach=reach)
     listed = tuple(
-        Job(name, ends if name == "full" else "", c.slip_high, factors[k],
-            *(float(x[k]) for x in (p.drawbar_pull, p.engine_share, p.slip, delivery)), bests[k])
+        Job(
+            name=name,
+            ends=ends if name == "full" else "",
+            slip_most=c.slip_high,
+            draft_factor=factors[k],
+            pull=float(p.drawbar_pull[k]),
+            engine_share=float(p.engine_share[k]),
+            slip=float(p.slip[k]),
+            delivery=float(delivery[k]),
+            best=bests[k],
+        )
         for k, name in enumerate(JOBS)
-    )  # fmt: skip
+    )
     found = [job.best for job in listed if job.best is not None]
     low = max((best.low for best in found), default=None)
     high = min((best.high for best in found), default=None)

@@ -64,8 +64,15 @@ def move_for_slip(rig: Rig, b: BareRig, draft_factor: float, band: tuple[float, 
         return np.maximum(np.maximum(band[0] - found, found - band[1]), 0.0)
 
     def nearest_set(rows: tuple[tuple[float, float, float], ...]) -> tuple[int, ...]:
-        parts = (tuple(getattr(kind, name) for kind in kinds) for name in ("front", "rear", "handled"))
-        found = closest(Problem(*parts, front=front, rear=rear, rows=rows), missed)
+        problem = Problem(
+            fronts=tuple(kind.front for kind in kinds),
+            rears=tuple(kind.rear for kind in kinds),
+            handled=tuple(kind.handled for kind in kinds),
+            front=front,
+            rear=rear,
+            rows=rows,
+        )
+        found = closest(problem, missed)
         # The set that is on now passes, for a limit that is passed already only must not be passed further.
         return found.options if found is not None else tuple(kind.now for kind in kinds)
 

@@ -48,7 +48,7 @@ def bars(answer: BallastAnswer | None) -> str:
     drawn, lines = [], []
     for title, (front, rear) in rows:
         share = percent(front / (front + rear))
-        figures = tuple(number(to_shown(load, "kg", units)[0]) for load in (front, rear))
+        figures = number(to_shown(front, "kg", units)[0]), number(to_shown(rear, "kg", units)[0])
         drawn.append(Bar(title, share, (100 * max(front, 0.0) / most, 100 * max(rear, 0.0) / most), figures))
         lines.append(f"{title}: {say(front, 'kg', units)} on the {ends[0]}, {say(rear, 'kg', units)} on the {ends[1]}, "
                      f"{share} on the front.")  # fmt: skip
