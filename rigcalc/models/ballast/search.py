@@ -65,6 +65,8 @@ def search(problem: Problem, wanted: int = 2) -> list[Found]:
     lot = FIRST
     while True:
         cost, places, rows = _cheapest(problem, inner, outer, lot)
+        if not cost.size:
+            return []
         assert problem.accept is not None
         fits, delivery = problem.accept(
             problem.front + outer.front[places] + inner.front[rows], problem.rear + outer.rear[places] + inner.rear[rows]

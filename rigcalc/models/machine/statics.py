@@ -57,7 +57,8 @@ class Standing:
             self.tips: Any = np.abs(self.resultant) >= b.rear.length / 2
             return
         self.tips = False
-        if not (np.min(ends[0]) >= 0 and np.min(ends[1]) >= 0):  # the balance would pull an axle down: the ground can't
+        # Below zero the balance would pull an axle down: the ground can't. There may be no points at all.
+        if not (np.min(ends[0], initial=np.inf) >= 0 and np.min(ends[1], initial=np.inf) >= 0):
             self.tips = (ends[0] < 0) | (ends[1] < 0)
             total = ends[0] + ends[1]
             self.front = np.clip(ends[0], 0.0, total)
