@@ -15,8 +15,9 @@ def run_blocks(block: Callable[..., Any], named: dict[str, Any], outs: list[Any]
     """Broadcast the named inputs, hand flat blocks of them to `block(inputs, outs, scratch)`, return the outs."""
     named = {name: np.asarray(values, dtype=float) for name, values in named.items()}
     shape = _common_shape(named)
-    if threads != 1 or any(out is not None for out in outs):
-        check_run({f"out {place}": out for place, out in enumerate(outs) if out is not None}, shape, threads)
+    given = {f"out{place or ''}": out for place, out in enumerate(outs) if out is not None}
+    if threads != 1 or given:
+        check_run(given, shape, threads)
     results = [np.empty(shape) if out is None else out for out in outs]
     inputs, flat = [_flat(values, shape) for values in named.values()], [result.reshape(-1) for result in results]
     size = prod(shape)
