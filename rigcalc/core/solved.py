@@ -42,7 +42,7 @@ class Solved(Equation):
         body.__module__ = __name__
         valid = {name: ends for name, ends in of.valid.items() if name != symbol.name}
         super().__init__(body, symbol, takes, valid=valid, source=of.source.key, where=of.where, sure=of.sure, table=of.table,
-                         numeric=of.numeric, traced=False)  # fmt: skip
+                         numeric=of.numeric, traced=False, fitted=of.fitted)  # fmt: skip
         names = {symbol_of(each): each.latex for each in (symbol, *takes)}
         short = [_short(root) for root in roots]
         self.text = " or ".join(f"{symbol.name} = {sp.sstr(root, full_prec=False).replace('**', '^')}" for root in short)

@@ -73,14 +73,14 @@ def test_every_entry_moves_the_answer_of_the_models(app):
 
 def test_an_impossible_rig_explains_itself_and_a_typo_gives_no_number(app):
     fill(app, "Shanks", "60")
-    expect(app.locator(".rig-word")).to_have_text("No")
+    expect(app.locator(".rig-word")).to_have_text("Don't")
     expect(app.locator(".rig-sentence")).to_contain_text("60 shanks")
     fill(app, "Shanks", "many")
     expect(app.locator(".rig-word")).to_have_text("No answer")
     expect(app.get_by_role("alert").filter(has_text="many")).to_be_visible()
     expect(app.locator(".rig-cards")).to_have_count(0)
     fill(app, "Shanks", "15")
-    expect(app.locator(".rig-word")).to_have_text("Yes")
+    expect(app.locator(".rig-word")).to_have_text("Go")
 
 
 def test_units_demo_rigs_and_reverse_answers(app):

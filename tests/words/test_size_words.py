@@ -21,13 +21,19 @@ SEASON = {
     "work.calendar_days": "21 day",
     "work.fit_days": "50 percent",
 }
+SPINNING = {"ground.surface": "soft", "implement.tools": 52, "work.speed": "2.5 mph", "tractor.rated_power": "900 hp",
+            "tractor.maximum_power": None}  # fmt: skip
 STATES = {
     State.LITTLE_GRIP: ({"work.depth": "40 in", "ground.surface": "soft", "implement.rated_depth": None}, "Don't", "missing"),
     State.LITTLE_ENGINE: ({"tractor.rated_power": "150 hp", "tractor.maximum_power": None}, "Don't", "from the engine"),
     State.OVER_A_LIMIT: ({"work.depth": "18 in"}, "Don't", "not built for that depth"),
-    State.MUCH_SLIP: ({"ground.surface": "soft", "implement.tools": 48, "work.speed": "2.5 mph"}, "Try it first", "add weight"),
+    State.MUCH_SLIP: (
+        {"ground.surface": "soft", "implement.tools": 48, "work.speed": "2.5 mph", "tractor.rated_power": "900 hp"},
+        "Try it first",
+        "add weight",
+    ),
     State.TOO_DEEP: ({"work.depth": "13 in"}, "Try it first", "loosens no deeper"),
-    State.UNSURE: ({"work.speed": "9 mph", "implement.rated_power_per_tool": None}, "Try it first", "begin at"),
+    State.UNSURE: ({"work.speed": "8 mph", "implement.rated_power_per_tool": None}, "Try it first", "begin at"),
     State.WORKS: ({}, "Go", "engine load"),
 }
 
@@ -153,8 +159,8 @@ def test_limits_have_titles_and_states_have_words():
 def test_reverse_answers_stand_in_parts():
     lines = {line.question: line for line in said({}).reverse}
     deepest = lines["deepest"]
-    assert (deepest.title, deepest.value, deepest.why) == ("Deepest at this speed", "16 in", "the tool's rated depth")
-    assert deepest.text == "Deepest at this speed: 16 in (the tool's rated depth)"
+    assert (deepest.title, deepest.value, deepest.why) == ("Deepest at this speed", "12 in", "critical depth of the point")
+    assert deepest.text == "Deepest at this speed: 12 in (critical depth of the point)"
     assert lines["smallest engine"].text.endswith(", with nothing in reserve")
     stuck = {line.question: line for line in said({"tractor.rear_axle_mass_limit": "9000 kg"}).reverse}["deepest"]
     assert (stuck.value, stuck.why) == ("none works", "rear axle load is past its limit whatever you choose")

@@ -64,7 +64,7 @@ def _within_sense(answer: Furthest, b: BareRig, c: Caps, point: Point) -> Furthe
     least = answer.question == "least mass"
     ends = {
         "deepest": {"critical_depth": c.critical_depth, "row_depth": c.row_depth},
-        "fastest": {"row_speed": c.usual_speed[1]},
+        "fastest": {"row_speed": c.usual_speed[1] if c.usual_speed else None},
         "least mass": {"bare_tractor": c.bare_mass, "mobility_range": _lightest_in_range(b, point)},
     }[answer.question]
     known = {name: end for name, end in ends.items() if end is not None}

@@ -26,7 +26,7 @@ NASTY = st.text(max_size=200) | st.sampled_from(
 
 
 def measure(low, high, *units):
-    number = st.floats(low, high).map(repr) | st.integers(int(low) + 1, int(high)).map(str)
+    number = st.floats(low, high).map(lambda x: repr(round(x, 6))) | st.integers(int(low) + 1, int(high)).map(str)
     return st.tuples(st.sampled_from(["", " ", "  "]), number, st.sampled_from(["", " "]), st.sampled_from(units),
         st.sampled_from(["", " "])).map("".join)  # fmt: skip
 
