@@ -22,16 +22,12 @@ SEASON = {
     "work.fit_days": "50 percent",
 }
 SPINNING = {"ground.surface": "soft", "implement.tools": 52, "work.speed": "2.5 mph", "tractor.rated_power": "900 hp",
-            "tractor.maximum_power": None}  # fmt: skip
+            "tractor.maximum_power": "950 hp"}  # fmt: skip
 STATES = {
     State.LITTLE_GRIP: ({"work.depth": "40 in", "ground.surface": "soft", "implement.rated_depth": None}, "Don't", "missing"),
     State.LITTLE_ENGINE: ({"tractor.rated_power": "150 hp", "tractor.maximum_power": None}, "Don't", "from the engine"),
     State.OVER_A_LIMIT: ({"work.depth": "18 in"}, "Don't", "not built for that depth"),
-    State.MUCH_SLIP: (
-        {"ground.surface": "soft", "implement.tools": 48, "work.speed": "2.5 mph", "tractor.rated_power": "900 hp"},
-        "Try it first",
-        "add weight",
-    ),
+    State.MUCH_SLIP: (SPINNING, "Try it first", "add weight"),
     State.TOO_DEEP: ({"work.depth": "13 in"}, "Try it first", "loosens no deeper"),
     State.UNSURE: ({"work.speed": "8 mph", "implement.rated_power_per_tool": None}, "Try it first", "begin at"),
     State.WORKS: ({}, "Go", "engine load"),

@@ -119,7 +119,7 @@ def test_forward_and_reverse_tell_one_story(job):
     ({"implement.rated_depth": None, "tractor.rated_power": "320 hp", "tractor.maximum_power": None}, "engine"),
     ({"implement.rated_depth": None, "implement.rated_power_per_tool": "20 hp"}, "tool_power"),
     ({"implement.rated_depth": None, "ground.surface": "soft", "tractor.rated_power": "900 hp", "tractor.maximum_power": None,
-      "implement.rated_power_per_tool": None}, "slip"),
+      "implement.rated_power_per_tool": None, "implement.tools": 30}, "slip"),
     ({"implement.rated_depth": None, "implement.rated_power_per_tool": None, "tractor.rear_axle_mass_limit": "12600 kg"},
      "rear_load"),
 ])  # fmt: skip
