@@ -24,7 +24,7 @@ range of its source is worked all the same; `strict=True` refuses, `strict="warn
 >>> rig = rigcalc.load_rig("four_wheel_drive")
 >>> point = rigcalc.operating_point(rig, depth=rigcalc.Q([10, 14], "in"))
 >>> point.draft.to("lbf").round(-2).magnitude.tolist()
-[10100.0, 14100.0]
+[11600.0, 16700.0]
 
 Each name is loaded when first asked for: `import rigcalc` costs numpy alone.
 """

@@ -137,7 +137,7 @@ def run(python: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
 def test_main_job_from_the_wheel(python: Path) -> None:
     done = run(python, "size")
     assert done.returncode == 0, done.stderr
-    assert done.stdout.startswith("Yes: it pulls")
+    assert done.stdout.startswith("Go: it pulls")
 
 
 def test_every_demo_rig_and_the_tables_ship(python: Path) -> None:

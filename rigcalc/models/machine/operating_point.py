@@ -144,7 +144,7 @@ def operating_point(
     --------
     >>> point = operating_point("tracks", depth=Q([12, 14], "in"), speed=Q(5.5, "mph"))
     >>> point.draft.m_as("lbf").round(-2).tolist(), point.pulls.tolist()
-    ([15400.0, 17900.0], [True, True])
+    ([14400.0, 17200.0], [True, True])
     """
     changes = {name: value for name, value in (("depth", depth), ("speed", speed), ("tools", tools)) if value is not None}
     numbers, faults = bare_work(**changes)
