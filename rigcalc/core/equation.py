@@ -43,7 +43,7 @@ class Equation:
         self.sure: str = about["sure"]
         self.table: str = about["table"]
         self.numeric: bool = about["numeric"]
-        self.fitted: bool = about["fitted"]
+        self.fitted: bool = about.get("fitted", False)
         self.traced: bool = about["traced"]
         self.summary = (body.__doc__ or "").strip().split("\n")[0]
         self.__doc__ = _document(self, body.__doc__ or "")
