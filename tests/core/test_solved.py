@@ -23,8 +23,14 @@ TRACED = sorted(name for name, eq in BOOK.items() if eq.traced)
 NO_FORMULA = {("inflation_by_law", "inflation_exponent"), ("track_thrust", "shear_modulus"),
               ("rated_power_for", "power"), ("rated_power_for", "loading")}  # fmt: skip
 # Roots of sympy's that hold for some values alone, so that an answer may be refused: an exponential runs over, for example.
-BY_CHANCE = {("stress_depth", "concentration_factor"), ("track_thrust", "contact_length"), ("track_thrust", "slip"),
-             ("belt_thrust_limit", "belt_mobility"), ("belt_thrust_limit", "belt_decay"), ("belt_thrust_limit", "belt_ceiling")}  # fmt: skip
+BY_CHANCE = {
+    ("stress_depth", "concentration_factor"),
+    ("track_thrust", "contact_length"),
+    ("track_thrust", "slip"),
+    ("belt_thrust_limit", "belt_mobility"),
+    ("belt_thrust_limit", "belt_decay"),
+    ("belt_thrust_limit", "belt_ceiling"),
+}
 
 
 @pytest.mark.parametrize("name", TRACED)
