@@ -118,7 +118,7 @@ def test_a_tap_on_the_limits_sets_depth_and_speed(app):
     app.mouse.click(*where)
     expect(app.get_by_label("Depth", exact=True)).to_have_value("14 in")
     expect(app.get_by_label("Speed", exact=True)).to_have_value("4 mph")
-    expect(app.locator(".rig-sentence")).to_contain_text("14 in deep at 4 mph")
+    expect(app.locator(".rig-sentence")).to_contain_text("14 in is below")
 
 
 def test_dragging_the_ring_moves_depth_and_speed_and_is_one_step_to_undo(app):
@@ -134,7 +134,7 @@ def test_dragging_the_ring_moves_depth_and_speed_and_is_one_step_to_undo(app):
     expect(app.locator(".rig-sentence")).to_contain_text("13 in deep at 4.75 mph")  # it follows while it is held
     app.mouse.move(*end, steps=5)
     app.mouse.up()
-    expect(app.locator(".rig-sentence")).to_contain_text("14 in deep at 4 mph")
+    expect(app.locator(".rig-sentence")).to_contain_text("14 in is below")
     box = ring.bounding_box()
     assert (box["x"] + box["width"] / 2, box["y"] + box["height"] / 2) == pytest.approx(plot.evaluate(PLACE, [4, 14]), abs=1)
     app.get_by_role("button", name="Undo").click()
