@@ -51,7 +51,7 @@ def test_an_answer_that_was_lost_comes_with_the_new_connection(app):
     expect(drawn).to_have_attribute("data-drawn", "1")
     depth.fill("14 in")
     depth.press("Enter")
-    expect(app.locator(".rig-sentence")).to_contain_text("14 in deep")
+    expect(app.locator(".rig-sentence")).to_contain_text("14 in")
 
 
 def test_what_a_button_changed_comes_with_the_new_connection(app):

@@ -67,7 +67,7 @@ def test_the_view_works_in_a_notebook(page, address):
     depth.fill("14 in")
     depth.press("Enter")
     for each in said.all():
-        expect(each).to_contain_text("14 in deep")
+        expect(each).to_contain_text("14 in")
     plot, ring = page.locator(".rig-plot").first, page.locator(".rig-handle").first
     plot.scroll_into_view_if_needed()
     expect(plot).to_have_attribute("data-drawn", "1", timeout=20_000)
