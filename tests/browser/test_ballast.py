@@ -144,7 +144,7 @@ def test_nothing_for_axe_to_find_by_keyboard_and_on_a_phone(app, violations, sch
     job = app.locator("[data-path='plan.job'] select")
     job.focus()
     app.keyboard.press("ArrowUp")
-    expect(app.locator(".rig-word")).to_have_text("Take off")
+    expect(app.locator(".rig-word")).to_have_text("Move weight")
     app.keyboard.press("Tab")
     app.keyboard.press("Control+a")
     app.keyboard.type("deep")

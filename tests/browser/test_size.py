@@ -131,14 +131,14 @@ def test_dragging_the_ring_moves_depth_and_speed_and_is_one_step_to_undo(app):
     app.mouse.move(*start)
     app.mouse.down()
     app.mouse.move((start[0] + end[0]) / 2, (start[1] + end[1]) / 2, steps=5)
-    expect(app.locator(".rig-sentence")).to_contain_text("13 in deep at 4.75 mph")  # it follows while it is held
+    expect(app.locator(".rig-sentence")).to_contain_text("13 in at 4.75 mph")  # it follows while it is held
     app.mouse.move(*end, steps=5)
     app.mouse.up()
     expect(app.locator(".rig-sentence")).to_contain_text("14 in is below")
     box = ring.bounding_box()
     assert (box["x"] + box["width"] / 2, box["y"] + box["height"] / 2) == pytest.approx(plot.evaluate(PLACE, [4, 14]), abs=1)
     app.get_by_role("button", name="Undo").click()
-    expect(app.locator(".rig-sentence")).to_contain_text("12 in deep at 5.5 mph")
+    expect(app.locator(".rig-sentence")).to_contain_text("12 in at 5.5 mph")
     expect(app.get_by_role("button", name="Undo")).to_be_disabled()
 
 
@@ -221,7 +221,7 @@ def test_the_setup_sheet_holds_the_right_numbers(app, tmp_path):
     fill(app, "Depth", "10 in")
     unfold(app, "On the setup sheet")
     fill(app, "Where", HOSTILE)
-    expect(app.locator(".rig-sentence")).to_contain_text("10 in deep")
+    expect(app.locator(".rig-sentence")).to_contain_text("10 in")
     for kind in ("PDF", "HTML"):
         with app.expect_download() as saved:
             app.get_by_role("button", name=f"Save as {kind}").click()
@@ -297,7 +297,7 @@ def test_the_whole_way_by_keyboard_and_at_twice_the_size(app):
     app.keyboard.press("Control+a")
     app.keyboard.type("10 in")
     app.keyboard.press("Enter")
-    expect(app.locator(".rig-sentence")).to_contain_text("10 in deep")
+    expect(app.locator(".rig-sentence")).to_contain_text("10 in")
     app.keyboard.press("Tab")
     app.keyboard.press("Tab")
     app.keyboard.press("End")
