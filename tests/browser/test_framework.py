@@ -149,7 +149,7 @@ def test_files_are_saved_and_opened_and_bad_ones_refused(tiny, tmp_path):
         tiny.get_by_role("button", name="Save file").click()
     kept = tmp_path / "kept.toml"
     saved.value.save_as(kept)
-    assert 'depth" = "10 in"' in kept.read_text()
+    assert 'depth = "10 in"' in kept.read_text()
     bad, big = tmp_path / "..bad.toml", tmp_path / "big.toml"
     bad.write_bytes(bytes(range(256)))
     big.write_bytes(b"#" * 50_000_000)
