@@ -137,7 +137,9 @@ def main() -> int:
         return 0
     print(f"{len(chosen)} of {len(there)} faults in {part}, seed {given.seed}", flush=True)
     sources = {mutant.path: (ROOT / mutant.path).read_text(encoding="utf-8") for mutant in chosen}
-    return report(run(chosen, given.cores), sources, given.least)
+    judged = run(chosen, given.cores)
+    code = report(judged, sources, given.least)
+    return code if len(judged) == len(chosen) else 1
 
 
 def run(chosen: list[Mutant], cores: int) -> list[tuple[Mutant, str]]:
