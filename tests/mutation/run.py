@@ -94,7 +94,10 @@ class Copy:
         """Run tests; give whether they pass, and the first that doesn't."""
         self.worker.stdin.write(json.dumps([within, [*OPTIONS, *tests]]) + "\n")
         self.worker.stdin.flush()
-        code, why = json.loads(self.worker.stdout.readline())
+        answer = self.worker.stdout.readline()
+        if not answer:
+            raise EOFError
+        code, why = json.loads(answer)
         return code == 0, why
 
     def judge(self, mutant: Mutant, within: float) -> str:
@@ -134,7 +137,9 @@ def main() -> int:
         return 0
     print(f"{len(chosen)} of {len(there)} faults in {part}, seed {given.seed}", flush=True)
     sources = {mutant.path: (ROOT / mutant.path).read_text(encoding="utf-8") for mutant in chosen}
-    return report(run(chosen, given.cores), sources, given.least)
+    judged = run(chosen, given.cores)
+    code = report(judged, sources, given.least)
+    return code if len(judged) == len(chosen) else 1
 
 
 def run(chosen: list[Mutant], cores: int) -> list[tuple[Mutant, str]]:
@@ -161,8 +166,14 @@ def run(chosen: list[Mutant], cores: int) -> list[tuple[Mutant, str]]:
                     place.worker.stdin.close()
                     place.worker.wait()
                     return
-                judged.append((mutant, place.judge(mutant, within[folder_of(mutant.path)])))
-                print("." if judged[-1][1] else "S", end="", flush=True)
+                try:
+                    why = place.judge(mutant, within[folder_of(mutant.path)])
+                except (EOFError, BrokenPipeError):
+                    print("\nthe process that runs the tests was ended from outside", flush=True)
+                    return
+                judged.append((mutant, why))
+                # Said at once: a run of an hour that is broken off has then told what it found.
+                print("." if why else f"\nsurvives: {mutant.path}:{mutant.line} -> {mutant.new!r}\n", end="", flush=True)
 
         workers = [threading.Thread(target=work, args=(place,)) for place in copies]
         for worker in workers:
@@ -170,6 +181,8 @@ def run(chosen: list[Mutant], cores: int) -> list[tuple[Mutant, str]]:
         for worker in workers:
             worker.join()
     print()
+    if len(judged) < len(chosen):
+        print(f"broken off: {len(judged)} of {len(chosen)} were judged")
     return sorted(judged)
 
 

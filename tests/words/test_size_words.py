@@ -23,6 +23,12 @@ SEASON = {
 }
 SPINNING = {"ground.surface": "soft", "implement.tools": 52, "work.speed": "2.5 mph", "tractor.rated_power": "900 hp",
             "tractor.maximum_power": "950 hp"}  # fmt: skip
+TWO_TRACKS = {
+    "tractor.drive": "track", "tractor.front": None, "tractor.front_axle_mass": "0 kg", "tractor.rear_axle_mass": "18000 kg",
+    "tractor.wheelbase": "2.6 m", "implement.tools": 5, "setup": None, "ballast": (),
+    "tractor.rear": {"kind": "track", "tracks": 2, "track_width": "30 in", "contact_length": "2.6 m"},
+}  # fmt: skip
+NOSE_LIGHT = TWO_TRACKS | {"tractor.front_axle_mass": "4000 kg", "tractor.rear_axle_mass": "14000 kg"}
 STATES = {
     State.LITTLE_GRIP: ({"work.depth": "40 in", "ground.surface": "soft", "implement.rated_depth": None}, "Don't", "missing"),
     State.LITTLE_ENGINE: ({"tractor.rated_power": "150 hp", "tractor.maximum_power": None}, "Don't", "from the engine"),
@@ -125,7 +131,9 @@ def test_every_kind_of_note_can_come_and_is_said_without_a_hole():
         {}, {"work.depth": "14 in"}, {"work.depth": "17 in", "implement.point_width": "2 in"}, {"work.speed": "8 mph"},
         {"ground.soil_group": "coarse"}, {"ground.texture": "clay loam"}, {"ground.wheels_follow_in_track": False},
         {"ground.grade": "-12 deg"}, {"tractor.rated_power": "250 hp", "tractor.maximum_power": "275 hp"},
-        {"tractor.front.deflection_ratio": "40 percent"},
+        {"tractor.front.deflection_ratio": "40 percent"}, {"ground.texture": "sand"}, {"ground.cone_index": "1600 kPa"},
+        {"ground.cone_index": "900 kPa"}, {"tractor.engine_speed_share": "60 percent", "gears": None},
+        {"ground.grade": "-12 deg", "work.depth": "2 in", "implement.tools": 3}, TWO_TRACKS, NOSE_LIGHT,
     ]  # fmt: skip
     seen = set()
     for name in DEMO_RIGS:

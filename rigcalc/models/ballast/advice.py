@@ -44,19 +44,22 @@ class Band:
     own: bool = False
 
 
-def advice(rig: Rig) -> tuple[Advice, ...]:
-    """Give every row of the table weight_advice that fits drive, speed, hitching and suspension; none for tracks."""
-    b = bare(rig)
+def advice(rig: Rig, b: BareRig | None = None) -> tuple[Advice, ...]:
+    """Give every row of the table weight_advice that fits drive, speed, hitching and suspension; none for tracks.
+
+    b: the rig's bare numbers, here and below, where they are known already.
+    """
+    b = bare(rig) if b is None else b
     return tuple(_advice(row, kind, b) for row in table("weight_advice") if _fits(row, rig, b) for kind in _kinds(row))
 
 
-def mass_band(rig: Rig) -> Band | None:
+def mass_band(rig: Rig, b: BareRig | None = None) -> Band | None:
     """Give the span of the advised masses in kg; None where no row fits."""
-    rows = [a for a in advice(rig) if a.kind == "mass" and a.low is not None]
+    rows = [a for a in advice(rig, b) if a.kind == "mass" and a.low is not None]
     return _span(rows)
 
 
-def front_band(rig: Rig) -> Band | None:
+def front_band(rig: Rig, b: BareRig | None = None) -> Band | None:
     """Give the band for the share on the front axle at rest: as aimed at in the rig file, or what the sources span.
 
     The upper bounds that some sources give cut the band at its upper end. None where nothing is known.
@@ -64,7 +67,7 @@ def front_band(rig: Rig) -> Band | None:
     setup = rig.setup
     if setup is not None and setup.front_share_low is not None and setup.front_share_high is not None:
         return Band(setup.front_share_low.to("1"), setup.front_share_high.to("1"), 1, "", own=True)
-    found = advice(rig)
+    found = advice(rig, b)
     band = _span([a for a in found if a.kind == "front_share" and a.low is not None])
     bounds = [a.high for a in found if a.kind == "front_limit"]
     if band is None or not bounds or min(bounds) <= band.low:

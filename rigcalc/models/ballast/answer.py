@@ -15,11 +15,12 @@ from rigcalc.models.ballast.advice import Advice, Band, advice, front_band, mass
 from rigcalc.models.ballast.at_hand import Liquid, liquid_of, overfilled
 from rigcalc.models.ballast.gear_down import GearChoice, gear_choices
 from rigcalc.models.ballast.jobs import Jobs, jobs
-from rigcalc.models.ballast.limits import Check, checks, situations, tipping, weight_limits
+from rigcalc.models.ballast.limits import Check, checks, tipping, weight_limits
 from rigcalc.models.ballast.mass_curve import Curve, delivery_of, mass_curve
 from rigcalc.models.ballast.plan import Plan, make_plan, tipping_of
 from rigcalc.models.ballast.reach import reach_of
-from rigcalc.models.ballast.tyres import TyreLoad, roller_shares, tyre_loads
+from rigcalc.models.ballast.tyres import TyreLoad, tyre_loads
+from rigcalc.models.machine import statics
 from rigcalc.models.machine.limits import caps
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.machine.statics import Situations, raised_tool
@@ -162,11 +163,11 @@ def ballast(rig: Rig | str | PathLike[str], job: str = "full", *, units: System 
     c = caps(rig, b)
     reach = reach_of(rig, b)
     found = jobs(b, c, reach)
-    plan = make_plan(rig, job, found_jobs=found)
+    plan = make_plan(rig, job, found_jobs=found, b=b)
     factor = plan.job.draft_factor
     p = solve(b, draft_factor=factor)
     front, rear = rig.tractor.front_axle_mass.to("kg"), rig.tractor.rear_axle_mass.to("kg")
-    at = situations(rig, b, factor)
+    at = statics.situations(rig, b, float(p.drawbar_pull))
     loads = _loads(at, front, rear)
     after = plan.chosen
     then = after or plan.nearest or plan.now
@@ -187,21 +188,21 @@ def ballast(rig: Rig | str | PathLike[str], job: str = "full", *, units: System 
         rig=rig,
         units=units,
         stands=stands,
-        checks=checks(weight_limits(rig, b, factor), front, rear),
-        advice=advice(rig),
-        mass_band=mass_band(rig),
-        front_band=front_band(rig),
+        checks=checks(weight_limits(rig, b, at=at), front, rear),
+        advice=advice(rig, b),
+        mass_band=mass_band(rig, b),
+        front_band=front_band(rig, b),
         jobs=found,
         curve=mass_curve(b, draft_factor=factor, best=plan.job.best, reach=reach),
         plan=plan,
-        tip=tipping(b, factor),
-        tip_after=tipping_of(rig, after, plan.job) if after else None,
+        tip=tipping(b, factor, p),
+        tip_after=tipping_of(b, after, plan.job, p) if after else None,
         loads_after=loads_after,
         tyres=tyre_loads(rig, loads),
         tyres_after=tyre_loads(rig, loads_after) if after else (),
-        rollers=roller_shares(rig),
+        rollers=statics.roller_shares(b, found["this"].pull),
         liquids=liquids,
-        gears=gear_choices(rig, factor) if rig.gears and float(p.engine_share) > 0 else (),
+        gears=gear_choices(rig, factor, b, p) if rig.gears and float(p.engine_share) > 0 else (),
         notes=_notes(rig, b, plan),
         cautions=cautions(rig),
         bare_rig=b,

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.equations import gearing as book
 from rigcalc.models.machine.engine import burn, saved_by_throttling, torque_at
-from rigcalc.models.machine.operating_point import solve
-from rigcalc.models.rig.bare import bare
+from rigcalc.models.machine.operating_point import Point, solve
+from rigcalc.models.rig.bare import BareRig, bare
 from rigcalc.models.rig.rig import Rig
 
 LEAST_SPEED = 0.5  # the fuel equation's range ends here (d497, from memory); the engine's own manual may end earlier
@@ -42,18 +42,21 @@ class GearChoice:
         return self.state == "fits"
 
 
-def gear_choices(rig: Rig, draft_factor: float = 1.0) -> tuple[GearChoice, ...]:
+def gear_choices(
+    rig: Rig, draft_factor: float = 1.0, b: BareRig | None = None, point: Point | None = None
+) -> tuple[GearChoice, ...]:
     """Give every gear of the rig file that can give the job's ground speed, the lowest first.
 
-    draft_factor: the job's draft as a multiple of the rig's. Raises InputError without [gears], and where the tractor can't
+    draft_factor: the job's draft as a multiple of the rig's. b, point: the rig's bare numbers and the job's operating point,
+    where they are known already. Raises InputError without [gears], and where the tractor can't
     pull the job.
     """
     gears = rig.gears
     if gears is None:
         raise InputError([Fault("gears", "no [gears] in the rig file", "the speeds of the gears",
                                 '[gears] with speeds = ["4.2 mph", "5.0 mph", "5.9 mph"]')])  # fmt: skip
-    b = bare(rig)
-    p = solve(b, draft_factor=draft_factor)
+    b = bare(rig) if b is None else b
+    p = solve(b, draft_factor=draft_factor) if point is None else point
     load, wheel_speed = float(p.engine_share), float(p.no_slip_speed)
     if not load > 0:
         raise InputError([Fault("work", "a job that this tractor can't pull, or that needs no power", "a job that takes power",

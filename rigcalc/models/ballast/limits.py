@@ -16,7 +16,7 @@ from rigcalc.core.units import mass_of
 from rigcalc.models.ballast.advice import front_band
 from rigcalc.models.machine import statics
 from rigcalc.models.machine.limits import STEER_PULL_SHARE, STEER_SHARE
-from rigcalc.models.machine.operating_point import solve
+from rigcalc.models.machine.operating_point import Point, solve
 from rigcalc.models.machine.statics import Situations
 from rigcalc.models.rig.bare import BareRig, bare
 from rigcalc.models.rig.rig import Gear, Rig
@@ -114,10 +114,15 @@ def situations(rig: Rig, b: BareRig, draft_factor: float = 1.0) -> Situations:
     return statics.situations(rig, b, float(solve(b, draft_factor=draft_factor).drawbar_pull))
 
 
-def weight_limits(rig: Rig, b: BareRig | None = None, draft_factor: float = 1.0) -> tuple[WeightLimit, ...]:
-    """Give every limit on weight that the rig file and the tables know, for one job."""
+def weight_limits(
+    rig: Rig, b: BareRig | None = None, draft_factor: float = 1.0, at: Situations | None = None
+) -> tuple[WeightLimit, ...]:
+    """Give every limit on weight that the rig file and the tables know, for one job.
+
+    b, at: the rig's bare numbers and the job's situations, where they are known already.
+    """
     b = bare(rig) if b is None else b
-    at = situations(rig, b, draft_factor)
+    at = situations(rig, b, draft_factor) if at is None else at
     out: list[WeightLimit] = []
     if b.front is None:
         area = b.rear.contact_area
@@ -137,7 +142,7 @@ def weight_limits(rig: Rig, b: BareRig | None = None, draft_factor: float = 1.0)
         legal = rig.setup and (rig.setup.road_front_limit if axle == "front" else rig.setup.road_rear_limit)
         if legal:
             out.append(WeightLimit(Which("road_limit", axle), at.road[side], (0.0, 0.0, legal.to("kg")), True, "rig_file"))
-    return (*out, *_maker(rig), *_steering(at), *_band(rig))
+    return (*out, *_maker(rig), *_steering(at), *_band(rig, b))
 
 
 def checks(limits: tuple[WeightLimit, ...], front: float, rear: float) -> tuple[Check, ...]:
@@ -157,16 +162,18 @@ def checks(limits: tuple[WeightLimit, ...], front: float, rear: float) -> tuple[
     return tuple(sorted(out, key=lambda check: -check.used))
 
 
-def tipping(b: BareRig, draft_factor: float = 1.0) -> tuple[float, float, float] | None:
+def tipping(b: BareRig, draft_factor: float = 1.0, at_work: Point | None = None) -> tuple[float, float, float] | None:
     """Check that grip gives out before the front axle lifts. Gives (used, lifting pull in kN, most pull in kN) on the grade.
 
     The pull that takes the last load off the front axle is compared with the most that the tyres could hold at that moment,
-    with all weight on the rear. Over 1.0 the tyres could lift the front. None for a tractor on two tracks.
+    with all weight on the rear. Over 1.0 the tyres could lift the front. None for a tractor on two tracks. at_work: the job's
+    operating point, where it is known already, by these or by other weights of the tractor: only its draft is looked at.
     """
     if b.front is None:
         return None
     lifts = statics.lifting_pull(b)
-    at_work = solve(b, draft_factor=draft_factor)
+    if at_work is None or lifts <= 0:
+        at_work = solve(b, draft_factor=draft_factor)
     if lifts <= 0:
         return math.inf, lifts, float(at_work.peak_pull)
     draft = float(at_work.draft) / draft_factor
@@ -211,8 +218,8 @@ def _steering(at: Situations) -> list[WeightLimit]:
     ]
 
 
-def _band(rig: Rig) -> list[WeightLimit]:
-    band = front_band(rig)
+def _band(rig: Rig, b: BareRig) -> list[WeightLimit]:
+    band = front_band(rig, b)
     if band is None:
         return []
     source = "rig_file" if band.own else "advice"

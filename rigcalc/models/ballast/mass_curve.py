@@ -141,33 +141,38 @@ def best_masses(
     found = _tops(b, factors, values, front_share)
     if reach is None:
         return found
-    mobility = _mobility(b, p)
-    return [
-        best and _within(b, best, values[k], mobility[:, k], factors[k], front_share, reach) for k, best in enumerate(found)
-    ]
+    return _within(b, found, values, _mobility(b, p), factors, front_share, reach)
 
 
 def _within(
-    b: BareRig, best: Best, values: Any, mobility: Any, factor: float, front_share: float | None, reach: Reach
-) -> Best | None:
-    """Bring a best mass into reach; see `Best.cut`."""
+    b: BareRig, bests: list[Best | None], values: Any, mobility: Any, factors: Any, front_share: float | None, reach: Reach
+) -> list[Best | None]:
+    """Bring best masses into reach, those of all jobs in one set of calls; see `Best.cut`."""
     now = mass_of(b.weight)
-    (low, low_cut), (high, high_cut) = _ends(mobility, now, reach)
-    cut = low_cut if best.mass < low else high_cut if best.mass > high else ""
+    ends = [_ends(mobility[:, k], now, reach) for k in range(len(bests))]
+    cuts = [best and (low[1] if best.mass < low[0] else high[1] if best.mass > high[0] else "")
+            for best, (low, high) in zip(bests, ends, strict=True)]  # fmt: skip
+    out = list(bests)
+    cut = [k for k, why in enumerate(cuts) if why]
     if cut:
-        mass = min(max(best.mass, low), high)
-        p = solve(with_mass(b, mass, front_share), draft_factor=factor)
-        peak, slip = float(delivery_of(p)), float(p.slip)
-        if not np.isfinite(peak):
-            return None
+        masses = np.array([np.clip(best.mass, ends[k][0][0], ends[k][1][0]) for k in cut if (best := bests[k])])
+        p = solve(with_mass(b, masses, front_share), draft_factor=factors[cut], want=(*_DELIVERY, "slip"))
+        peaks = delivery_of(p)
+        floors = FLAT * np.repeat(peaks, 2)
+        sides = [_sides(values[k], _top(values[k]), FLAT * peak) for k, peak in zip(cut, peaks, strict=True)]
+        brackets = np.array(sides).reshape(-1, 2)
 
         def holds(scale: Any) -> Any:
-            p = solve(with_mass(b, scale * now, front_share), draft_factor=factor, want=_DELIVERY)
-            return _known(delivery_of(p)) >= FLAT * peak
+            rigs = with_mass(b, scale.reshape(-1, floors.size) * now, front_share)
+            return (_known(delivery_of(solve(rigs, draft_factor=np.repeat(factors[cut], 2), want=_DELIVERY))) >= floors).ravel()
 
-        flat = [float(edge(holds, inside, outside)[0]) for outside, inside in _sides(values, _top(values), FLAT * peak)]
-        best = Best(mass, peak, slip, flat[0] * now, flat[1] * now, cut)
-    return replace(best, low=max(best.low, low), high=min(best.high, high))
+        flat, _ = edge(holds, brackets[:, 1], brackets[:, 0], points=193, rounds=2)
+        for place, k in enumerate(cut):
+            low, high = (float(flat[2 * place + side]) * now for side in (0, 1))
+            made = Best(float(masses[place]), float(peaks[place]), float(p.slip[place]), low, high, cuts[k] or "")
+            out[k] = made if np.isfinite(peaks[place]) else None
+    return [best and replace(best, low=max(best.low, low[0]), high=min(best.high, high[0]))
+            for best, (low, high) in zip(out, ends, strict=True)]  # fmt: skip
 
 
 def _ends(mobility: Any, now: float, reach: Reach) -> tuple[tuple[float, str], tuple[float, str]]:
@@ -211,10 +216,11 @@ def _tops(b: BareRig, factors: Any, values: Any, front_share: float | None) -> l
     # Around its top the curve is smooth: a polynomial through a few nodes gives the root of the derivative to 1e-9.
     ends = np.array([(_GRID[top - 1], _GRID[top + 1]) for top in tops if top is not None])
     nodes = ends.mean(axis=1, keepdims=True) + np.diff(ends) / 2 * np.cos(np.pi * (np.arange(_NODES) + 0.5) / _NODES)
-    peaks = [_peak(*row) for row in zip(ends, nodes, *solved(nodes, factors[kept, None]), strict=True)]
-    kept, peaks = [k for k, peak in zip(kept, peaks, strict=True) if peak], [peak for peak in peaks if peak]
-    if not kept:
+    at_top = zip(kept, zip(ends, nodes, *solved(nodes, factors[kept, None]), strict=True), strict=True)
+    peaks_of = {k: found_top for k, row in at_top if (found_top := _peak(*row)) is not None}
+    if not peaks_of:
         return found
+    kept, peaks = list(peaks_of), list(peaks_of.values())
     floors = FLAT * np.repeat([peak[1] for peak in peaks], 2)
     brackets = np.array(
         [side for k, floor in zip(kept, floors[::2], strict=True) for side in _sides(values[k], tops[k], floor)]

@@ -29,8 +29,9 @@ from rigcalc.models.ballast.search import (
     nearest_by_programme,
     search,
 )
+from rigcalc.models.machine import statics
 from rigcalc.models.machine.limits import caps
-from rigcalc.models.machine.operating_point import solve
+from rigcalc.models.machine.operating_point import Point, solve
 from rigcalc.models.rig.bare import BareRig, bare
 from rigcalc.models.rig.rig import Rig
 
@@ -125,20 +126,23 @@ class Plan:
         return tuple(check for check in self.chosen.checks if not check.holds) if self.chosen else ()
 
 
-def make_plan(rig: Rig, job: str = "full", most_sets: int = MOST_SETS, found_jobs: Jobs | None = None) -> Plan:
+def make_plan(
+    rig: Rig, job: str = "full", most_sets: int = MOST_SETS, found_jobs: Jobs | None = None, b: BareRig | None = None
+) -> Plan:
     """Choose the pieces for one job: "light", "this" or "full".
 
     most_sets: a larger space goes to an integer programme. found_jobs: the rig's jobs, where they are worked out already.
+    b: its bare numbers, likewise.
     Raises InputError for an unknown job, for a job that has no mass of best delivery, and for a space larger than
     `most_sets` where scipy is missing.
     """
-    b = bare(rig)
+    b = bare(rig) if b is None else b
     wanted_job = (found_jobs or jobs(b, caps(rig, b), reach_of(rig, b)))[job]
     if wanted_job.best is None:
         raise InputError([Fault("job", f"'{job}', whose delivery has no best mass", "a job with a pull that grip can give",
                                 "another depth, speed or job")])  # fmt: skip
     kinds = choices(rig)
-    limits = weight_limits(rig, b, wanted_job.draft_factor)
+    limits = weight_limits(rig, b, at=statics.situations(rig, b, wanted_job.pull))
     hard = tuple(limit for limit in limits if limit.hard)
     floor = FLAT * wanted_job.best.delivery
     problem = problem_of(b, kinds, limits, wanted_job.draft_factor, floor)
@@ -152,9 +156,6 @@ def make_plan(rig: Rig, job: str = "full", most_sets: int = MOST_SETS, found_job
         except ImportError:
             raise InputError([Fault("ballast at hand", f"{count:,} sets", f"at most {most_sets:,} sets without scipy",
                                     "fewer pieces, or install the extra: rigcalc[plan]")]) from None  # fmt: skip
-
-    def whole(options: tuple[int, ...]) -> BallastSet:
-        return set_of(b, kinds, limits, options, wanted_job.draft_factor)
 
     near = None
     unmet: tuple[Unmet, ...] = ()
@@ -173,17 +174,19 @@ def make_plan(rig: Rig, job: str = "full", most_sets: int = MOST_SETS, found_job
             miss, most = nearest(problem, scale, floor)
         else:
             miss, most = nearest_by_programme(problem, wanted_job.best.low, wanted_job.best.high), None
-        near = whole(miss.options)
+        near = set_of(b, kinds, limits, miss.options, wanted_job.draft_factor)
         unmet = _unmet(problem, hard, near, floor, most)
+    shown = [_as_it_stands(kinds).options, *(each.options for each in found[:2])]
+    now, *best = sets_of(b, kinds, limits, shown, wanted_job.draft_factor)
     return Plan(
         job=wanted_job,
         choices=kinds,
         sets=count,
         method=method,
         wanted=floor,
-        now=whole(_as_it_stands(kinds).options),
-        chosen=whole(found[0].options) if found else None,
-        runner_up=whole(found[1].options) if len(found) > 1 else None,
+        now=now,
+        chosen=best[0] if best else None,
+        runner_up=best[1] if len(best) > 1 else None,
         nearest=near,
         unmet=unmet,
     )
@@ -207,7 +210,7 @@ def problem_of(
     """Put choices and limits into the form that the search works on; floor is the least delivery that passes."""
 
     def accept(front: Any, rear: Any) -> tuple[Any, Any]:
-        delivery = delivery_of(solve(_weighing(b, front, rear), draft_factor=draft_factor))
+        delivery = delivery_of(solve(_weighing(b, front, rear), draft_factor=draft_factor, want=("drawbar_power", "pto_power")))
         return np.nan_to_num(delivery, nan=0.0) >= floor * (1 - 1e-12), delivery
 
     return Problem(
@@ -221,10 +224,9 @@ def problem_of(
     )
 
 
-def tipping_of(rig: Rig, chosen: BallastSet, job: Job) -> tuple[float, float, float] | None:
+def tipping_of(b: BareRig, chosen: BallastSet, job: Job, at_work: Point | None = None) -> tuple[float, float, float] | None:
     """Check a set against tipping on the grade; see `limits.tipping`."""
-    b = _weighing(bare(rig), chosen.front_mass, chosen.rear_mass)
-    return tipping(b, job.draft_factor)
+    return tipping(_weighing(b, chosen.front_mass, chosen.rear_mass), job.draft_factor, at_work)
 
 
 def _weighing(b: BareRig, front: Any, rear: Any) -> BareRig:
@@ -239,6 +241,36 @@ def set_of(
     b: BareRig, kinds: tuple[Choice, ...], limits: tuple[WeightLimit, ...], options: tuple[int, ...], draft_factor: float
 ) -> BallastSet:
     """Work out one set: the option of each choice, for one job."""
+    return sets_of(b, kinds, limits, [options], draft_factor)[0]
+
+
+def sets_of(
+    b: BareRig, kinds: tuple[Choice, ...], limits: tuple[WeightLimit, ...], sets: list[tuple[int, ...]], draft_factor: float
+) -> list[BallastSet]:
+    """Work out several sets at once."""
+    steps = [_steps(kinds, options) for options in sets]
+    front = mass_of(b.front_weight) + np.array([sum(step.front for step in each) for each in steps])
+    rear = mass_of(b.rear_weight) + np.array([sum(step.rear for step in each) for each in steps])
+    p = solve(_weighing(b, front, rear), draft_factor=draft_factor,
+              want=("drawbar_power", "pto_power", "slip", "front_load", "rear_load"))  # fmt: skip
+    delivery = delivery_of(p)
+    return [
+        BallastSet(
+            steps=tuple(sorted(each, key=lambda step: not step.change)),
+            handled=sum(abs(step.change) for step in each),
+            front_mass=float(front[k]),
+            rear_mass=float(rear[k]),
+            delivery=float(delivery[k]),
+            slip=float(p.slip[k]),
+            front_share=float(front[k] / (front[k] + rear[k])),
+            front_share_pull=float(p.front_load[k] / (p.front_load[k] + p.rear_load[k])),
+            checks=checks(limits, float(front[k]), float(rear[k])),
+        )
+        for k, each in enumerate(steps)
+    ]
+
+
+def _steps(kinds: tuple[Choice, ...], options: tuple[int, ...]) -> list[Step]:
     steps = []
     for kind, place in zip(kinds, options, strict=True):
         steps.append(
@@ -253,20 +285,7 @@ def set_of(
                 rear=float(kind.rear[place]),
             )
         )
-    front = mass_of(b.front_weight) + sum(step.front for step in steps)
-    rear = mass_of(b.rear_weight) + sum(step.rear for step in steps)
-    p = solve(_weighing(b, front, rear), draft_factor=draft_factor)
-    return BallastSet(
-        steps=tuple(sorted(steps, key=lambda step: not step.change)),
-        handled=sum(abs(step.change) for step in steps),
-        front_mass=front,
-        rear_mass=rear,
-        delivery=float(delivery_of(p)),
-        slip=float(p.slip),
-        front_share=front / (front + rear),
-        front_share_pull=float(p.front_load / (p.front_load + p.rear_load)),
-        checks=checks(limits, front, rear),
-    )
+    return steps
 
 
 def _unmet(

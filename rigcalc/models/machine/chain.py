@@ -171,7 +171,7 @@ class Chain:
     @once
     def _pushed(self) -> Any:
         over = self._needed + self.grip.resistance
-        return False if np.min(over) > 0 else over <= 0
+        return False if np.min(over, initial=np.inf) > 0 else over <= 0
 
     @once
     def braking(self) -> Any:

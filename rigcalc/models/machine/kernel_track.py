@@ -27,6 +27,7 @@ _LONG = 20.0  # from this x at the peak up three rounds give the peak, and the q
 
 def peak_track(thrust: Any, resistance: Any, stretch: Any, drag: Any) -> tuple[Any, Any]:
     """Slip at the peak (0 to 1) and the peak net pull; arguments as in `solve_slip_track`."""
+    thrust, resistance, stretch, drag = (np.asarray(values, float) for values in (thrust, resistance, stretch, drag))
     with np.errstate(all="ignore"):
         loss = drag * stretch
         x = np.sqrt(thrust / loss)

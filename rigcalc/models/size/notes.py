@@ -12,9 +12,12 @@ from typing import Any
 
 from rigcalc.core.tables import table
 from rigcalc.core.units import factor
+from rigcalc.models.machine.draft_force import draft_force
 from rigcalc.models.machine.engine import available_pto
+from rigcalc.models.machine.facts import facts
 from rigcalc.models.machine.limits import Caps
 from rigcalc.models.machine.operating_point import Point, Record
+from rigcalc.models.machine.statics import plain
 from rigcalc.models.rig.bare import BareRig, ratio, soil_group_of, texture_of
 from rigcalc.models.rig.rig import Rig
 from rigcalc.models.rig.tool import Usual, usual
@@ -36,8 +39,21 @@ KINDS = frozenset(
         "track_grip",
         "second_pass",
         "cross_check",
+        # facts of the machine, see models/machine/facts.py
+        "track_lifts",
+        "sand",
+        "deep_row",
+        "hard_ground",
+        "wheel_tracks",
+        "engine_speed",
+        "typical_torque",
+        "track_center_assumed",
+        "fuel_over_test",
+        "side_slope",
     ]
 )
+# Facts that weigh more than a choice between readings; the others come last.
+_WEIGHTY = ("pushed", "track_lifts", "sand", "deep_row", "hard_ground", "engine_speed", "typical_torque")
 
 
 @dataclass(frozen=True)
@@ -51,14 +67,20 @@ class Note:
 def notes(rig: Rig, b: BareRig, p: Point, c: Caps, second: SecondOpinion | None, record: Record) -> tuple[Note, ...]:
     """Collect the notes for one answer, the weightiest first. record: the equations of the point with their values."""
     know = usual(rig.implement.tool)
-    return (*_depth(know, second, p, c), *_ranges(know, p, record), *_load(b, p, c), *_choices(rig, b), *_rough_way(rig, p))
+    found = [Note(fact.name, {name: value for name, (value, _) in fact.numbers.items()} | fact.texts)
+             for fact in facts(rig, b, p) if fact.name in KINDS]  # fmt: skip
+    weighty = [note for note in found if note.kind in _WEIGHTY]
+    light = [note for note in found if note.kind not in _WEIGHTY]
+    own = (*_depth(know, second, b, p, c), *_ranges(know, p, record), *_load(b, p, c))
+    return (*own, *weighty, *_choices(rig, b), *light, *_rough_way(rig, p))
 
 
-def _depth(know: Usual, second: SecondOpinion | None, p: Point, c: Caps) -> Iterator[Note]:
+def _depth(know: Usual, second: SecondOpinion | None, b: BareRig, p: Point, c: Caps) -> Iterator[Note]:
     depth = float(p.depth)
     if second is not None and know.depth is not None:
         extreme = know.extreme is not None and depth >= know.extreme
-        yield Note("deeper_than_usual", {"depth": depth, "usual": know.depth, "extreme": extreme, "draft": float(p.draft)})
+        own_row = float(draft_force(b.at(deep_from=None), plain))
+        yield Note("deeper_than_usual", {"depth": depth, "usual": know.depth, "extreme": extreme, "draft": own_row})
     if c.critical_depth and depth > c.critical_depth:
         yield Note("below_critical_depth", {"depth": depth, "critical": c.critical_depth, "ratio": know.critical_ratio})
 
@@ -85,18 +107,16 @@ def _load(b: BareRig, p: Point, c: Caps) -> Iterator[Note]:
             yield Note("in_reserve", {})
         if p.slip < c.slip_low:
             yield Note("little_slip", {"slip": float(p.slip), "low": c.slip_low})
-    if p.net_pull < 0:
-        yield Note("pushed", {})
 
 
 def _choices(rig: Rig, b: BareRig) -> Iterator[Note]:
     texture, group = texture_of(rig), soil_group_of(rig)
     row = table("soil_groups")[texture]
-    facts = {"texture": texture, "group": group, "by_table": row["group"], "farm_usage": row["farm_usage"]}
+    about = {"texture": texture, "group": group, "by_table": row["group"], "farm_usage": row["farm_usage"]}
     if rig.ground.soil_group:
-        yield Note("group_chosen", facts)
+        yield Note("group_chosen", about)
     else:
-        yield Note("group_differs" if row["farm_usage"] != group else "group_by_table", facts)
+        yield Note("group_differs" if row["farm_usage"] != group else "group_by_table", about)
     if rig.ground.cone_index is None:
         yield Note("cone_index_assumed", {"surface": rig.ground.surface, "cone_index": b.cone_index})
     if any(gear.kind == "track" for gear in (b.front, b.rear) if gear):
@@ -107,10 +127,10 @@ def _choices(rig: Rig, b: BareRig) -> Iterator[Note]:
 
 def _rough_way(rig: Rig, p: Point) -> Iterator[Note]:
     """Lay the answer beside the table of power ratios, which looks at neither slip nor weight."""
-    if math.isfinite(float(p.slip)):
+    if math.isfinite(float(p.slip)) and p.pto_power > 0:
         drive, surface = rig.tractor.drive, "firm" if rig.ground.surface == "hard" else rig.ground.surface
-        facts = {"share": float(p.drawbar_power) / float(p.pto_power), "by_table": ratio("drawbar_from_pto", drive, surface)}
-        yield Note("cross_check", {**facts, "drive": drive, "surface": surface})
+        about = {"share": float(p.drawbar_power) / float(p.pto_power), "by_table": ratio("drawbar_from_pto", drive, surface)}
+        yield Note("cross_check", {**about, "drive": drive, "surface": surface})
 
 
 def cautions(depth: float) -> tuple[str, ...]:

@@ -33,7 +33,8 @@ def answer_data(words: SizeWords, with_working: bool = False) -> dict[str, Any]:
         ],
         "binding": answer.binding.name,
         "reverse": [
-            {"question": r.question, "value": _number(r.value, r.unit), "binds": r.binds, "text": w.text}
+            {"question": r.question, "value": _number(r.value, r.unit), "binds": r.binds, "uncut": _number(r.uncut, r.unit),
+             "text": w.text}
             for r, w in zip(answer.reverse, words.reverse, strict=True)
         ],
         "sure": {

@@ -32,7 +32,7 @@ def _deeper_than_usual(facts: Facts, answer: Answer, units: System) -> str:
         f"{say(facts['depth'], 'cm', units)} is {'extreme' if facts['extreme'] else 'deeper than usual'} for {tool.one}, which "
         f"usually works {say(low, 'cm', units)} to {say(high, 'cm', units)} deep (common practice). The {tool.row} gives a "
         f"draft of {say(facts['draft'], 'kN', units)}; the same table's {tool_words(second.row).row} gives "
-        f"{say(second.draft, 'kN', units)} ({power}). The truth may lie nearer the second."
+        f"{say(second.draft, 'kN', units)} ({power})."
     )
 
 
@@ -77,8 +77,11 @@ def _little_slip(facts: Facts, _answer: Answer, _units: System) -> str:
     )
 
 
-def _pushed(*_: Any) -> str:
-    return "The slope pushes the rig: no pull is needed, and brakes hold the speed."
+def _pushed(facts: Facts, _: Answer, units: System) -> str:
+    said = f"Slope and tool push the tractor on with {say(facts['push'], 'kN', units)}: there is no pull and no efficiency."
+    if facts["braking"] <= 0:
+        return f"{said} Rolling takes it up."
+    return f"{said} Engine and brakes hold back {say(facts['braking'], 'kN', units)}, {say(facts['power'], 'kW', units)}."
 
 
 def _group_chosen(facts: Facts, _answer: Answer, _units: System) -> str:
@@ -129,6 +132,75 @@ def _cross_check(facts: Facts, _answer: Answer, _units: System) -> str:
     )
 
 
+def _track_lifts(facts: Facts, _: Answer, units: System) -> str:
+    end = "rear" if facts["ahead"] < 0 else "front"
+    return (
+        f"The load stands outside the middle third of the tracks, towards the {end}: the other end bears nothing, and the "
+        f"{end} presses with {say(facts['peak_pressure'], 'kPa', units)} where even pressure would be "
+        f"{say(facts['mean_pressure'], 'kPa', units)}. A lower drawbar or more weight on the other end helps."
+    )
+
+
+def _sand(facts: Facts, *_: Any) -> str:
+    return f"The curves of grip were fitted on soil that holds together; {facts['texture']} doesn't. Expect more slip."
+
+
+def _deep_row(facts: Facts, answer: Answer, units: System) -> str:
+    tool = tool_words(answer.rig.implement.tool)
+    second = answer.second_opinion
+    other = f"the {tool_words(second.row).row}" if second is not None else "the row for deeper work"
+    return (
+        f"From {say(facts['from'], 'cm', units)} down draft may lie up to {percent(facts['high'])} of the way from the "
+        f"{tool.row} to {other}; {percent(facts['likely'])} is taken as likely (decision 0011)."
+    )
+
+
+def _hard_ground(facts: Facts, *_: Any) -> str:
+    off, way = ("over", "higher") if facts["deviation"] > 0 else ("under", "lower")
+    return (
+        f"The measured cone index is {percent(abs(facts['deviation']))} {off} that of the named surface. Hard ground pulls "
+        f"harder: draft is taken {percent(abs(facts['draft_shift']))} {way} (decision 0002)."
+    )
+
+
+def _wheel_tracks(facts: Facts, *_: Any) -> str:
+    way = "more" if facts["draft_shift"] > 0 else "less"
+    return (
+        f"Tines behind wheels pull about twice as hard. The tractor runs over {percent(facts['covered'])} of the tool's "
+        f"width, against {percent(facts['usual'])} taken to stand in the draft table: {percent(abs(facts['draft_shift']))} "
+        f"{way} draft."
+    )
+
+
+def _engine_speed(facts: Facts, *_: Any) -> str:
+    return (
+        f"At {percent(facts['engine_speed'])} of rated engine speed {percent(facts['power_there'])} of the maximum power is "
+        "there."
+    )
+
+
+def _typical_torque(facts: Facts, *_: Any) -> str:
+    return (
+        f"The engine's torque isn't known: a rise of {percent(facts['torque_rise'])} at {percent(facts['peak_speed'])} of "
+        "rated speed is taken, as is usual for diesels (common practice). Its own stands under [gears]."
+    )
+
+
+def _track_center_assumed(*_: Any) -> str:
+    return "The mass on the front of the tracks isn't known: the tractor is taken to balance in the middle."
+
+
+def _fuel_over_test(facts: Facts, *_: Any) -> str:
+    return (
+        f"Fuel by the book's relation, which holds {percent(facts['over'])} more than one official test burnt "
+        "(tractor_test_963). Points of your own tractor's report under [[fuel_test]] take its place."
+    )
+
+
+def _side_slope(*_: Any) -> str:
+    return "A slope across the line of travel is not reckoned with: neither drift nor the load on the lower side."
+
+
 _SAYS: dict[str, Callable[[Facts, Answer, System], str]] = {
     "deeper_than_usual": _deeper_than_usual,
     "below_critical_depth": _below_critical_depth,
@@ -144,4 +216,14 @@ _SAYS: dict[str, Callable[[Facts, Answer, System], str]] = {
     "track_grip": _track_grip,
     "second_pass": _second_pass,
     "cross_check": _cross_check,
+    "track_lifts": _track_lifts,
+    "sand": _sand,
+    "deep_row": _deep_row,
+    "hard_ground": _hard_ground,
+    "wheel_tracks": _wheel_tracks,
+    "engine_speed": _engine_speed,
+    "typical_torque": _typical_torque,
+    "track_center_assumed": _track_center_assumed,
+    "fuel_over_test": _fuel_over_test,
+    "side_slope": _side_slope,
 }

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from made_rigs import KINDS, many, one
 
@@ -78,6 +78,7 @@ def test_a_rig_twice_as_big_slips_the_same(drawn, factor):
     )  # fmt: skip
     with np.errstate(divide="ignore", invalid="ignore"):
         a, b = solve(rig), solve(big)
+    assume(np.all(a.tipping < 1))  # an axle in the air has no mobility number
     for name in (
         "slip",
         "slip_at_peak",

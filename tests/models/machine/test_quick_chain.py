@@ -103,6 +103,15 @@ def test_outputs_are_written_where_asked():
     np.testing.assert_array_equal(small["slip"], whole.slip[:3])
 
 
+@pytest.mark.parametrize("name", DEMO_RIGS)
+def test_no_points_give_no_points(name):
+    """A search that leaves no set over asks about an empty array."""
+    b = bare(demo_rig(name))
+    point = solve(b.at(front_weight=np.empty(0), rear_weight=np.empty(0)))
+    for field in NAMES:
+        assert np.shape(getattr(point, field)) == (0,), field
+
+
 def test_faults_are_named_all_at_once():
     b = bare(demo_rig()).at(depth=np.linspace(10, 50, 5))
     with pytest.raises(ValueError, match=r"no output is named slipp, draught; there are depth"):

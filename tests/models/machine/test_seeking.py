@@ -4,6 +4,7 @@ import math
 
 import numpy as np
 import pytest
+from scipy.special import lambertw
 
 from rigcalc.models.machine.kernel import net_pull
 from rigcalc.models.machine.kernel_track import peak_track, solve_slip_track
@@ -75,6 +76,20 @@ def test_slip_on_tracks_gives_the_pull_that_was_asked_for():
     np.testing.assert_array_equal(out, slip)
 
 
+def test_slip_on_tracks_without_drag_is_lambert_s_w():
+    rng = np.random.default_rng(4)
+    count = 20_000
+    thrust, stretch, lost = rng.uniform(50, 200, count), rng.uniform(0.004, 0.08, count), rng.uniform(2, 20, count)
+    _, peak = peak_track(thrust, lost, stretch, 0.0)
+    need = rng.uniform(0.001, 0.9999, count) * (peak + lost) - lost
+    over = 1 / (1 - (need + lost) / thrust)
+    wanted = stretch * (over + lambertw(-over * np.exp(-over)).real)
+    np.testing.assert_allclose(solve_slip_track(need, thrust, lost, stretch, 0.0), wanted, rtol=1e-9, atol=1e-12)
+    out = np.empty(count)
+    assert solve_slip_track(need, thrust, lost, stretch, 0.0, out=out, threads=2) is out
+    np.testing.assert_array_equal(out, solve_slip_track(need, thrust, lost, stretch, 0.0))
+
+
 @pytest.mark.parametrize(("need", "thrust", "lost", "stretch", "slip"), [
     (-5.0, 100.0, 5.0, 0.02, 0.0),
     (-9.0, 100.0, 5.0, 0.02, 0.0),
@@ -84,6 +99,7 @@ def test_slip_on_tracks_gives_the_pull_that_was_asked_for():
     (50.0, math.nan, 5.0, 0.02, math.nan),
     (50.0, -100.0, 5.0, 0.02, math.nan),
 ])  # fmt: skip
-def test_tracks_pushed_stuck_or_given_nonsense(need, thrust, lost, stretch, slip):
-    found = solve_slip_track(np.array([20.0, need]), thrust, lost, stretch, 5.0)[1]
+@pytest.mark.parametrize("drag", [0.0, 4.0])
+def test_tracks_pushed_stuck_or_given_nonsense(drag, need, thrust, lost, stretch, slip):
+    found = solve_slip_track(np.array([20.0, need]), thrust, lost, stretch, drag)[1]
     assert found == slip or (math.isnan(found) and math.isnan(slip))
