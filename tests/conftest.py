@@ -3,8 +3,10 @@ its kind is marked so: `pytest -m "not slow"` leaves it out."""
 
 from __future__ import annotations
 
+import asyncio
 import os
-from collections.abc import Generator
+from collections.abc import Callable, Coroutine, Generator
+from concurrent.futures import ThreadPoolExecutor
 from typing import Any
 
 import pytest
@@ -20,6 +22,17 @@ SLOW = ("tests/browser/", "tests/benchmarks/", "tests/test_wheel.py", "tests/jav
 
 # Reasons that begin so mean that the machine lacks something that .ci/run has to install.
 MISSING = "missing:"
+
+
+@pytest.fixture
+def awaited() -> Callable[[Coroutine[Any, Any, Any]], Any]:
+    """Run a coroutine in a thread of its own: the browser's tests leave a running loop in the one of the tests."""
+
+    def result_of(coroutine: Coroutine[Any, Any, Any]) -> Any:
+        with ThreadPoolExecutor(1) as beside:
+            return beside.submit(asyncio.run, coroutine).result()
+
+    return result_of
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:

@@ -95,9 +95,7 @@ def test_without_the_extras_a_command_says_what_to_install(python: Path, tmp_pat
 def test_the_app_and_the_sheet_from_the_wheel(wheel: Path, tmp_path: Path) -> None:
     python = environment(tmp_path, Path(sys.executable), f"rigcalc[app] @ {wheel.as_uri()}")
     code = (
-        "import json, runpy\n"
-        "from rigcalc.core.sources import data_folder\n"
-        "books = sorted(data_folder('apps').glob('*.ipynb'))\n"
+        "import json; from rigcalc.core.sources import data_folder; books = sorted(data_folder('apps').glob('*.ipynb'))\n"
         "assert 'site-packages' in str(books[0]) and len(books) >= 2\n"
         "for book in books:\n"
         "    for cell in json.loads(book.read_text())['cells']:\n"

@@ -41,6 +41,7 @@ def size(
 
         click.echo(json_text(answer_data(words, with_working)))
     else:
+        from rigcalc.views.terminal.costs import print_costs
         from rigcalc.views.terminal.parts import new_console, print_working
         from rigcalc.views.terminal.size import print_answer
 
@@ -48,4 +49,5 @@ def size(
         print_answer(words, console)
         if with_working:
             print_working(answer.working, console)
+            print_costs(words, console)
     sys.exit(EXITS[answer.verdict.judgement])

@@ -6,6 +6,7 @@ sympy is loaded when a formula is first asked for, never before.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from functools import cache
 from typing import Any
 
@@ -30,7 +31,7 @@ class Solved(Equation):
         sp = load_sympy()
         self.of, self.symbol = of, symbol
         others = tuple(each for each in of.takes if each is not symbol)
-        takes = (of.gives, *others)
+        takes = (result_of(of), *others)
         letters, functions = [symbol_of(each) for each in takes], [{"LambertW": _lambert_w}, "numpy"]
         formulas = [sp.lambdify(letters, root, functions) for root in roots]
 
@@ -42,7 +43,7 @@ class Solved(Equation):
         body.__module__ = __name__
         valid = {name: ends for name, ends in of.valid.items() if name != symbol.name}
         super().__init__(body, symbol, takes, valid=valid, source=of.source.key, where=of.where, sure=of.sure, table=of.table,
-                         numeric=of.numeric, traced=False, fitted=of.fitted)  # fmt: skip
+                         numeric=of.numeric, fitted=of.fitted, traced=False)  # fmt: skip
         names = {symbol_of(each): each.latex for each in (symbol, *takes)}
         short = [_short(root) for root in roots]
         self.text = " or ".join(f"{symbol.name} = {sp.sstr(root, full_prec=False).replace('**', '^')}" for root in short)
@@ -60,13 +61,17 @@ class Solved(Equation):
         return solve, (self.of, self.symbol.name)
 
 
+def result_of(eq: Equation) -> Symbol:
+    """Give the symbol of an equation's result; under a name of its own where the equation takes one of that name too."""
+    taken_too = eq.gives.name in (each.name for each in eq.takes)
+    return replace(eq.gives, name=f"{eq.gives.name}_result", latex=f"{eq.gives.latex}'") if taken_too else eq.gives
+
+
 @cache
 def solve(eq: Equation, name: str) -> Solved:
     """Give the equation solved for its argument `name`. Raises InputError where that can't be done."""
     sp = load_sympy()
     symbol = taken(eq, name)
-    if eq.gives.name in (each.name for each in eq.takes):
-        raise InputError([Fault(eq.__name__, f"{eq.gives.name} on both sides", "an equation that gives what it doesn't take")])
     wanted = symbol_of(symbol)
     held: dict[Any, Any] = {}
 
@@ -91,7 +96,7 @@ def solve(eq: Equation, name: str) -> Solved:
 
     try:
         # As fractions, exponents such as 9.5 would become polynomials of a degree that sympy never gets through.
-        roots = sp.solve(short(expression(eq)) - symbol_of(eq.gives), wanted, rational=False, check=False, simplify=False)
+        roots = sp.solve(short(expression(eq)) - symbol_of(result_of(eq)), wanted, rational=False, check=False, simplify=False)
     except NotImplementedError:
         roots = []
     roots = [root.xreplace(held) for root in roots if root.free_symbols]  # a bare 0 comes of multiplying through

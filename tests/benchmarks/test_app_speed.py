@@ -26,7 +26,8 @@ pytestmark = [
     ),
 ]
 SESSIONS = int(os.environ.get("RIGCALC_SESSIONS", "6"))
-MOST_REDRAW = 700  # ms, of 95 in 100 with five sessions moving together
+MOVING = 5  # sessions that move together
+MOST_REDRAW = 2 * MOVING  # times the redraw of one that moves alone, in 95 of 100: five in a row, each twice as slow at most
 LOADS, MOST_LOADS = 2, 3
 TURNS, MOST_TURNS = 5, 12
 
@@ -120,13 +121,15 @@ def test_memory_of_a_calculation(visits):
     assert max(visits["ours"]["memory"]) < 110
 
 
-def test_sessions_at_once(folder):
+def test_sessions_at_once(folder, visits):
+    most = MOST_REDRAW * statistics.median(visits["ours"]["redraw"])
+
     def work(browser):
         server = Server("ours", folder)
         try:
             server.settled()
             started = time.monotonic()
-            return many(browser, server, SESSIONS, MOST_REDRAW), time.monotonic() - started
+            return many(browser, server, SESSIONS, most, moving=MOVING), time.monotonic() - started
         finally:
             server.stop()
 
@@ -135,9 +138,9 @@ def test_sessions_at_once(folder):
     redraws = ", ".join(f"{statistics.median(times):.0f}/{p95(times):.0f}" for times in found["rounds"])
     print(
         f"\n{SESSIONS} sessions in {seconds:.0f} s: arrival {statistics.median(arrivals):.1f}, at most {max(arrivals):.1f} s; "
-        f"redraw, median/p95: {redraws} ms; {len(memory)} kernels, at most {max(memory):.0f} MB, "
+        f"redraw, median/p95: {redraws} ms, at most {most:.0f}; {len(memory)} kernels, at most {max(memory):.0f} MB, "
         f"together {sum(memory) / 1000:.2f} GB"
     )
     assert found["lost"] == []
     assert all(len(times) == 5 * SESSIONS for times in found["rounds"])
-    assert min(map(p95, found["rounds"])) < MOST_REDRAW
+    assert min(map(p95, found["rounds"])) < most

@@ -6,6 +6,7 @@ from rigcalc.core.units import Q
 
 # Symbols whose values have to be of a certain size; all others get the ranges at the foot of `span`.
 SPANS = {
+    "belt_decay": (0.05, 0.15), "belt_ceiling": (0.5, 0.9),
     "sand": (20, 50), "clay": (10, 35), "friction_angle": (5, 40), "grade": (1, 12), "slip": (0.03, 0.4),
     "mobility_number": (10, 70), "deflection_ratio": (0.1, 0.3), "shear_modulus": (0.01, 0.05), "contact_length": (1.5, 3),
     "sinkage_exponent": (0.3, 1.2), "sinkage": (0.01, 0.2), "cohesive_modulus": (5, 60), "frictional_modulus": (500, 3000),

@@ -301,7 +301,7 @@ def test_strict_names_every_argument_that_leaves_its_range():
 
 def test_strict_warn_warns_where_it_was_called():
     known = BOOK["specific_fuel_consumption"]
-    about = {"source": "d497", "where": "", "sure": known.sure, "table": "", "numeric": True, "traced": True}
+    about = {"source": "d497", "where": "", "sure": known.sure, "table": "", "numeric": True, "traced": True, "fitted": False}
     fresh = Equation(known.bare, known.gives, known.takes, valid=known.valid, **about)
     for eq in (fresh, fresh, known):  # at an equation's first call, and later
         with pytest.warns(OutsideRange, match=r"0\.2 to 1") as caught:

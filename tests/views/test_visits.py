@@ -1,7 +1,5 @@
 """Places: at most so many, and none that nobody looks at."""
 
-import asyncio
-
 import pytest
 
 from rigcalc.views.serving.visits import Visits, most_visits
@@ -37,17 +35,21 @@ def begun(visits, name):
     return place
 
 
-def tidy_at(visits, now, time):
-    now[0] = time
-    asyncio.run(visits.tidy())
+@pytest.fixture
+def tidy_at(visits, now, awaited):
+    def tidy(time):
+        now[0] = time
+        awaited(visits.tidy())
+
+    return tidy
 
 
-def test_no_more_than_there_are_places(visits):
+def test_no_more_than_there_are_places(visits, awaited):
     first = visits.take()
     assert first
     assert visits.take()
     assert visits.take() is None
-    asyncio.run(visits.give_up(first))
+    awaited(visits.give_up(first))
     assert visits.take()
 
 
@@ -59,30 +61,30 @@ def test_a_calculation_that_ended_frees_its_place(visits):
     assert visits.take()
 
 
-def test_a_page_that_never_connects_is_given_20_seconds(visits, now):
+def test_a_page_that_never_connects_is_given_20_seconds(visits, tidy_at):
     begun(visits, "a")
-    tidy_at(visits, now, 19)
+    tidy_at(19)
     assert visits.manager.ended == []
-    tidy_at(visits, now, 21)
+    tidy_at(21)
     assert visits.manager.ended == ["a"]
 
 
-def test_a_page_that_is_still_being_made_is_left_alone(visits, now):
+def test_a_page_that_is_still_being_made_is_left_alone(visits, tidy_at):
     place = visits.take()
     place.kernel = "a"
     visits.manager.add("a")
-    tidy_at(visits, now, 500)
+    tidy_at(500)
     assert visits.manager.ended == []
 
 
-def test_a_tab_that_crashed_is_given_3_minutes(visits, now):
+def test_a_tab_that_crashed_is_given_3_minutes(visits, tidy_at):
     begun(visits, "a")
     visits.manager._kernel_connections["a"] = 1
-    tidy_at(visits, now, 1000)
+    tidy_at(1000)
     visits.manager._kernel_connections["a"] = 0
-    tidy_at(visits, now, 1179)
+    tidy_at(1179)
     assert visits.manager.ended == []
-    tidy_at(visits, now, 1181)
+    tidy_at(1181)
     assert visits.manager.ended == ["a"]
     assert "a" not in visits.manager
 
