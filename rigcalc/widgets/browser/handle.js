@@ -5,7 +5,8 @@
 function handle(model, plot) {
   const grip = make("div", "rig-handle");
   grip.setAttribute("aria-hidden", "true");
-  let held = null, busy = false, wanted = null, late = null; // held: where the picture stood when the finger came
+  // held: where the picture stood when the finger came, kept until the last answer stands; down: the finger is still there.
+  let held = null, down = false, busy = false, wanted = null, late = null;
   const place = () => {
     const point = model.get("spec").point, { xaxis, yaxis, _size: size } = plot._fullLayout ?? {};
     grip.hidden = !point;
@@ -23,7 +24,7 @@ function handle(model, plot) {
     document.dispatchEvent(new CustomEvent("rig-sent"));
   };
   const follow = (event) => {
-    if (!held) return;
+    if (!down) return;
     const { xaxis, yaxis, _size: size } = plot._fullLayout;
     const x = Math.min(size.w, Math.max(0, event.clientX - held.left - size.l));
     const y = Math.min(size.h, Math.max(0, event.clientY - held.top - size.t));
@@ -42,20 +43,34 @@ function handle(model, plot) {
     }
     (scroller ?? document.scrollingElement).scrollTop += plot.getBoundingClientRect().top - held.top;
   };
-  const drop = () => { held = null; grip.classList.remove("is-held"); };
+  const let_go = () => { held = null; place(); };
+  // The answer to the last move comes after the finger has gone, and what stands above changes with it once more.
+  const settled = () => requestAnimationFrame(() => {
+    if (down || busy) return;
+    steady();
+    let_go();
+  });
+  const drop = () => {
+    down = false;
+    grip.classList.remove("is-held");
+    if (!busy) settled();
+  };
+  // Who scrolls on before that wants the page to go.
+  for (const sign of ["wheel", "touchstart"]) plot.addEventListener(sign, () => { if (held && !down) let_go(); }, { passive: true });
   grip.addEventListener("pointerdown", (event) => {
     if (event.button) return;
     event.preventDefault();
     grip.setPointerCapture(event.pointerId);
     grip.classList.add("is-held");
     held = plot.getBoundingClientRect();
+    down = true;
   });
   grip.addEventListener("pointermove", follow);
   for (const end of ["pointerup", "pointercancel"]) grip.addEventListener(end, drop);
   model.on("msg:custom", (message) => {
     if (message.kind !== "done") return;
     next();
-    if (!busy) place();
+    if (!busy) { place(); settled(); }
   });
   return { grip, place, steady };
 }
