@@ -1,8 +1,8 @@
 """Depth, speed and shanks for a chisel plow behind a tractor: what it takes, what gives out first, and how sure that is.
 
 A rig
-    `load_rig("rig.toml")` reads a rig file, or a demo rig by its name ("four_wheel_drive", "tracks", "front_wheel_assist");
-    `read_rig` reads a text, `rig_text` writes one, `demo_rig` gives a demo rig. All make a `Rig`.
+    `load_rig("rig.toml")` reads a rig file, or a demo rig by its name ("front_wheel_assist", "articulated", "two_track",
+    "two_wheel_drive"). `read_rig` reads a text, `rig_text` writes one, `demo_rig` gives a demo rig. All make a `Rig`.
 
 Questions
     `size(rig)`: will it pull, what gives out first, how sure. `ballast(rig)`: where the weight goes, and what to hang on or
@@ -21,10 +21,10 @@ What can't be right raises `InputError`, which names every fault at once and wha
 range of its source is worked all the same; `strict=True` refuses, `strict="warn"` warns (`OutsideRange`).
 
 >>> import rigcalc
->>> rig = rigcalc.load_rig("four_wheel_drive")
+>>> rig = rigcalc.load_rig("articulated")
 >>> point = rigcalc.operating_point(rig, depth=rigcalc.Q([10, 14], "in"))
 >>> point.draft.to("lbf").round(-2).magnitude.tolist()
-[11600.0, 16700.0]
+[17200.0, 24400.0]
 
 Each name is loaded when first asked for: `import rigcalc` costs numpy alone.
 """

@@ -63,7 +63,7 @@ USER = """
 import rigcalc
 from rigcalc import InputError, Q, Rig, solve_for
 
-rig: Rig = rigcalc.load_rig("tracks")
+rig: Rig = rigcalc.load_rig("two_track")
 reveal_type(rigcalc.size)
 answer = rigcalc.size(rig, seed=1)
 works: bool = answer.works

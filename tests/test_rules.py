@@ -88,7 +88,7 @@ def test_main_job_touches_no_network() -> None:
         "def refuse(*a, **k): raise AssertionError('a socket was opened')\n"
         "socket.socket = refuse\n"
         "import rigcalc\n"
-        "rigcalc.size(rigcalc.load_rig('tracks')).working\n"
+        "rigcalc.size(rigcalc.load_rig('two_track')).working\n"
         "rigcalc.find('slip')\n"
     )
     subprocess.run([sys.executable, "-c", code], check=True)

@@ -62,12 +62,12 @@ def test_each_python_that_is_promised(version: str, wheel: Path, tmp_path: Path)
     if base is None:
         pytest.skip(f"no Python {version} on this machine")  # it can't be installed here: not counted as missing
     python = environment(tmp_path, base, str(wheel))
-    done = run(python, "size", "tracks", "--working")
+    done = run(python, "size", "two_track", "--working")
     assert done.returncode in (0, 1), done.stderr
     assert "draft = soil_factor" in done.stdout
     for command in (["--version"], ["app", "--help"], ["find", "slip"], ["ballast", "front_wheel_assist"]):
         assert run(python, *command).returncode in (0, 1), command
-    code = "import rigcalc; q = rigcalc.Q(14, 'in'); print(rigcalc.operating_point('tracks', depth=q).draft.to('lbf'))"
+    code = "import rigcalc; q = rigcalc.Q(14, 'in'); print(rigcalc.operating_point('two_track', depth=q).draft.to('lbf'))"
     strict = subprocess.run(
         [str(python), "-I", "-W", "error", "-c", code], capture_output=True, text=True, cwd=tmp_path, check=False
     )

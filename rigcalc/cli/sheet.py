@@ -35,7 +35,7 @@ def sheet(
     rig: str | None, out: str, paper: str | None, units: Any, depth: str | None, speed: str | None, tools: str | None,
     with_ballast: bool, job: str | None, force: bool, **about: str | None,
 ) -> None:  # fmt: skip
-    """Write a setup sheet for RIG (a rig file or a demo rig; default: the demo rig four_wheel_drive), one page for the cab."""
+    """Write a setup sheet for RIG (a rig file or a demo rig; default: front_wheel_assist), one page for the cab."""
     from rigcalc.models import DEMO_RIGS, load_rig, size
     from rigcalc.words import in_words
 

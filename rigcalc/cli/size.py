@@ -25,7 +25,7 @@ def size(
     rig: str | None, depth: str | None, speed: str | None, tools: str | None, texture: str | None, units: Any,
     with_working: bool, as_json: bool, seed: int,
 ) -> None:  # fmt: skip
-    """Answer the main question for RIG (a rig file or a demo rig; default: the demo rig four_wheel_drive)."""
+    """Answer the main question for RIG (a rig file or a demo rig; default: front_wheel_assist)."""
     from rigcalc.models.rig.file import DEMO_RIGS, load_rig
     from rigcalc.models.size.answer import size as answer_for
     from rigcalc.words import in_words

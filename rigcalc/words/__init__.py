@@ -37,7 +37,7 @@ def in_words(answer: Answer, units: System | None = None) -> SizeWords:
     Examples
     --------
     >>> import rigcalc
-    >>> rigcalc.in_words(rigcalc.size("four_wheel_drive"), "si").said.word
+    >>> rigcalc.in_words(rigcalc.size("front_wheel_assist"), "si").said.word
     'Go'
     """
     from rigcalc.core.errors import Fault, InputError, shown

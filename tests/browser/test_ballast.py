@@ -3,18 +3,29 @@
 import re
 
 import pytest
+from known_rigs import known_rig, known_text
 from playwright.sync_api import expect
 from served import Served
 
-from rigcalc.models import demo_rig, read_rig, replaced
+from rigcalc.models import read_rig, replaced
 from rigcalc.models.ballast.answer import ballast
 from rigcalc.models.ballast.slip_test import from_turns, verdict
+from rigcalc.views.ballast.model import BallastModel
 from rigcalc.words.ballast.slip import said
 from rigcalc.words.ballast.steps import step_said
 
 pytestmark = pytest.mark.usefixtures("watched")
 expect.set_options(timeout=15_000)  # a machine that does other things as well may take longer than playwright's 5 s
-START = "app/ballast?rig=front_wheel_assist&job=full"
+
+
+def start() -> str:
+    model = BallastModel()
+    model.start_from_toml(known_text("front_wheel_assist"))
+    model.edit({"plan.job": "full"})
+    return f"app/ballast?{model.to_query()}"
+
+
+START = start()
 
 
 @pytest.fixture(scope="module")
@@ -52,9 +63,9 @@ def test_a_changed_number_changes_the_plan_and_nonsense_explains_itself(app):
     # Four plates put on by hand, on the scale too: the plan must take them off again.
     fill(app, "ballast.0.on", "14")
     fill(app, "ballast.0.mass", "50 kg")
-    data = demo_rig("front_wheel_assist").model_dump(mode="json", exclude_none=True)["ballast"]
+    data = known_rig("front_wheel_assist").model_dump(mode="json", exclude_none=True)["ballast"]
     data[0] |= {"on": 14, "mass": "50 kg"}
-    expected = ballast(replaced(demo_rig("front_wheel_assist"), {"ballast": data}), "full").plan.chosen
+    expected = ballast(replaced(known_rig("front_wheel_assist"), {"ballast": data}), "full").plan.chosen
     expect(sentence).to_contain_text(step_said(expected.changes[0], "us").order)
     expect(app.locator("h2", has_text="front plates: 14 of 18 on")).to_be_visible()
     fill(app, "ballast.0.mass", "heavy")
@@ -74,7 +85,7 @@ def test_a_changed_number_changes_the_plan_and_nonsense_explains_itself(app):
 def test_the_slip_test_has_a_verdict_and_the_plan_can_be_taken(app, tmp_path):
     fill(app, "slip.loaded", "100")
     fill(app, "slip.unloaded", "80")
-    told = said(verdict(from_turns(100, 80, 0.25), demo_rig("front_wheel_assist")), "us").headline
+    told = said(verdict(from_turns(100, 80, 0.25), known_rig("front_wheel_assist")), "us").headline
     expect(app.locator(".rig-slip")).to_contain_text(told)
     fill(app, "slip.unloaded", "120")
     expect(app.get_by_role("alert").filter(has_text="turns without load")).to_be_visible()
@@ -91,7 +102,7 @@ def test_the_slip_test_has_a_verdict_and_the_plan_can_be_taken(app, tmp_path):
         app.get_by_role("button", name="Save file").click()
     saved.value.save_as(tmp_path / "rig.toml")
     assert [piece.on for piece in read_rig((tmp_path / "rig.toml").read_text(encoding="utf-8")).ballast] == [2, 4]
-    app.get_by_label("Start from").select_option("tracks")
+    app.get_by_label("Start from").select_option("two_track")
     expect(app.locator(".rig-word")).not_to_have_text("Leave it and")
     app.get_by_label("Open a file").set_input_files(tmp_path / "rig.toml")
     expect(app.locator("h2", has_text="front plates: 2 of 18 on")).to_be_visible()
@@ -106,7 +117,7 @@ def test_a_pasted_table_asks_for_its_pressure_and_the_sheet_has_it(app, tmp_path
     table.fill("pressure psi, load lb\n8, 3000\n20, 9000\n")
     table.blur()
     changes = {"tractor.rear.tyre.pressures": ["8 psi", "20 psi"], "tractor.rear.tyre.loads": ["3000 lb", "9000 lb"]}
-    found = ballast(replaced(demo_rig("front_wheel_assist"), changes), "full")
+    found = ballast(replaced(known_rig("front_wheel_assist"), changes), "full")
     rear = next(t for t in found.tyres_after if (t.axle, t.when) == ("rear", "pull"))
     expect(app.get_by_label("Tyres", exact=True)).to_contain_text(f"{rear.inflation.pressure / 6.894757:.0f} psi")
     app.get_by_role("button", name="cm, kg, km/h").click()

@@ -14,7 +14,7 @@ def app(context, page, tmp_path):
     server = Served(None, tmp_path / "size.log")
     context.add_init_script(KEEP)
     page.goto(f"{server.url}app/size")
-    expect(page.locator(".rig-sentence")).to_contain_text("12 in")
+    expect(page.locator(".rig-sentence")).to_contain_text("10 in deep")
     yield page
     server.stop()
 
@@ -43,7 +43,7 @@ def test_an_answer_that_was_lost_comes_with_the_new_connection(app):
     depth.fill("13 in")
     depth.press("Enter")
     lost(app, "13 in")
-    expect(app.locator(".rig-sentence")).to_contain_text("12 in")
+    expect(app.locator(".rig-sentence")).to_contain_text("10 in deep")
     broken_off(app)
     expect(app.locator(".rig-sentence")).to_contain_text("13 in")
     drawn = app.locator(".rig-plot").first
@@ -58,7 +58,7 @@ def test_what_a_button_changed_comes_with_the_new_connection(app):
     deaf(app)
     app.get_by_role("button", name="cm, kg, km/h").click()
     lost(app, "cm deep")
-    expect(app.locator(".rig-sentence")).to_contain_text("12 in")
+    expect(app.locator(".rig-sentence")).to_contain_text("10 in deep")
     broken_off(app)
     expect(app.locator(".rig-sentence")).to_contain_text("cm deep")
     expect(app.get_by_label("Depth", exact=True)).to_have_value("30.48 cm")

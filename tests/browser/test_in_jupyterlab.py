@@ -77,4 +77,4 @@ def test_the_view_works_in_a_notebook(page, address):
     page.mouse.move(box["x"] + 26, 0, steps=5)
     page.mouse.up()
     for each in said.all():
-        expect(each).to_contain_text("2 in deep at 5.5 mph")
+        expect(each).to_contain_text("2 in deep at 5 mph")

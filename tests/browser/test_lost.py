@@ -24,7 +24,7 @@ def served(tmp_path):
 @pytest.fixture
 def app(page, served):
     page.goto(f"{served.url}app/size")
-    expect(page.locator(".rig-sentence")).to_contain_text("12 in", timeout=60_000)
+    expect(page.locator(".rig-sentence")).to_contain_text("10 in deep", timeout=60_000)
     return page
 
 

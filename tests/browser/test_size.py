@@ -74,7 +74,7 @@ def test_every_entry_moves_the_answer_of_the_models(app):
     now = {"work.depth": "35 cm", "work.speed": "5.75 mph"}
     expect(sentence).to_contain_text(first_words(expected(now)))
     app.get_by_role("button", name="Shanks: more").click()
-    now["implement.tools"] = 16
+    now["implement.tools"] = 10
     expect(sentence).to_contain_text(first_words(expected(now)))
     unfold(app, "Ground")
     app.get_by_label("Soil texture").select_option("clay")
@@ -94,24 +94,24 @@ def test_an_impossible_rig_explains_itself_and_a_typo_gives_no_number(app):
     expect(app.locator(".rig-word")).to_have_text("No answer")
     expect(app.get_by_role("alert").filter(has_text="many")).to_be_visible()
     expect(app.locator(".rig-cards")).to_have_count(0)
-    fill(app, "Shanks", "15")
+    fill(app, "Shanks", "9")
     expect(app.locator(".rig-word")).to_have_text("Go")
 
 
 def test_units_demo_rigs_and_reverse_answers(app):
     app.get_by_role("button", name="cm, kg, km/h").click()
     expect(app.locator(".rig-sentence")).to_contain_text(first_words(expected({}, units="si")))
-    expect(app.get_by_label("Depth", exact=True)).to_have_value("30.48 cm")
+    expect(app.get_by_label("Depth", exact=True)).to_have_value("25.4 cm")
     app.get_by_role("button", name="in, lb, mph").click()
-    expect(app.get_by_label("Depth", exact=True)).to_have_value("12 in")
-    app.get_by_label("Start from").select_option("tracks")
-    expect(app.locator(".rig-sentence")).to_contain_text(first_words(expected({}, demo_rig("tracks"))))
-    expect(app).to_have_url(re.compile(r"rig=tracks"))
+    expect(app.get_by_label("Depth", exact=True)).to_have_value("10 in")
+    app.get_by_label("Start from").select_option("two_track")
+    expect(app.locator(".rig-sentence")).to_contain_text(first_words(expected({}, demo_rig("two_track"))))
+    expect(app).to_have_url(re.compile(r"rig=two_track"))
     unfold(app, "Rear axle")
     expect(app.locator('[data-path="tractor.rear.track_width"]')).to_be_visible()
     expect(app.locator('[data-path="tractor.rear.diameter"]')).to_be_hidden()
     app.locator(".rig-cards li", has_text="Most shanks").get_by_role("button", name="Try it").click()
-    most = next(each for each in expected({}, demo_rig("tracks")).answer.reverse if each.question == "most tools")
+    most = next(each for each in expected({}, demo_rig("two_track")).answer.reverse if each.question == "most tools")
     expect(app.get_by_label("Shanks", exact=True)).to_have_value(f"{most.value:.0f}")
 
 
@@ -140,18 +140,18 @@ def test_dragging_the_ring_moves_depth_and_speed_and_is_one_step_to_undo(app):
     plot, ring = app.locator(".rig-plot").first, app.locator(".rig-handle").first
     plot.scroll_into_view_if_needed()
     expect(plot).to_have_attribute("data-drawn", re.compile(r"\d+"))
-    start, end = (plot.evaluate(PLACE, at) for at in ([5.5, 12], [4.02, 14.1]))
+    start, end = (plot.evaluate(PLACE, at) for at in ([5, 10], [4.02, 14.1]))
     assert middle(ring) == pytest.approx(start, abs=1)
     app.mouse.move(*start)
     app.mouse.down()
     app.mouse.move((start[0] + end[0]) / 2, (start[1] + end[1]) / 2, steps=5)
-    expect(app.locator(".rig-sentence")).to_contain_text(re.compile(r"4\.75 mph, .*13 in"))  # it follows while it is held
+    expect(app.locator(".rig-sentence")).to_contain_text(re.compile(r"12 in deep at 4\.5 mph"))  # it follows while it is held
     app.mouse.move(*end, steps=5)
     app.mouse.up()
     expect(app.locator(".rig-sentence")).to_contain_text("14 in is below")
     settles(app, lambda: middle(ring) == pytest.approx(plot.evaluate(PLACE, [4, 14]), abs=1))
     app.get_by_role("button", name="Undo").click()
-    expect(app.locator(".rig-sentence")).to_contain_text("12 in deep at 5.5 mph")
+    expect(app.locator(".rig-sentence")).to_contain_text("10 in deep at 5 mph")
     expect(app.get_by_role("button", name="Undo")).to_be_disabled()
 
 
@@ -165,7 +165,7 @@ def test_a_ring_dragged_off_the_picture_stays_on_its_edge(app):
     app.mouse.move(2, box["y"] + 26, steps=4)
     app.mouse.up()
     expect(app.get_by_label("Speed", exact=True)).to_have_value("2 mph")
-    expect(app.get_by_label("Depth", exact=True)).to_have_value("12 in")
+    expect(app.get_by_label("Depth", exact=True)).to_have_value("10 in")
 
 
 def test_a_finger_sets_the_point_and_scrolls_the_page(browser, size_server, page):
@@ -231,24 +231,24 @@ def test_a_link_opens_the_rig_that_it_names(page, size_server):
 
 
 def test_the_setup_sheet_holds_the_right_numbers(app, tmp_path):
-    fill(app, "Depth", "10 in")
+    fill(app, "Depth", "11 in")
     unfold(app, "On the setup sheet")
     fill(app, "Where", HOSTILE)
-    expect(app.locator(".rig-sentence")).to_contain_text("10 in")
+    expect(app.locator(".rig-sentence")).to_contain_text("11 in")
     for kind in ("PDF", "HTML"):
         with app.expect_download() as saved:
             app.get_by_role("button", name=f"Save as {kind}").click()
         saved.value.save_as(tmp_path / saved.value.suggested_filename)
     text = (tmp_path / "setup-sheet.html").read_text(encoding="utf-8")
-    assert "10 in" in text
+    assert "11 in" in text
     assert "<script>document" not in text
     from pypdf import PdfReader
 
     pages = PdfReader(tmp_path / "setup-sheet.pdf").pages
     assert len(pages) == 1
     words = " ".join(pages[0].extract_text().split())
-    assert "10 in" in words
-    assert "5.5 mph" in words
+    assert "11 in" in words
+    assert "5 mph" in words
 
 
 def test_save_and_load_give_the_same_rig(app, tmp_path):
@@ -262,8 +262,8 @@ def test_save_and_load_give_the_same_rig(app, tmp_path):
     saved.value.save_as(kept)
     rig = read_rig(kept.read_text(encoding="utf-8"))
     assert (rig.work.depth.text, rig.farm) == ("0.31 m", HOSTILE)
-    app.get_by_label("Start from").select_option("tracks")
-    expect(app.get_by_label("Depth", exact=True)).to_have_value("14 in")
+    app.get_by_label("Start from").select_option("two_track")
+    expect(app.get_by_label("Depth", exact=True)).to_have_value("16 in")
     app.get_by_label("Open a file").set_input_files(kept)
     expect(app.get_by_label("Farm", exact=True)).to_have_value(HOSTILE)
     expect(app.locator("[data-path='work.depth'] .rig-typed")).to_have_value("12.2 in")
@@ -308,9 +308,9 @@ def test_the_whole_way_by_keyboard_and_at_twice_the_size(app):
     else:
         pytest.fail("the depth can't be reached by keyboard")
     app.keyboard.press("Control+a")
-    app.keyboard.type("10 in")
+    app.keyboard.type("11 in")
     app.keyboard.press("Enter")
-    expect(app.locator(".rig-sentence")).to_contain_text("10 in")
+    expect(app.locator(".rig-sentence")).to_contain_text("11 in")
     app.keyboard.press("Tab")
     app.keyboard.press("Tab")
     app.keyboard.press("End")

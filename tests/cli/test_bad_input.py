@@ -2,14 +2,13 @@
 
 import subprocess
 import sys
-from pathlib import Path
 
 import pytest
+from known_rigs import known_text
 
 from rigcalc.cli import main as cli
-from rigcalc.models.rig import file as rig_file
 
-GOOD = (Path(rig_file.__file__).parent / "demo" / "four_wheel_drive.toml").read_text(encoding="utf-8")
+GOOD = known_text()
 
 
 def ends(words, monkeypatch, capsys):
@@ -46,7 +45,7 @@ TYPED = {
     ("--tools", "9" * 5000): "whole number", ("--tools", "15 shanks"): "whole number",
     ("--texture", "gumbo"): "silty clay loam", ("--texture", ""): "silty clay loam", ("--units", "imperial"): "us",
     ("--seed", "-1"): "seed", ("--seed", "one"): "seed", ("--colour",): "no such option",
-    ("no_such_file.toml",): "exists", ("four_wheel_drive", "tracks"): "unexpected", (".",): "exists", ("/dev/null",): "exists",
+    ("no_such_file.toml",): "exists", ("articulated", "two_track"): "unexpected", (".",): "exists", ("/dev/null",): "exists",
     ("x" * 5000,): "read", ("no\x00name",): "exists", ("/dev/zero",): "exists",
 }  # fmt: skip
 

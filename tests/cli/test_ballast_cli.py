@@ -4,9 +4,11 @@ import json
 
 import pytest
 from click.testing import CliRunner
+from known_rigs import known_path
 
 from rigcalc.cli.main import cli
 from rigcalc.core.errors import InputError
+from rigcalc.models import DEMO_RIGS
 
 
 def run(*args):
@@ -14,7 +16,7 @@ def run(*args):
 
 
 def test_ballast_says_the_plan_first():
-    result = run("ballast", "front_wheel_assist", "--job", "full")
+    result = run("ballast", str(known_path("front_wheel_assist")), "--job", "full")
     assert result.exit_code == 0, result.output
     assert result.output.lstrip().startswith("Move weight: For all of the rated power: take front plates")
     for heading in ("The pieces", "As it stands", "Limits on weight", "What the physics says", "What tables advise", "Tyres",
@@ -23,19 +25,19 @@ def test_ballast_says_the_plan_first():
 
 
 def test_ballast_that_does_not_work_exits_with_1():
-    result = run("ballast", "four_wheel_drive", "--front", "37000 lb", "--rear", "32000 lb")
+    result = run("ballast", "articulated", "--front", "37000 lb", "--rear", "32000 lb")
     assert result.exit_code == 1
     assert "can't be met by any set" in " ".join(result.output.split())
 
 
-@pytest.mark.parametrize("name", ["four_wheel_drive", "tracks", "front_wheel_assist"])
+@pytest.mark.parametrize("name", DEMO_RIGS)
 def test_first_sight_of_a_demo_is_a_plan_that_works_for_a_full_load(name):
     result = run("ballast", name)
     assert result.exit_code == 0, result.output
     assert "rated power" in result.output.splitlines()[0]
 
 
-@pytest.mark.parametrize("name", ["four_wheel_drive", "tracks", "front_wheel_assist"])
+@pytest.mark.parametrize("name", DEMO_RIGS)
 @pytest.mark.parametrize("units", ["us", "si"])
 def test_json_is_json(name, units):
     result = run("ballast", name, "--json", "--units", units)
@@ -118,7 +120,7 @@ def test_a_screen_slip_that_is_none_is_refused(typed):
 
 
 def test_json_says_word_headline_and_rest():
-    data = json.loads(run("ballast", "front_wheel_assist", "--json").output)
+    data = json.loads(run("ballast", str(known_path("front_wheel_assist")), "--json").output)
     assert data["word"] == "Move weight"
     assert data["headline"].startswith("For all of the rated power: take front plates from 10 to 2")
     assert data["rest"][0].startswith("Then ")

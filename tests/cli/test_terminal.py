@@ -6,14 +6,13 @@ import socket
 import subprocess
 import sys
 import tomllib
-from pathlib import Path
 
 import pytest
+from known_rigs import known_text
 
 from rigcalc.cli.writing import json_text, write_beside
-from rigcalc.models.rig import file as rig_file
 
-GOOD = (Path(rig_file.__file__).parent / "demo" / "four_wheel_drive.toml").read_text(encoding="utf-8")
+GOOD = known_text()
 RUN = [sys.executable, "-m", "rigcalc"]
 WORKS, DOES_NOT = ["size"], ["size", "--depth", "40 in"]
 
@@ -135,7 +134,7 @@ def test_an_odd_width_shows_the_whole_answer(columns):
     assert b"Limits, the fullest first" in done.stdout
 
 
-@pytest.mark.parametrize("words", [("size",), ("ballast",), ("find", "slip"), ("check", "tracks"), ("--help",)])
+@pytest.mark.parametrize("words", [("size",), ("ballast",), ("find", "slip"), ("check", "two_track"), ("--help",)])
 def test_python_without_docstrings_and_asserts(words):
     plain = ran(*words)
     done = subprocess.run([sys.executable, "-OO", "-m", "rigcalc", *words], capture_output=True, check=False)

@@ -7,10 +7,11 @@ from xml.etree import ElementTree
 
 import numpy as np
 import pytest
+from known_rigs import KNOWN_RIGS, known_rig, known_text
 from markupsafe import escape
 
 from rigcalc.core.errors import InputError
-from rigcalc.models import DEMO_RIGS, demo_rig, rig_text
+from rigcalc.models import rig_text
 from rigcalc.models.ballast.answer import ballast
 from rigcalc.models.ballast.slip_test import from_turns, verdict
 from rigcalc.views import BallastApp
@@ -34,7 +35,7 @@ TABLE = "# from the data book\npressure psi, load lb\n8, 6000\n12, 8000\n16, 950
 @pytest.fixture
 def model():
     found = BallastModel()
-    found.start_from_demo("front_wheel_assist")
+    found.start_from_toml(known_text("front_wheel_assist"))
     found.edit({"plan.job": "full"})
     return found
 
@@ -43,13 +44,13 @@ def wheres(model):
     return {fault.where.partition(":")[0] for fault in model.faults}
 
 
-@pytest.mark.parametrize("name", DEMO_RIGS)
+@pytest.mark.parametrize("name", KNOWN_RIGS)
 @pytest.mark.parametrize("job", ["light", "this", "full"])
 def test_page_and_models_say_the_same(name, job):
     app = BallastApp()
-    app.model.start_from_demo(name)
+    app.model.start_from_toml(known_text(name))
     app.model.edit({"plan.job": job})
-    expected = ballast(demo_rig(name), job)
+    expected = ballast(known_rig(name), job)
     told = said(expected.plan, "us")
     assert said(app.answer.plan, "us") == told
     assert escape(told.word) in app.children[0].html
@@ -60,15 +61,15 @@ def test_page_and_models_say_the_same(name, job):
         assert escape(caution) in words.notes(app.answer)
 
 
-@pytest.mark.parametrize("name", DEMO_RIGS)
+@pytest.mark.parametrize("name", KNOWN_RIGS)
 def test_a_rig_goes_in_and_comes_out_the_same(name):
     model = BallastModel()
-    model.start_from_demo(name)
-    assert rig_of(model.inputs) == demo_rig(name)
-    assert model.to_toml() == rig_text(demo_rig(name))
+    model.start_from_toml(known_text(name))
+    assert rig_of(model.inputs) == known_rig(name)
+    assert model.to_toml() == rig_text(known_rig(name))
     other = BallastModel()
     other.start_from_toml(model.to_toml())
-    assert rig_of(other.inputs) == demo_rig(name)
+    assert rig_of(other.inputs) == known_rig(name)
 
 
 def test_links_come_back_with_weights_changed_and_taken_out(model):
@@ -89,7 +90,7 @@ def test_a_link_from_the_sizing_page_brings_its_list_of_weights():
     from urllib.parse import urlencode
 
     model = BallastModel()
-    model.start_from_query(urlencode({"rig": "tracks", "ballast": json.dumps(pieces), "job": "full"}))
+    model.start_from_query(urlencode({"rig": "two_track", "ballast": json.dumps(pieces), "job": "full"}))
     rig = rig_of(model.inputs)
     assert [(piece.name, piece.on, piece.behind.text) for piece in rig.ballast] == [("suitcase", 2, "0.9 m")]
     assert model.results.ballast.plan.job.name == "full"
@@ -246,7 +247,7 @@ def test_the_form_of_weights_follows_the_list(model):
     assert form.spec[2]["open"]
     model.switch_units("si")
     assert form.state["ballast.0.mass"]["text"] == "45.36 kg"
-    model.start_from_demo("tracks")
+    model.start_from_toml(known_text("tracks"))
     assert form.spec == []
     form.edit("ballast.0.on", "3")
     assert model.faults == ()
@@ -262,10 +263,10 @@ def test_hostile_names_are_escaped_in_every_part(model):
 
 
 @pytest.mark.parametrize("units", ["us", "si"])
-@pytest.mark.parametrize("name", DEMO_RIGS)
+@pytest.mark.parametrize("name", KNOWN_RIGS)
 def test_the_words_hold_no_hole_and_are_well_formed(name, units):
     for job in ("light", "this", "full"):
-        found = ballast(demo_rig(name), job, units=units)
+        found = ballast(known_rig(name), job, units=units)
         for write in (words.verdict, words.facts, words.plan, words.limits, words.jobs, words.advice, words.notes, bars,
                       words_field.tyres, words_field.gears, words_field.sheet):  # fmt: skip
             html = write(found)
@@ -278,7 +279,7 @@ def test_the_words_hold_no_hole_and_are_well_formed(name, units):
 
 def test_every_limit_and_the_broken_ones_are_shown():
     model = BallastModel()
-    model.edit({"setup.mass_limit": "30000 lb", "plan.job": "full"})
+    model.edit({"setup.mass_limit": "18000 lb", "plan.job": "full"})
     found = model.results.ballast
     assert not found.works
     html = words.limits(found)
@@ -300,9 +301,9 @@ def test_the_drawing_is_to_one_scale(model):
 
 
 @pytest.mark.parametrize("units", ["us", "si"])
-@pytest.mark.parametrize("name", DEMO_RIGS)
+@pytest.mark.parametrize("name", KNOWN_RIGS)
 def test_the_picture_is_good_plotly_and_its_table_says_the_same(name, units):
-    found = ballast(demo_rig(name), "full", units=units)
+    found = ballast(known_rig(name), "full", units=units)
     spec = curve.describe(found)
     plotly_figure(spec)
     json.dumps(_plain(packed(spec)), allow_nan=False)

@@ -3,9 +3,10 @@
 import json
 
 import pytest
+from known_rigs import KNOWN_RIGS, known_rig
 
 from rigcalc.core.units import canonical_unit
-from rigcalc.models import DEMO_RIGS, demo_rig, replaced, size
+from rigcalc.models import replaced, size
 from rigcalc.models.machine.operating_point import UNITS
 from rigcalc.models.rig.file import rig_from
 from rigcalc.views.json.size import VERSION, answer_data
@@ -20,14 +21,14 @@ PROMISED_UNITS = {
     "engine_share": "1", "tractive_efficiency": "1", "fuel_rate": "L/h", "fuel_per_area": "L/ha", "field_capacity": "ha/h",
 }  # fmt: skip
 CASES = {
-    **{name: {} for name in DEMO_RIGS},
+    **{name: {} for name in KNOWN_RIGS},
     "stuck": {"work.depth": "50 in", "ground.surface": "soft", "implement.rated_depth": None},
     "weak": {"tractor.rated_power": "90 hp", "tractor.maximum_power": None},
 }
 
 
 def data_for(case, **options):
-    rig = replaced(demo_rig(case if case in DEMO_RIGS else DEMO_RIGS[0]), CASES[case])
+    rig = replaced(known_rig(case if case in KNOWN_RIGS else KNOWN_RIGS[0]), CASES[case])
     return answer_data(in_words(size(rig)), **options)
 
 
@@ -80,7 +81,7 @@ def test_stuck_has_nulls_where_there_is_no_answer():
 
 
 def test_only_tracks_have_a_track_pressure():
-    for case in DEMO_RIGS:
+    for case in KNOWN_RIGS:
         values = {m["name"]: m["value"] for m in data_for(case)["margins"]}
         assert (values["front_pressure"] is not None) == (values["rear_pressure"] is not None) == (case == "tracks")
 

@@ -15,12 +15,13 @@ from typing import Any
 
 import pytest
 from click.testing import CliRunner
+from known_rigs import KNOWN_RIGS, known_path, known_rig
 from pypdf import PdfReader
 
 import rigcalc
 from rigcalc.cli.sheet import sheet as sheet_command
 from rigcalc.core.errors import InputError
-from rigcalc.models import DEMO_RIGS, replaced, size
+from rigcalc.models import replaced, size
 from rigcalc.views.sheet import sheet_data, sheet_html, sheet_pdf
 from rigcalc.views.sheet.words import ROOM, clean
 from rigcalc.words import in_words
@@ -36,9 +37,9 @@ SLIPPING = {"ground__surface": "soft", "implement__tools": 56, "work__speed": "2
 LONG = {name: "A long text that goes on and on. " * 320 for name in ROOM}
 
 
-def answer_for(name: str = DEMO_RIGS[0], units: Any = "us", **changes: Any) -> SizeWords:
+def answer_for(name: str = KNOWN_RIGS[0], units: Any = "us", **changes: Any) -> SizeWords:
     """Size a demo rig with some fields changed: `work__depth="18 in"`."""
-    rig = rigcalc.load_rig(name)
+    rig = known_rig(name)
     changed = {key.replace("__", "."): value for key, value in changes.items()}
     return in_words(size(replaced(rig, changed) if changed else rig), units)
 
@@ -80,7 +81,7 @@ def read_html(page: str) -> _Text:
 
 
 @pytest.mark.parametrize("units", ["us", "si"])
-@pytest.mark.parametrize("name", DEMO_RIGS)
+@pytest.mark.parametrize("name", KNOWN_RIGS)
 def test_numbers_are_those_of_the_answer(name: str, units: Any) -> None:
     words = answer_for(name, units)
     answer = words.answer
@@ -149,7 +150,7 @@ def test_same_bytes_in_fresh_processes(kind: str) -> None:
     code = (
         "import hashlib, rigcalc\n"
         f"from rigcalc.views.sheet import sheet_{kind} as make\n"
-        "made = make(rigcalc.in_words(rigcalc.size(rigcalc.load_rig('tracks'))), who='A', when='today', comment='x' * 99)\n"
+        "made = make(rigcalc.in_words(rigcalc.size(rigcalc.load_rig('two_track'))), who='A', when='today', comment='x' * 99)\n"
         "print(hashlib.sha256(made if isinstance(made, bytes) else made.encode()).hexdigest())\n"
     )
     made = {
@@ -242,7 +243,7 @@ def test_a_rig_that_slips_too_much_is_not_told_to_go_ahead() -> None:
 
 
 def test_bands_hold_the_value_and_end_at_limits() -> None:
-    for name in DEMO_RIGS:
+    for name in KNOWN_RIGS:
         answer = answer_for(name)
         for reading in sheet_data(answer).readings:
             low, value, high = (float(re.sub(r"[^\d.]", "", text)) for text in (reading.low, reading.value, reading.high))
@@ -304,7 +305,7 @@ def test_bad_calls_name_every_fault() -> None:
 def test_typst_is_loaded_only_for_a_pdf() -> None:
     code = (
         "import sys, rigcalc; from rigcalc.views.sheet import sheet_html; "
-        "sheet_html(rigcalc.in_words(rigcalc.size(rigcalc.load_rig('tracks')))); "
+        "sheet_html(rigcalc.in_words(rigcalc.size(rigcalc.load_rig('two_track')))); "
         "assert not {'typst', 'matplotlib', 'sympy', 'ipywidgets'} & set(sys.modules)"
     )
     subprocess.run([sys.executable, "-c", code], check=True)
@@ -312,7 +313,7 @@ def test_typst_is_loaded_only_for_a_pdf() -> None:
 
 def test_command_writes_and_never_writes_over(tmp_path: Path) -> None:
     out = tmp_path / "sheet.pdf"
-    call = ["tracks", "--out", str(out), "--depth", "34 cm", "--who", "<b>me</b>"]
+    call = [str(known_path("tracks")), "--out", str(out), "--depth", "34 cm", "--who", "<b>me</b>"]
     runner = CliRunner()
     assert runner.invoke(sheet_command, call).exit_code == 0
     text = pdf_text(out.read_bytes())

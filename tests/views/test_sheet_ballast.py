@@ -12,11 +12,12 @@ from typing import Any
 
 import pytest
 from click.testing import CliRunner
+from known_rigs import known_path, known_rig
 from pypdf import PdfReader
 
 from rigcalc.cli.sheet import sheet as sheet_command
 from rigcalc.core.errors import InputError
-from rigcalc.models import demo_rig, replaced, size
+from rigcalc.models import replaced, size
 from rigcalc.models.ballast.answer import ballast
 from rigcalc.views.sheet import sheet_data, sheet_html, sheet_pdf
 from rigcalc.views.sheet.words import ROOM
@@ -32,7 +33,7 @@ LONG = {name: "A long text that goes on and on. " * 320 for name in ROOM}
 
 def both(name: str = "front_wheel_assist", job: str = "full", units: Any = "us", **changes: Any) -> tuple[Any, Any]:
     """Size a demo rig and plan its ballast."""
-    rig = replaced(demo_rig(name), {key.replace("__", "."): value for key, value in changes.items()})
+    rig = replaced(known_rig(name), {key.replace("__", "."): value for key, value in changes.items()})
     return in_words(size(rig), units), ballast(rig, job, units=units)
 
 
@@ -134,8 +135,9 @@ def test_html_prints_on_one_page(tmp_path: Path) -> None:
 
 def test_same_bytes_in_a_fresh_process() -> None:
     code = (
-        "import hashlib\nfrom rigcalc.models import demo_rig, size\nfrom rigcalc.models.ballast.answer import ballast\n"
-        "from rigcalc.views.sheet import sheet_pdf\nfrom rigcalc.words import in_words\nrig = demo_rig('front_wheel_assist')\n"
+        "import hashlib\nfrom rigcalc.models import load_rig, size\nfrom rigcalc.models.ballast.answer import ballast\n"
+        "from rigcalc.views.sheet import sheet_pdf\nfrom rigcalc.words import in_words\n"
+        f"rig = load_rig({str(known_path('front_wheel_assist'))!r})\n"
         "print(hashlib.sha256(sheet_pdf(in_words(size(rig)), ballast=ballast(rig, 'full'))).hexdigest())\n"
     )
     env = {"PYTHONHASHSEED": "7", "TZ": "Asia/Tokyo"}
@@ -154,7 +156,7 @@ def test_hostile_names_are_printed_as_text() -> None:
 
 def test_what_does_not_belong_together_is_refused() -> None:
     answer, _ = both("tracks")
-    bare = ballast(demo_rig("tracks"), "full")
+    bare = ballast(known_rig("tracks"), "full")
     with pytest.raises(InputError, match="without weights or liquid at hand"):
         sheet_pdf(answer, ballast=bare)
     with pytest.raises(InputError, match="another rig"):
@@ -163,10 +165,10 @@ def test_what_does_not_belong_together_is_refused() -> None:
 
 def test_command(tmp_path: Path) -> None:
     runner, out = CliRunner(), tmp_path / "sheet.pdf"
-    call = ["front_wheel_assist", "--out", str(out), "--with-ballast", "--job", "full"]
+    call = [str(known_path("front_wheel_assist")), "--out", str(out), "--with-ballast", "--job", "full"]
     assert runner.invoke(sheet_command, call).exit_code == 0
     assert "Take front plates from 10 to 2" in pdf_text(out.read_bytes())
-    refused = runner.invoke(sheet_command, ["tracks", "--out", str(tmp_path / "no.pdf"), "--with-ballast"])
+    refused = runner.invoke(sheet_command, [str(known_path("tracks")), "--out", str(tmp_path / "no.pdf"), "--with-ballast"])
     assert isinstance(refused.exception, InputError)
     assert not (tmp_path / "no.pdf").exists()
     alone = runner.invoke(sheet_command, ["--out", str(tmp_path / "no.pdf"), "--job", "full"])

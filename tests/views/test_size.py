@@ -5,9 +5,10 @@ from xml.etree import ElementTree
 
 import numpy as np
 import pytest
+from known_rigs import KNOWN_RIGS, known_rig, known_text
 
 from rigcalc.core.nomenclature import S
-from rigcalc.models import DEMO_RIGS, demo_rig, rig_text, size
+from rigcalc.models import rig_text, size
 from rigcalc.models.rig.file import rig_from
 from rigcalc.views import SizeApp
 from rigcalc.views.rig.drawing import Running, Side, side_view
@@ -31,8 +32,8 @@ HOSTILE = "<script>alert(1)</script>\"'&`$x$ 🚜"
 
 
 def answers():
-    for name in DEMO_RIGS:
-        yield in_words(size(demo_rig(name)))
+    for name in KNOWN_RIGS:
+        yield in_words(size(known_rig(name)))
     model = SizeModel()
     for changes in (
         {"implement.tools": "60"},
@@ -46,7 +47,7 @@ def answers():
         },
         {"implement.point_width": "", "tractor.drawbar_load_limit": "", "implement.rated_depth": ""},
     ):
-        model.start_from_demo(DEMO_RIGS[0])
+        model.start_from_toml(known_text())
         model.edit(changes)
         assert model.results is not None, model.faults
         yield model.results
@@ -57,13 +58,13 @@ def every_answer():
     return list(answers())
 
 
-@pytest.mark.parametrize("name", DEMO_RIGS)
+@pytest.mark.parametrize("name", KNOWN_RIGS)
 def test_a_rig_goes_in_and_comes_out_the_same(name):
     model = SizeModel()
-    model.start_from_demo(name)
+    model.start_from_toml(known_text(name))
     assert model.faults == ()
-    assert rig_from(nested(model.inputs)) == demo_rig(name)
-    assert model.to_toml() == rig_text(demo_rig(name))
+    assert rig_from(nested(model.inputs)) == known_rig(name)
+    assert model.to_toml() == rig_text(known_rig(name))
     other = SizeModel()
     other.start_from_toml(model.to_toml())
     assert {k: v for k, v in other.inputs.items() if k != "rig"} == {k: v for k, v in model.inputs.items() if k != "rig"}
@@ -71,11 +72,11 @@ def test_a_rig_goes_in_and_comes_out_the_same(name):
 
 def test_every_field_of_the_form_is_read_by_the_models():
     model = SizeModel()
-    known = {**flat(demo_rig("front_wheel_assist")), **model.inputs}
+    known = {**flat(known_rig("front_wheel_assist")), **model.inputs}
     for field in FIELDS:
         if field.path.startswith("sheet."):
             continue
-        model.start_from_demo(DEMO_RIGS[0])
+        model.start_from_toml(known_text())
         if ".track" in field.path or ".contact" in field.path or ".pressure" in field.path:
             model.edit({f"{field.path.rpartition('.')[0]}.kind": "track"})
         if field.path in ("ground.sand", "ground.clay"):
@@ -100,8 +101,8 @@ def test_every_field_of_the_form_is_read_by_the_models():
 
 
 def test_sliders_hold_the_demo_rigs():
-    for name in DEMO_RIGS:
-        rig = flat(demo_rig(name))
+    for name in KNOWN_RIGS:
+        rig = flat(known_rig(name))
         for field in FIELDS:
             if isinstance(field, Number) and field.path in rig:
                 for system in ("us", "si"):
@@ -112,7 +113,7 @@ def test_sliders_hold_the_demo_rigs():
 
 def test_links_come_back_with_entries_changed_and_taken_out():
     model = SizeModel()
-    model.start_from_demo("tracks")
+    model.start_from_demo("two_track")
     model.edit({"work.depth": "9 in", "tractor.fuel_tank": "", "implement.name": HOSTILE, "sheet.who": "me & you"})
     other = SizeModel()
     other.start_from_query(model.to_query())

@@ -273,7 +273,7 @@ def limit_values(b: BareRig, p: Point, c: Caps) -> dict[str, tuple[Any, Any, str
         "rear_load": (p.rear_load, c.rear_load, "kN"),
         "front_pressure": (p.front_load / front_area, c.front_pressure, "kPa"),
         "rear_pressure": (rear_pressure(b, p), c.rear_pressure, "kPa"),
-        "steering": (p.front_load, STEER_PULL_SHARE * b.weight, "kN"),
+        "steering": (p.front_load, STEER_PULL_SHARE * b.weight if b.front else None, "kN"),
         "hitch_load": (b.hitch_load, c.hitch_load, "kN"),
         "tool_depth": (p.depth, c.tool_depth, "cm"),
         "tool_power": (p.engine_power / p.tools, c.tool_power, "kW"),

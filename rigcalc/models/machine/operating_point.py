@@ -142,9 +142,9 @@ def operating_point(
 
     Examples
     --------
-    >>> point = operating_point("tracks", depth=Q([12, 14], "in"), speed=Q(5.5, "mph"))
+    >>> point = operating_point("two_track", depth=Q([12, 14], "in"), speed=Q(5.5, "mph"))
     >>> point.draft.m_as("lbf").round(-2).tolist(), point.pulls.tolist()
-    ([14400.0, 17200.0], [True, True])
+    ([10300.0, 12500.0], [True, True])
     """
     changes = {name: value for name, value in (("depth", depth), ("speed", speed), ("tools", tools)) if value is not None}
     numbers, faults = bare_work(**changes)

@@ -30,7 +30,7 @@ def asked(rig: Any, faults: Iterable[Fault] = (), **options: Any) -> Rig:
             found = [*error.faults, *found]
     elif not isinstance(rig, Rig):
         found.insert(0, Fault("rig", shown(rig), "a Rig, the path of a rig file, or the name of a demo rig",
-                              'rigcalc.load_rig("four_wheel_drive")'))  # fmt: skip
+                              'rigcalc.load_rig("articulated")'))  # fmt: skip
     if found:
         raise InputError(found)
     made: Rig = rig

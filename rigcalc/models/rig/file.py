@@ -16,7 +16,7 @@ from rigcalc.models.rig.rig import Rig
 
 LARGEST_FILE = 256 * 1024  # bytes; a rig file has two or three thousand
 _DEMO = Path(__file__).parent / "demo"
-DEMO_RIGS = ("four_wheel_drive", "tracks", "front_wheel_assist")
+DEMO_RIGS = ("front_wheel_assist", "articulated", "two_track", "two_wheel_drive")
 
 
 def demo_rig(name: str = DEMO_RIGS[0]) -> Rig:
@@ -25,7 +25,7 @@ def demo_rig(name: str = DEMO_RIGS[0]) -> Rig:
     Parameters
     ----------
     name : str, optional
-        "four_wheel_drive" (the default), "tracks" or "front_wheel_assist".
+        "front_wheel_assist" (the default), "articulated", "two_track" or "two_wheel_drive".
 
     Returns
     -------
@@ -39,8 +39,8 @@ def demo_rig(name: str = DEMO_RIGS[0]) -> Rig:
 
     Examples
     --------
-    >>> demo_rig("tracks").work.depth
-    Measure(text='14 in', value=14.0, unit='in')
+    >>> demo_rig("two_track").work.depth
+    Measure(text='16 in', value=16.0, unit='in')
     """
     if name not in DEMO_RIGS:
         raise InputError([Fault("demo rig", shown(name), "the name of a demo rig", ", ".join(DEMO_RIGS))])
@@ -77,8 +77,8 @@ def load_rig(path: str | Path) -> Rig:
 
     Examples
     --------
-    >>> load_rig("four_wheel_drive").implement.tools
-    15
+    >>> load_rig("articulated").implement.tools
+    16
     """
     if not isinstance(path, (str, PathLike)):
         raise InputError([Fault("rig file", shown(path), "a path, or the name of a demo rig", ", ".join(DEMO_RIGS))])
@@ -165,10 +165,10 @@ def rig_text(rig: Rig) -> str:
     Examples
     --------
     >>> print(rig_text(demo_rig()).splitlines()[0])
-    farm = "Hollow Oak Farm (invented)"
+    farm = "Crooked Furrow Farm (invented)"
     """
     if not isinstance(rig, Rig):
-        raise InputError([Fault("rig", shown(rig), "a Rig", 'rigcalc.load_rig("four_wheel_drive")')])
+        raise InputError([Fault("rig", shown(rig), "a Rig", 'rigcalc.load_rig("articulated")')])
     import tomlkit
 
     text = tomlkit.dumps(_plain(rig.model_dump(exclude_none=True)))

@@ -136,7 +136,7 @@ def size(rig: Rig | str | PathLike[str], *, seed: int = 0, strict: bool = False)
 
     Examples
     --------
-    >>> answer = size("four_wheel_drive")
+    >>> answer = size("front_wheel_assist")
     >>> answer.works, answer.binding.name
     (True, 'tool_depth')
     """

@@ -13,10 +13,10 @@ QUESTIONS = [rigcalc.size, rigcalc.operating_point, rigcalc.ballast]
 
 @pytest.mark.parametrize("ask", QUESTIONS)
 def test_a_rig_a_path_or_a_name(ask, tmp_path):
-    rig = rigcalc.load_rig("tracks")
+    rig = rigcalc.load_rig("two_track")
     path = tmp_path / "rig.toml"
     path.write_text(rigcalc.rig_text(rig), encoding="utf-8")
-    answers = [ask(form) for form in (rig, "tracks", str(path), path)]
+    answers = [ask(form) for form in (rig, "two_track", str(path), path)]
     found = {str(getattr(answer, "sure", None) or getattr(answer, "stands", answer)) for answer in answers}
     assert len(found) == 1
 
@@ -31,18 +31,18 @@ def test_what_is_no_rig(ask, rig):
 @pytest.mark.parametrize("seed", [-1, 1.5, "1", None, True, np.float64(1)])
 def test_seeds_that_are_none(seed):
     with pytest.raises(InputError, match="seed") as refused:
-        rigcalc.size("tracks", seed=seed)
+        rigcalc.size("two_track", seed=seed)
     assert len(refused.value.faults) == 1
 
 
 def test_a_seed_of_numpy_is_one():
-    assert rigcalc.size("tracks", seed=np.int64(3)).sure == rigcalc.size("tracks", seed=3).sure
+    assert rigcalc.size("two_track", seed=np.int64(3)).sure == rigcalc.size("two_track", seed=3).sure
 
 
 @pytest.mark.parametrize("strict", ["yes", 1, 0, None, "warn"])
 def test_strict_that_is_neither(strict):
     with pytest.raises(InputError, match="strict"):
-        rigcalc.size("tracks", strict=strict)
+        rigcalc.size("two_track", strict=strict)
 
 
 def test_every_fault_of_a_call_at_once():
@@ -76,8 +76,8 @@ def test_strict_refuses_what_leaves_a_range_and_names_it():
     (lambda: rigcalc.table("nope"), "d497_draft"), (lambda: rigcalc.table("d497_drafts"), "d497_draft"),
     (lambda: rigcalc.table("../rigcalc/models/rig/demo/tracks"), "published table"),
     (lambda: rigcalc.table(3), "published table"),
-    (lambda: rigcalc.demo_rig("track"), "four_wheel_drive"), (lambda: rigcalc.read_rig(b"x"), "text of a rig file"),
-    (lambda: rigcalc.rig_text("tracks"), "load_rig"), (lambda: rigcalc.find(3), "a word"),
+    (lambda: rigcalc.demo_rig("track"), "articulated"), (lambda: rigcalc.read_rig(b"x"), "text of a rig file"),
+    (lambda: rigcalc.rig_text("two_track"), "load_rig"), (lambda: rigcalc.find(3), "a word"),
     (lambda: rigcalc.load_rig(3), "a path"),
 ])  # fmt: skip
 def test_other_public_functions_refuse_in_words(call, said):

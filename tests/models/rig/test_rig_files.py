@@ -9,10 +9,11 @@ import jsonschema
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from known_rigs import known_rig, known_text
 
 from rigcalc.core.errors import InputError
 from rigcalc.core.tables import table
-from rigcalc.models import DEMO_RIGS, Rig, demo_rig, load_rig, read_rig, replaced, rig_text
+from rigcalc.models import DEMO_RIGS, Rig, demo_rig, load_rig, read_rig, replaced, rig_text, size
 from rigcalc.models.rig import file as rig_file_module
 from rigcalc.models.rig.bare import bare
 from rigcalc.models.rig.file import LARGEST_FILE, rig_from
@@ -140,16 +141,21 @@ def test_demo_files_keep_to_the_schema(name):
 
 
 def test_demo_rigs_are_invented_and_plausible():
-    shanks = {name: demo_rig(name).implement.tools for name in DEMO_RIGS}
-    assert 13 <= shanks["four_wheel_drive"] <= 17
-    assert shanks["tracks"] > shanks["four_wheel_drive"]
-    assert 7 <= shanks["front_wheel_assist"] <= 9
-    for name in DEMO_RIGS:
-        assert "invented" in demo_rig(name).farm + demo_rig(name).note
+    rigs = [demo_rig(name) for name in DEMO_RIGS]
+    assert {rig.tractor.drive for rig in rigs} == {"2WD", "MFWD", "4WD", "track"}
+    assert len({rig.ground.texture for rig in rigs}) == len({rig.implement.tools for rig in rigs}) == len(rigs)
+    assert all(1 <= rig.implement.tools <= 18 for rig in rigs)
+    assert all("invented" in rig.farm + rig.note for rig in rigs)
+
+
+def test_the_demo_rigs_show_every_verdict_and_the_first_says_go():
+    found = [size(demo_rig(name)).verdict.judgement for name in DEMO_RIGS]
+    assert found[0] == "go"
+    assert set(found) == {"go", "try", "dont"}
 
 
 def whole():
-    return copy.deepcopy(tomllib.loads((DEMO / "four_wheel_drive.toml").read_text(encoding="utf-8")))
+    return copy.deepcopy(tomllib.loads(known_text()))
 
 
 # A change to a good rig file -> (the key that has to be named, words that have to be in its line)
@@ -265,8 +271,8 @@ def test_gear_that_is_neither_tyre_nor_track():
 def test_pressure_limit_of_a_tyre_is_refused():
     """A tyre's pressure isn't its load over width and diameter, so no limit can be held against that."""
     with pytest.raises(InputError, match="pressure_limit given"):
-        replaced(demo_rig(), {"tractor.rear.pressure_limit": "15 psi"})
-    assert replaced(demo_rig("tracks"), {"tractor.rear.pressure_limit": "15 psi"}).tractor.rear.pressure_limit is not None
+        replaced(known_rig(), {"tractor.rear.pressure_limit": "15 psi"})
+    assert replaced(known_rig("tracks"), {"tractor.rear.pressure_limit": "15 psi"}).tractor.rear.pressure_limit is not None
 
 
 def test_a_key_in_the_wrong_section():
@@ -287,7 +293,7 @@ def test_the_drive_decides_which_axles_are_driven():
     """A 2WD file that says nothing of the front axle used to drive it, without a word."""
     quiet = {"tractor.front.driven": None, "tractor.rear.driven": None}
     for drive, front in (("2WD", False), ("MFWD", True), ("4WD", True)):
-        rig = replaced(demo_rig(), quiet | {"tractor.drive": drive})
+        rig = replaced(known_rig(), quiet | {"tractor.drive": drive})
         assert (rig.tractor.drives("front"), rig.tractor.drives("rear")) == (front, True)
         assert bare(rig).front.driven is front
         assert replaced(rig, {"work.depth": "11 in"}).tractor.drives("front") is front, "a change keeps what was left open"
@@ -301,11 +307,11 @@ def test_the_drive_decides_which_axles_are_driven():
 ])  # fmt: skip
 def test_a_drive_that_contradicts_its_running_gear(changes, match):
     with pytest.raises(InputError, match=match):
-        replaced(demo_rig(), changes)
+        replaced(known_rig(), changes)
 
 
 def test_percent_grade_is_a_tangent():
-    assert replaced(demo_rig(), {"ground.grade": "100 percent"} | {"ground.grade": "10 percent"}).ground.grade.to(
+    assert replaced(known_rig(), {"ground.grade": "100 percent"} | {"ground.grade": "10 percent"}).ground.grade.to(
         "deg"
     ) == pytest.approx(5.710593)
 
@@ -334,7 +340,7 @@ def test_anything_in_place_of_a_section(value, section):
 
 @pytest.mark.parametrize("length", [40, 200, 700, 1200])
 def test_half_a_file(length):
-    text = (DEMO / "four_wheel_drive.toml").read_text(encoding="utf-8")[:length]
+    text = known_text()[:length]
     with pytest.raises(InputError):
         read_rig(text)
 
@@ -356,20 +362,20 @@ def test_files_that_are_no_rig_files(tmp_path):
 
 
 def test_a_byte_order_mark_and_other_line_ends_are_no_fault(tmp_path):
-    text = (DEMO / "tracks.toml").read_text(encoding="utf-8")
+    text = known_text("tracks")
     path = tmp_path / "typed_elsewhere.toml"
     path.write_bytes(text.replace("\n", "\r\n").encode())
-    assert load_rig(path) == demo_rig("tracks")
+    assert load_rig(path) == known_rig("tracks")
     path.write_bytes(b"\xef\xbb\xbf" + text.encode())
-    assert load_rig(path) == demo_rig("tracks")
+    assert load_rig(path) == known_rig("tracks")
 
 
 def test_replaced_reaches_every_field():
-    made = replaced(demo_rig(), {"work.depth": "14 in", "tractor.front.tyres": 2, "ground.texture": None, "ground.sand": "20 %",
-                                 "ground.clay": "20 %"})  # fmt: skip
+    made = replaced(known_rig(), {"work.depth": "14 in", "tractor.front.tyres": 2, "ground.texture": None,
+                                  "ground.sand": "20 %", "ground.clay": "20 %"})  # fmt: skip
     assert str(made.work.depth) == "14 in"
     assert made.tractor.front.tyres == 2
     assert made.ground.texture is None
-    assert str(demo_rig().work.depth) == "12 in", "the rig it came from is as it was"
+    assert str(known_rig().work.depth) == "12 in", "the rig it came from is as it was"
     with pytest.raises(InputError, match=r"work\.depht"):
         replaced(made, {"work.depht": "14 in"})
