@@ -139,6 +139,16 @@ def test_blocks_do_not_change_the_answer(monkeypatch):
     assert parted.runner_up == whole.runner_up
 
 
+@pytest.mark.parametrize("job", ["light", "this", "full"])
+def test_lots_do_not_change_the_answer(job, monkeypatch):
+    from rigcalc.models.ballast import search
+
+    whole = make_plan(large(), job)
+    monkeypatch.setattr(search, "FIRST", 1)
+    parted = make_plan(large(), job)
+    assert (parted.chosen, parted.runner_up, parted.nearest) == (whole.chosen, whole.runner_up, whole.nearest)
+
+
 def test_what_each_piece_does_adds_up():
     plan = make_plan(large(), "full")
     chosen, now = plan.chosen, plan.now
