@@ -59,6 +59,25 @@ def test_docstrings_are_numpydoc(name):
     assert ">>>" in text
 
 
+@pytest.mark.parametrize("name", ["Equation", "InputError"])
+def test_docstrings_of_classes_name_attributes_that_are_there(name):
+    text = inspect.getdoc(getattr(rigcalc, name))
+    told = text.split("Attributes\n---", 1)[1].split("\n\n", 1)[0]
+    names = [each for line in re.findall(r"^(\w+(?:, \w+)*) : ", told, re.MULTILINE) for each in line.split(", ")]
+    made = rigcalc.find("slip")[0] if name == "Equation" else InputError([])
+    assert names
+    assert all(hasattr(made, each) for each in names)
+    assert ">>>" in text
+
+
+@pytest.mark.parametrize("name", sorted(rigcalc.load_all()))
+def test_every_equation_says_units_and_source(name):
+    eq = rigcalc.load_all()[name]
+    assert all(f"{symbol.name}" in eq.__doc__ for symbol in (eq.gives, *eq.takes))
+    assert all(symbol.unit in eq.__doc__ for symbol in (eq.gives, *eq.takes) if symbol.unit not in ("1", "text"))
+    assert str(eq.source) in eq.__doc__
+
+
 USER = """
 import rigcalc
 from rigcalc import InputError, Q, Rig, solve_for

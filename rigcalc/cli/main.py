@@ -39,7 +39,7 @@ def main() -> None:
     """
     before = sys.stdout, sys.stderr
     out, err = standard("stdout"), standard("stderr")
-    sys.stdout, sys.stderr = out, err  # type: ignore[assignment]
+    sys.stdout, sys.stderr = out, err
     try:
         code = _run()
         out.flush()

@@ -29,7 +29,34 @@ _ndarray, _float64 = np.ndarray, np.float64
 
 
 class Equation:
-    """An equation of the book. Made by `@equation`; see its parameters for what each attribute holds."""
+    """An equation of the book: called on quantities of any units and shapes, it gives a quantity. Made by `@equation`.
+
+    Attributes
+    ----------
+    gives, takes : Symbol, tuple of Symbol
+        The result and the arguments in order, each with the unit that the source prints.
+    bare : callable
+        The same on bare numbers and arrays, each in its declared unit, without any check.
+    valid : mapping of str to tuple of float
+        Name -> (low, high) in declared units, where the source gives a range.
+    source, where, sure : Source, str, str
+        The work, the place in it, and how sure the formula is.
+
+    Raises
+    ------
+    InputError
+        When called: for an argument that is missing, unknown, of another dimension or beyond what can be, all at once; with
+        strict=True also for one outside `valid`.
+
+    Examples
+    --------
+    >>> from rigcalc import Q, load_all
+    >>> power = load_all()["drawbar_power"]
+    >>> print(f"{power(Q(10_000.0, 'lbf'), Q(5.5, 'mph')).to('hp'):.2f~}")
+    146.67 hp
+    >>> power.gives.unit, float(power.bare(50.0, 9.0))
+    ('kW', 125.0)
+    """
 
     __name__: str
 

@@ -29,7 +29,22 @@ class RigcalcError(ValueError):
 
 
 class InputError(RigcalcError):
-    """Bad input. `faults` lists every one of them, not just the first."""
+    """Bad input: a ValueError whose text lists every fault, not just the first.
+
+    Attributes
+    ----------
+    faults : tuple of Fault
+        Each with where it was, what was got, what was expected, and what to type instead.
+
+    Examples
+    --------
+    >>> import rigcalc
+    >>> try:
+    ...     rigcalc.size("tracks", seed=-1, strict="yes")
+    ... except rigcalc.InputError as error:
+    ...     print([fault.where for fault in error.faults])
+    ['seed', 'strict']
+    """
 
     def __init__(self, faults: Iterable[Fault], title: str = "This can't be used as it stands"):
         self.faults: tuple[Fault, ...] = tuple(faults)

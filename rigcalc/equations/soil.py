@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 
 from rigcalc.core.equation import equation
 from rigcalc.core.nomenclature import S
 
 
-def class_tests(sand, clay, silt):
+def class_tests(sand: Any, clay: Any, silt: Any) -> list[tuple[str, Any]]:
     """Give (name of the class, whether the manual's sentence for it holds); of the sentences exactly one holds anywhere."""
     return [
         ("no class", (silt < 0) | np.isnan(silt)),

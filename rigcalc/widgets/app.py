@@ -16,7 +16,7 @@ from rigcalc.widgets.page import Page
 from rigcalc.widgets.panel import MOST_UPLOADED, FaultBox, Panel
 
 
-class App(ipywidgets.VBox):
+class App(ipywidgets.VBox):  # type: ignore[misc]  # it comes without types
     """Base of an app's view. A subclass gives `title`, `parts()` and, if it has more in its bar, `bar_extra()`."""
 
     title = "rigcalc"

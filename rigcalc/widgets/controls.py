@@ -26,9 +26,9 @@ class Form(Part):
 
     _esm = Path(__file__).parent / "browser" / "form.js"
     label = traitlets.Unicode("").tag(sync=True)
-    spec = traitlets.List().tag(sync=True)
+    spec: traitlets.List[Any] = traitlets.List().tag(sync=True)
     state = traitlets.Dict().tag(sync=True)
-    titles = traitlets.List().tag(sync=True)
+    titles: traitlets.List[Any] = traitlets.List().tag(sync=True)
 
     def __init__(
         self,

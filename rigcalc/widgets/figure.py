@@ -34,7 +34,7 @@ class Figure(Part):
 
     _esm = script("legend.js", "handle.js", "figure.js")
     spec = traitlets.Dict().tag(sync=True)
-    ground = traitlets.List().tag(sync=True)
+    ground: traitlets.List[Any] = traitlets.List().tag(sync=True)
     label = traitlets.Unicode("").tag(sync=True)
     note = traitlets.Unicode("").tag(sync=True)
     twin = traitlets.Unicode("").tag(sync=True)
@@ -88,7 +88,7 @@ class Figure(Part):
 
     def _tapped(self, message: Mapping[str, Any]) -> None:
         x, y = (message.get(name) for name in "xy")
-        if not all(isinstance(each, int | float) and math.isfinite(each) for each in (x, y)):
+        if not (isinstance(x, int | float) and isinstance(y, int | float) and math.isfinite(x) and math.isfinite(y)):
             raise InputError([Fault(self.label, shown((x, y)), "a place in the picture", "a tap inside its axes")])
         assert self.on_tap is not None
         self.on_tap(float(x), float(y), bool(message.get("live")))

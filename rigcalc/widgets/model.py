@@ -19,6 +19,7 @@ from traitlets import Any as AnyTrait
 from traitlets import Dict, Enum, HasTraits, Int, Tuple, default
 
 from rigcalc.core.errors import Fault, InputError, RigcalcError, shown
+from rigcalc.words.numbers import System
 
 log = logging.getLogger(__name__)
 # A page never shows a traceback, and in a kernel stderr is the page. RIGCALC_LOG names a file for whoever mends the fault.
@@ -53,7 +54,7 @@ class AppModel(HasTraits):
     """State of one app. `inputs` maps a path such as `work.depth` to what was typed; views watch `revision`."""
 
     inputs = Dict()
-    system = Enum(["us", "si"], default_value="us")
+    system: System = Enum(["us", "si"], default_value="us")  # type: ignore[assignment]
     results = AnyTrait(allow_none=True, default_value=None)
     faults = Tuple()
     revision = Int(0)  # goes up once for every change set, after results and faults are in place
@@ -65,10 +66,10 @@ class AppModel(HasTraits):
 
     def __init__(self, **traits: Any):
         super().__init__(**traits)
-        self.typed_in: dict[str, str] = {}  # path -> unit system that was on when it was typed
-        self._past: deque[tuple[dict, str, dict]] = deque(maxlen=100)
+        self.typed_in: dict[str, System] = {}  # path -> unit system that was on when it was typed
+        self._past: deque[tuple[dict[str, str], System, dict[str, System]]] = deque(maxlen=100)
         self._moved_live: tuple[str, ...] = ()
-        self._computed_from: tuple[dict, str] | None = None
+        self._computed_from: tuple[dict[str, str], str] | None = None
         self._compute_faults: tuple[Fault, ...] = ()
         self._watchers: list[tuple[str, Callable[[], None]]] = []
         self.send_gathered: Callable[[list[Any]], None] | None = None  # set by the page that can send it
@@ -76,7 +77,7 @@ class AppModel(HasTraits):
         self.recompute()
 
     @default("inputs")
-    def _start_inputs(self) -> dict:
+    def _start_inputs(self) -> dict[str, str]:
         return dict(self.defaults)
 
     # what a subclass gives
@@ -128,7 +129,7 @@ class AppModel(HasTraits):
         self.inputs = {**self.inputs, **clean}
         self.recompute()
 
-    def replace_all(self, inputs: Mapping[str, str], system: str | None = None, undoable: bool = True) -> None:
+    def replace_all(self, inputs: Mapping[str, str], system: System | None = None, undoable: bool = True) -> None:
         """Take a whole new state, as from a file or a link. Undo brings the old one back, where it is `undoable`."""
         if undoable:
             self._remember()
@@ -137,13 +138,13 @@ class AppModel(HasTraits):
         self._moved_live = ()
         self.typed_in = {}
         self.inputs = {path: self._clean(path, text) for path, text in inputs.items()}
-        if system in ("us", "si"):
+        if system is not None:
             self.system = system
         self.recompute()
 
-    def switch_units(self, system: str) -> None:
+    def switch_units(self, system: System) -> None:
         """Show everything in the other unit system. What was typed stays as it was typed."""
-        if system not in ("us", "si"):
+        if system not in ("us", "si"):  # it comes from a page
             raise InputError([Fault("units", shown(system), "us or si", "us")])
         if system != self.system:
             self.system = system
@@ -256,7 +257,8 @@ class AppModel(HasTraits):
         known = {self.short_names.get(name, name): text for name, text in pairs.items() if name not in ("token", "voila")}
         inputs = self.inputs_from_link(known)
         unknown = [name for name in known if name not in inputs]
-        self.replace_all(inputs, system, undoable=False)
+        asked: System | None = "us" if system == "us" else "si" if system == "si" else None
+        self.replace_all(inputs, asked, undoable=False)
         if unknown or system not in (None, "us", "si"):
             odd = [
                 Fault("link", shown(name), "a name that this page knows", ", ".join(self.short_names)) for name in unknown[:5]

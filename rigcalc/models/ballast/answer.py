@@ -15,14 +15,13 @@ from rigcalc.models.ballast.advice import Advice, Band, advice, front_band, mass
 from rigcalc.models.ballast.at_hand import Liquid, liquid_of, overfilled
 from rigcalc.models.ballast.gear_down import GearChoice, gear_choices
 from rigcalc.models.ballast.jobs import Jobs, jobs
-from rigcalc.models.ballast.limits import Check, checks, tipping, weight_limits
-from rigcalc.models.ballast.mass_curve import Curve, delivery_of, mass_curve
-from rigcalc.models.ballast.plan import Plan, make_plan, tipping_of
+from rigcalc.models.ballast.limits import Check, Tip, checks, weight_limits
+from rigcalc.models.ballast.mass_curve import Curve, mass_curve
+from rigcalc.models.ballast.plan import Plan, make_plan
 from rigcalc.models.ballast.reach import reach_of
 from rigcalc.models.ballast.tyres import TyreLoad, tyre_loads
 from rigcalc.models.machine import statics
 from rigcalc.models.machine.limits import caps
-from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.machine.statics import Situations, raised_tool
 from rigcalc.models.rig.asked import asked
 from rigcalc.models.rig.bare import BareRig, bare
@@ -86,8 +85,8 @@ class BallastAnswer:
     jobs: Jobs
     curve: Curve
     plan: Plan
-    tip: tuple[float, float, float] | None
-    tip_after: tuple[float, float, float] | None
+    tip: Tip | None
+    tip_after: Tip | None
     loads_after: dict[str, tuple[float, float]]
     tyres: tuple[TyreLoad, ...]
     tyres_after: tuple[TyreLoad, ...]
@@ -165,9 +164,9 @@ def ballast(rig: Rig | str | PathLike[str], job: str = "full", *, units: System 
     found = jobs(b, c, reach)
     plan = make_plan(rig, job, found_jobs=found, b=b)
     factor = plan.job.draft_factor
-    p = solve(b, draft_factor=factor)
+    p = plan.job.point
     front, rear = rig.tractor.front_axle_mass.to("kg"), rig.tractor.rear_axle_mass.to("kg")
-    at = statics.situations(rig, b, float(p.drawbar_pull))
+    at = statics.situations(rig, b, plan.job.pull)
     loads = _loads(at, front, rear)
     after = plan.chosen
     then = after or plan.nearest or plan.now
@@ -178,8 +177,8 @@ def ballast(rig: Rig | str | PathLike[str], job: str = "full", *, units: System 
         front_share=float(book.front_share.bare(front, front + rear)),
         front_share_pull=loads["pull"][0] / sum(loads["pull"]),
         per_power=(front + rear) / b.rated_pto,
-        slip=float(p.slip),
-        delivery=float(delivery_of(p)),
+        slip=plan.job.slip,
+        delivery=plan.job.delivery,
         tractive_efficiency=float(p.tractive_efficiency),
         loads=loads,
     )
@@ -195,8 +194,8 @@ def ballast(rig: Rig | str | PathLike[str], job: str = "full", *, units: System 
         jobs=found,
         curve=mass_curve(b, draft_factor=factor, best=plan.job.best, reach=reach),
         plan=plan,
-        tip=tipping(b, factor, p),
-        tip_after=tipping_of(b, after, plan.job, p) if after else None,
+        tip=plan.now.tip,
+        tip_after=after.tip if after else None,
         loads_after=loads_after,
         tyres=tyre_loads(rig, loads),
         tyres_after=tyre_loads(rig, loads_after) if after else (),

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 import numpy as np
 
 from rigcalc.core.errors import Fault, InputError, shown
-from rigcalc.models.ballast.mass_curve import Best, best_masses, delivery_of
+from rigcalc.models.ballast.mass_curve import Best, best_masses, delivery_of, over_masses
 from rigcalc.models.ballast.reach import Reach
 from rigcalc.models.machine.limits import Caps
-from rigcalc.models.machine.operating_point import solve
+from rigcalc.models.machine.operating_point import Point, solve
 from rigcalc.models.machine.seeking import edge
 from rigcalc.models.rig.bare import BareRig
 
@@ -25,7 +25,7 @@ class Job:
 
     name: "light", "this" or "full". ends: what ends the full job, "engine" (all of the rated power) or "grip" (the end of the
     slip band, `slip_most`); empty for the others. best is the mass that suits it (None where there is none); delivery is what
-    arrives now, lost the share of it that the best mass would add.
+    arrives now, lost the share of it that the best mass would add. point: all that is known of the job as the tractor stands.
     """
 
     name: str
@@ -37,6 +37,7 @@ class Job:
     slip: float
     delivery: float
     best: Best | None
+    point: Point = field(repr=False)
 
     @property
     def lost(self) -> float | None:
@@ -64,22 +65,23 @@ def jobs(b: BareRig, c: Caps, reach: Reach | None = None) -> Jobs:
     """Work out the jobs of a rig and the mass that suits each, among the masses in reach (any when None)."""
     full, ends = full_draft(b, c)
     factors = [LIGHT, 1.0, full]
-    p = solve(b, draft_factor=np.array(factors))
-    delivery = delivery_of(p)
-    bests = best_masses(b, factors, reach=reach)
+    masses = over_masses(b, factors)
+    bests = best_masses(b, factors, masses, reach=reach)
+    points = [Point(**{name: value[k, 0] for name, value in vars(masses).items()}) for k in range(len(factors))]
     listed = tuple(
         Job(
             name=name,
             ends=ends if name == "full" else "",
             slip_most=c.slip_high,
-            draft_factor=factors[k],
-            pull=float(p.drawbar_pull[k]),
-            engine_share=float(p.engine_share[k]),
-            slip=float(p.slip[k]),
-            delivery=float(delivery[k]),
-            best=bests[k],
+            draft_factor=factor,
+            pull=float(p.drawbar_pull),
+            engine_share=float(p.engine_share),
+            slip=float(p.slip),
+            delivery=float(delivery_of(p)),
+            best=best,
+            point=p,
         )
-        for k, name in enumerate(JOBS)
+        for name, factor, p, best in zip(JOBS, factors, points, bests, strict=True)
     )
     found = [job.best for job in listed if job.best is not None]
     low = max((best.low for best in found), default=None)

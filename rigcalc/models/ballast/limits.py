@@ -16,7 +16,7 @@ from rigcalc.core.units import mass_of
 from rigcalc.models.ballast.advice import front_band
 from rigcalc.models.machine import statics
 from rigcalc.models.machine.limits import STEER_PULL_SHARE, STEER_SHARE
-from rigcalc.models.machine.operating_point import Point, solve
+from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.machine.statics import Situations
 from rigcalc.models.rig.bare import BareRig, bare
 from rigcalc.models.rig.rig import Gear, Rig
@@ -162,25 +162,40 @@ def checks(limits: tuple[WeightLimit, ...], front: float, rear: float) -> tuple[
     return tuple(sorted(out, key=lambda check: -check.used))
 
 
-def tipping(b: BareRig, draft_factor: float = 1.0, at_work: Point | None = None) -> tuple[float, float, float] | None:
+Tip = tuple[float, float, float]
+TIPPING = ("peak_pull", "net_pull", "drawbar_pull")  # the outputs that `tips` takes
+
+
+def tipping(b: BareRig, draft_factor: float = 1.0) -> Tip | None:
     """Check that grip gives out before the front axle lifts. Gives (used, lifting pull in kN, most pull in kN) on the grade.
 
     The pull that takes the last load off the front axle is compared with the most that the tyres could hold at that moment,
-    with all weight on the rear. Over 1.0 the tyres could lift the front. None for a tractor on two tracks. at_work: the job's
-    operating point, where it is known already, by these or by other weights of the tractor: only its draft is looked at.
+    with all weight on the rear. Over 1.0 the tyres could lift the front. None for a tractor on two tracks.
     """
     if b.front is None:
         return None
-    lifts = statics.lifting_pull(b)
-    if at_work is None or lifts <= 0:
-        at_work = solve(b, draft_factor=draft_factor)
-    if lifts <= 0:
-        return math.inf, lifts, float(at_work.peak_pull)
-    draft = float(at_work.draft) / draft_factor
-    rest = float(at_work.drawbar_pull) - float(at_work.draft)
-    tipped = solve(b, draft_factor=(lifts - rest) / draft * (1 - 1e-9))  # a hair before it tips: there is still contact
-    holds = float(tipped.peak_pull) - (float(tipped.net_pull) - float(tipped.drawbar_pull))
-    return holds / lifts, lifts, holds
+    at_work = solve(b, draft_factor=draft_factor, want=("draft", "drawbar_pull"))
+    lifts, factor = tipping_draft(b, draft_factor, float(at_work.draft), float(at_work.drawbar_pull))
+    tipped = solve(b, draft_factor=factor, want=TIPPING)
+    return tips(lifts, tipped.peak_pull, tipped.net_pull, tipped.drawbar_pull)[0]
+
+
+def tipping_draft(b: BareRig, draft_factor: float, draft: float, pull: float) -> tuple[Any, Any]:
+    """Give (lifting pull in kN, the multiple of the rig's draft at which the front is about to lift).
+
+    The weights of `b` may be arrays. draft, pull: those of the job, kN; neither depends on what the tractor weighs. Where the
+    front stays up by no pull at all, the job's own multiple.
+    """
+    lifts = np.asarray(statics.lifting_pull(b), float)
+    rest = pull - draft
+    # A hair before it tips: there is still contact.
+    return lifts, np.where(lifts > 0, (lifts - rest) / (draft / draft_factor) * (1 - 1e-9), draft_factor)[()]
+
+
+def tips(lifts: Any, peak: Any, net: Any, pull: Any) -> list[Tip]:
+    """Put together what `tipping` gives, one for each lifting pull; the others are the `TIPPING` outputs at `tipping_draft`."""
+    rows = np.stack(np.broadcast_arrays(lifts, peak, peak - (net - pull)), axis=-1).reshape(-1, 3).tolist()
+    return [(holds / lift, lift, holds) if lift > 0 else (math.inf, lift, most) for lift, most, holds in rows]
 
 
 def _capacities(gear: Gear | None, mass: float | None) -> list[tuple[str, float, str, str]]:

@@ -27,6 +27,8 @@ _DELIVERY = ("drawbar_power", "pto_power")  # the outputs that `delivery_of` loo
 _NODES = 24
 _DEGREE = 12
 
+End = tuple[float, str]  # kg, and what ends the masses there: see `Best.cut`
+
 
 @dataclass(frozen=True)
 class Best:
@@ -95,7 +97,7 @@ def mass_curve(
     if reach is not None:
         low, high = min(max(low, reach.low / now), 1.0), max(min(high, reach.high / now), 1.0)
         low, high = (low, high) if high - low > 0.1 else (low - 0.05, high + 0.05)
-        best = best or best_masses(b, [draft_factor], front_share=front_share, reach=reach)[0]
+        best = best or best_mass(b, draft_factor=draft_factor, front_share=front_share, reach=reach)
     scale = np.linspace(low, high, count)
     # One call serves the picture and the search: a call's own cost is most of the time for so few points.
     searched = scale if best is not None else np.concatenate([scale, _GRID])
@@ -127,55 +129,29 @@ def best_mass(
     reach: the masses it can have; with it the search also ends where the equations do. Gives None where delivery has no top
     among the masses searched: no pull, or a pull that grip never gives.
     """
-    return best_masses(b, [draft_factor], front_share=front_share, reach=reach)[0]
+    p = over_masses(b, [draft_factor], front_share)
+    return best_masses(b, [draft_factor], p, front_share=front_share, reach=reach)[0]
+
+
+def over_masses(b: BareRig, draft_factors: list[float], front_share: float | None = None) -> Point:
+    """Give the points of several jobs (first index) at today's mass and then at each of the masses searched."""
+    masses = mass_of(b.weight) * np.concatenate([[1.0], _GRID])
+    return solve(with_mass(b, masses, front_share), draft_factor=np.asarray(draft_factors, float)[:, None])
 
 
 def best_masses(
-    b: BareRig, draft_factors: list[float], *, front_share: float | None = None, reach: Reach | None = None
+    b: BareRig, draft_factors: list[float], p: Point, *, front_share: float | None = None, reach: Reach | None = None
 ) -> list[Best | None]:
-    """Find what `best_mass` finds for several jobs at once: the calls are those of one."""
+    """Find what `best_mass` finds for several jobs at once: the calls are those of one. p: their `over_masses`."""
     factors = np.asarray(draft_factors, float)
-    p = solve(with_mass(b, _GRID * mass_of(b.weight), front_share), draft_factor=factors[:, None],
-              want=(*_DELIVERY, "drawbar_pull", "front_mobility", "rear_mobility"))  # fmt: skip
-    values = _known(delivery_of(p))
-    found = _tops(b, factors, values, front_share)
+    values = _known(delivery_of(p))[:, 1:]
     if reach is None:
-        return found
-    return _within(b, found, values, _mobility(b, p), factors, front_share, reach)
+        return _tops(b, factors, values, front_share)
+    ends = [_ends(numbers, mass_of(b.weight), reach) for numbers in np.swapaxes(_mobility(b, p)[..., 1:], 0, 1)]
+    return _tops(b, factors, values, front_share, ends)
 
 
-def _within(
-    b: BareRig, bests: list[Best | None], values: Any, mobility: Any, factors: Any, front_share: float | None, reach: Reach
-) -> list[Best | None]:
-    """Bring best masses into reach, those of all jobs in one set of calls; see `Best.cut`."""
-    now = mass_of(b.weight)
-    ends = [_ends(mobility[:, k], now, reach) for k in range(len(bests))]
-    cuts = [best and (low[1] if best.mass < low[0] else high[1] if best.mass > high[0] else "")
-            for best, (low, high) in zip(bests, ends, strict=True)]  # fmt: skip
-    out = list(bests)
-    cut = [k for k, why in enumerate(cuts) if why]
-    if cut:
-        masses = np.array([np.clip(best.mass, ends[k][0][0], ends[k][1][0]) for k in cut if (best := bests[k])])
-        p = solve(with_mass(b, masses, front_share), draft_factor=factors[cut], want=(*_DELIVERY, "slip"))
-        peaks = delivery_of(p)
-        floors = FLAT * np.repeat(peaks, 2)
-        sides = [_sides(values[k], _top(values[k]), FLAT * peak) for k, peak in zip(cut, peaks, strict=True)]
-        brackets = np.array(sides).reshape(-1, 2)
-
-        def holds(scale: Any) -> Any:
-            rigs = with_mass(b, scale.reshape(-1, floors.size) * now, front_share)
-            return (_known(delivery_of(solve(rigs, draft_factor=np.repeat(factors[cut], 2), want=_DELIVERY))) >= floors).ravel()
-
-        flat, _ = edge(holds, brackets[:, 1], brackets[:, 0], points=193, rounds=2)
-        for place, k in enumerate(cut):
-            low, high = (float(flat[2 * place + side]) * now for side in (0, 1))
-            made = Best(float(masses[place]), float(peaks[place]), float(p.slip[place]), low, high, cuts[k] or "")
-            out[k] = made if np.isfinite(peaks[place]) else None
-    return [best and replace(best, low=max(best.low, low[0]), high=min(best.high, high[0]))
-            for best, (low, high) in zip(out, ends, strict=True)]  # fmt: skip
-
-
-def _ends(mobility: Any, now: float, reach: Reach) -> tuple[tuple[float, str], tuple[float, str]]:
+def _ends(mobility: Any, now: float, reach: Reach) -> tuple[End, End]:
     """Give (kg, what ends it) at the light and at the heavy end.
 
     A tractor whose mobility number is out of range already isn't judged farther out than it stands.
@@ -200,38 +176,57 @@ def _mobility(b: BareRig, p: Point) -> Any:
                      for gear, x in pulls])  # fmt: skip
 
 
-def _tops(b: BareRig, factors: Any, values: Any, front_share: float | None) -> list[Best | None]:
-    """Find the top of each row of deliveries over `_GRID`, one row for each multiple of the draft."""
+def _tops(
+    b: BareRig, factors: Any, values: Any, front_share: float | None, ends: list[tuple[End, End]] | None = None
+) -> list[Best | None]:
+    """Find the top of each row of deliveries over `_GRID`, one row for each multiple of the draft.
+
+    ends: the light and the heavy end of each row's masses; a top beyond gives way to the end, see `Best.cut`. All rows go
+    through the same calls.
+    """
     now = mass_of(b.weight)
 
-    def solved(scale: Any, factor: Any) -> tuple[Any, Any]:
-        p = solve(with_mass(b, scale * now, front_share), draft_factor=factor, want=(*_DELIVERY, "slip"))
-        return _known(delivery_of(p)), p.slip
+    def solved(scale: Any, factor: Any, *more: str) -> Point:
+        return solve(with_mass(b, scale * now, front_share), draft_factor=factor, want=(*_DELIVERY, *more))
 
-    tops = [_top(row) for row in values]
-    found: list[Best | None] = [None] * len(tops)
-    kept = [place for place, top in enumerate(tops) if top is not None]
-    if not kept:
+    tops = {k: top for k, row in enumerate(values) if (top := _top(row)) is not None}
+    found: list[Best | None] = [None] * len(values)
+    if not tops:
         return found
-    # Around its top the curve is smooth: a polynomial through a few nodes gives the root of the derivative to 1e-9.
-    ends = np.array([(_GRID[top - 1], _GRID[top + 1]) for top in tops if top is not None])
-    nodes = ends.mean(axis=1, keepdims=True) + np.diff(ends) / 2 * np.cos(np.pi * (np.arange(_NODES) + 0.5) / _NODES)
-    at_top = zip(kept, zip(ends, nodes, *solved(nodes, factors[kept, None]), strict=True), strict=True)
-    peaks_of = {k: found_top for k, row in at_top if (found_top := _peak(*row)) is not None}
-    if not peaks_of:
+    rows = list(tops)
+    # Around its top the curve is smooth: a polynomial through a few nodes gives the root of the derivative to 1e-9. The two
+    # masses that the top may have to give way to are tried along with them.
+    sides = np.array([(_GRID[top - 1], _GRID[top + 1]) for top in tops.values()])
+    nodes = sides.mean(axis=1, keepdims=True) + np.diff(sides) / 2 * np.cos(np.pi * (np.arange(_NODES) + 0.5) / _NODES)
+    limits = np.array([[end[0] for end in ends[k]] if ends else (0.0, np.inf) for k in rows])
+    instead = np.where((limits > 0) & np.isfinite(limits), limits / now, 1.0)
+    p = solved(np.hstack([nodes, instead]), factors[rows, None], "slip")
+    delivered = delivery_of(p)
+    peaks: dict[int, Best] = {}
+    for place, k in enumerate(rows):
+        peak = _peak(sides[place], nodes[place], _known(delivered[place, :_NODES]), p.slip[place, :_NODES])
+        if peak is None:
+            continue
+        made = Best(peak[0] * now, peak[1], peak[2], low=0.0, high=np.inf)
+        for side in (0, 1):
+            if ends and (made.mass < limits[place, 0], made.mass > limits[place, 1])[side]:
+                (mass, why), at = ends[k][side], (place, _NODES + side)
+                made = Best(mass, float(delivered[at]), float(p.slip[at]), low=0.0, high=np.inf, cut=why)
+        if np.isfinite(made.delivery):
+            peaks[k] = made
+    if not peaks:
         return found
-    kept, peaks = list(peaks_of), list(peaks_of.values())
-    floors = FLAT * np.repeat([peak[1] for peak in peaks], 2)
-    brackets = np.array(
-        [side for k, floor in zip(kept, floors[::2], strict=True) for side in _sides(values[k], tops[k], floor)]
-    )
+    kept = list(peaks)
+    floors = FLAT * np.repeat([peak.delivery for peak in peaks.values()], 2)
+    brackets = np.array([side for k in kept for side in _sides(values[k], tops[k], FLAT * peaks[k].delivery)])
 
     def holds(scale: Any) -> Any:
-        return (solved(scale.reshape(-1, floors.size), np.repeat(factors[kept], 2))[0] >= floors).ravel()
+        return (_known(delivery_of(solved(scale.reshape(-1, floors.size), np.repeat(factors[kept], 2)))) >= floors).ravel()
 
     flat, _ = edge(holds, brackets[:, 1], brackets[:, 0], points=193, rounds=2)
-    for place, (scale, peak, slip), low, high in zip(kept, peaks, flat[::2], flat[1::2], strict=True):
-        found[place] = Best(scale * now, peak, slip, float(low) * now, float(high) * now)
+    for k, low, high in zip(kept, flat[::2] * now, flat[1::2] * now, strict=True):
+        least, most = limits[rows.index(k)]
+        found[k] = replace(peaks[k], low=float(max(low, least)), high=float(min(high, most)))
     return found
 
 

@@ -16,7 +16,7 @@ from rigcalc.core.errors import Fault, InputError
 from rigcalc.core.units import mass_of, weight_of
 from rigcalc.models.ballast.at_hand import Choice, choices, sets_there_are
 from rigcalc.models.ballast.jobs import Job, Jobs, jobs
-from rigcalc.models.ballast.limits import Check, WeightLimit, Which, checks, tipping, weight_limits
+from rigcalc.models.ballast.limits import TIPPING, Check, Tip, WeightLimit, Which, checks, tipping_draft, tips, weight_limits
 from rigcalc.models.ballast.mass_curve import FLAT, delivery_of
 from rigcalc.models.ballast.reach import reach_of
 from rigcalc.models.ballast.search import (
@@ -31,7 +31,7 @@ from rigcalc.models.ballast.search import (
 )
 from rigcalc.models.machine import statics
 from rigcalc.models.machine.limits import caps
-from rigcalc.models.machine.operating_point import Point, solve
+from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.rig.bare import BareRig, bare
 from rigcalc.models.rig.rig import Rig
 
@@ -60,6 +60,7 @@ class BallastSet:
     """One whole set: its steps (those that change first), masses in kg, shares, and every limit.
 
     handled: kg put on or taken off. front_share_pull: share of the load on the ground that the front axle carries at work.
+    tip: see `limits.tipping`; None on two tracks.
     """
 
     steps: tuple[Step, ...]
@@ -71,6 +72,7 @@ class BallastSet:
     front_share: float
     front_share_pull: float
     checks: tuple[Check, ...]
+    tip: Tip | None
 
     @property
     def changes(self) -> tuple[Step, ...]:
@@ -157,8 +159,6 @@ def make_plan(
             raise InputError([Fault("ballast at hand", f"{count:,} sets", f"at most {most_sets:,} sets without scipy",
                                     "fewer pieces, or install the extra: rigcalc[plan]")]) from None  # fmt: skip
 
-    near = None
-    unmet: tuple[Unmet, ...] = ()
     if not found and len(hard) < len(limits):
         # Advice that can't be kept gives way: the set that strays least from it, within every hard limit.
         problem = problem_of(b, kinds, hard, wanted_job.draft_factor, floor)
@@ -168,16 +168,14 @@ def make_plan(
         else:
             bend = tuple(limit.row for limit in limits if not limit.hard)
             found = by_programme(problem, wanted_job.best.low, wanted_job.best.high, 1, bend)
-    if not found:
-        scale = mass_of(b.weight)
-        if method == "every_set":
-            miss, most = nearest(problem, scale, floor)
-        else:
-            miss, most = nearest_by_programme(problem, wanted_job.best.low, wanted_job.best.high), None
-        near = set_of(b, kinds, limits, miss.options, wanted_job.draft_factor)
-        unmet = _unmet(problem, hard, near, floor, most)
-    shown = [_as_it_stands(kinds).options, *(each.options for each in found[:2])]
-    now, *best = sets_of(b, kinds, limits, shown, wanted_job.draft_factor)
+    miss, most = None, None
+    if not found and method == "every_set":
+        miss, most = nearest(problem, mass_of(b.weight), floor)
+    elif not found:
+        miss = nearest_by_programme(problem, wanted_job.best.low, wanted_job.best.high)
+    shown = [_as_it_stands(kinds), *found[:2], *([miss] if miss is not None else [])]
+    now, *others = sets_of(b, kinds, limits, [each.options for each in shown], wanted_job)
+    best, near = (others, None) if miss is None else ([], others[-1])
     return Plan(
         job=wanted_job,
         choices=kinds,
@@ -188,7 +186,7 @@ def make_plan(
         chosen=best[0] if best else None,
         runner_up=best[1] if len(best) > 1 else None,
         nearest=near,
-        unmet=unmet,
+        unmet=() if near is None else _unmet(problem, hard, near, floor, most),
     )
 
 
@@ -224,11 +222,6 @@ def problem_of(
     )
 
 
-def tipping_of(b: BareRig, chosen: BallastSet, job: Job, at_work: Point | None = None) -> tuple[float, float, float] | None:
-    """Check a set against tipping on the grade; see `limits.tipping`."""
-    return tipping(_weighing(b, chosen.front_mass, chosen.rear_mass), job.draft_factor, at_work)
-
-
 def _weighing(b: BareRig, front: Any, rear: Any) -> BareRig:
     return b.at(front_weight=weight_of(front), rear_weight=weight_of(rear))
 
@@ -237,40 +230,44 @@ def _as_it_stands(kinds: tuple[Choice, ...]) -> Found:
     return Found(tuple(kind.now for kind in kinds), 0.0, 0.0)
 
 
-def set_of(
-    b: BareRig, kinds: tuple[Choice, ...], limits: tuple[WeightLimit, ...], options: tuple[int, ...], draft_factor: float
-) -> BallastSet:
-    """Work out one set: the option of each choice, for one job."""
-    return sets_of(b, kinds, limits, [options], draft_factor)[0]
-
-
 def sets_of(
-    b: BareRig, kinds: tuple[Choice, ...], limits: tuple[WeightLimit, ...], sets: list[tuple[int, ...]], draft_factor: float
+    b: BareRig, kinds: tuple[Choice, ...], limits: tuple[WeightLimit, ...], sets: list[tuple[int, ...]], job: Job
 ) -> list[BallastSet]:
-    """Work out several sets at once."""
-    steps = [_steps(kinds, options) for options in sets]
+    """Work out several sets for one job, at work and about to tip, in one call. sets: the option of each choice."""
+    steps = [steps_of(kinds, options) for options in sets]
     front = mass_of(b.front_weight) + np.array([sum(step.front for step in each) for each in steps])
     rear = mass_of(b.rear_weight) + np.array([sum(step.rear for step in each) for each in steps])
-    p = solve(_weighing(b, front, rear), draft_factor=draft_factor,
-              want=("drawbar_power", "pto_power", "slip", "front_load", "rear_load"))  # fmt: skip
-    delivery = delivery_of(p)
+    there = _weighing(b, front, rear)
+    drafts = [np.full(len(sets), job.draft_factor)]
+    lifts: Any = ()
+    if b.front is not None:
+        lifts, tipping = tipping_draft(there, job.draft_factor, float(job.point.draft), job.pull)
+        drafts.append(tipping)
+    p = solve(there, draft_factor=np.array(drafts),
+              want=("drawbar_power", "pto_power", "slip", "front_load", "rear_load", *TIPPING))  # fmt: skip
+    tip: list[Tip | None] = [None] * len(sets)
+    if b.front is not None:
+        tip = [*tips(lifts, p.peak_pull[1], p.net_pull[1], p.drawbar_pull[1])]
+    delivery, slip, front_load, rear_load = delivery_of(p)[0], p.slip[0], p.front_load[0], p.rear_load[0]
     return [
         BallastSet(
-            steps=tuple(sorted(each, key=lambda step: not step.change)),
+            steps=each,
             handled=sum(abs(step.change) for step in each),
             front_mass=float(front[k]),
             rear_mass=float(rear[k]),
             delivery=float(delivery[k]),
-            slip=float(p.slip[k]),
+            slip=float(slip[k]),
             front_share=float(front[k] / (front[k] + rear[k])),
-            front_share_pull=float(p.front_load[k] / (p.front_load[k] + p.rear_load[k])),
+            front_share_pull=float(front_load[k] / (front_load[k] + rear_load[k])),
             checks=checks(limits, float(front[k]), float(rear[k])),
+            tip=tip[k],
         )
         for k, each in enumerate(steps)
     ]
 
 
-def _steps(kinds: tuple[Choice, ...], options: tuple[int, ...]) -> list[Step]:
+def steps_of(kinds: tuple[Choice, ...], options: tuple[int, ...]) -> tuple[Step, ...]:
+    """Give the steps to a set, those that change something first. options: the one taken of each choice."""
     steps = []
     for kind, place in zip(kinds, options, strict=True):
         steps.append(
@@ -285,7 +282,7 @@ def _steps(kinds: tuple[Choice, ...], options: tuple[int, ...]) -> list[Step]:
                 rear=float(kind.rear[place]),
             )
         )
-    return steps
+    return tuple(sorted(steps, key=lambda step: not step.change))
 
 
 def _unmet(

@@ -14,7 +14,7 @@ import numpy as np
 from rigcalc.core.units import mass_of, weight_of
 from rigcalc.models.ballast.at_hand import choices, sets_there_are
 from rigcalc.models.ballast.limits import WeightLimit, Which, checks, weight_limits
-from rigcalc.models.ballast.plan import MOST_SETS, Step, set_of
+from rigcalc.models.ballast.plan import MOST_SETS, Step, steps_of
 from rigcalc.models.ballast.search import Problem, closest
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.rig.bare import BareRig
@@ -76,17 +76,21 @@ def move_for_slip(rig: Rig, b: BareRig, draft_factor: float, band: tuple[float, 
         # The set that is on now passes, for a limit that is passed already only must not be passed further.
         return found.options if found is not None else tuple(kind.now for kind in kinds)
 
-    chosen = set_of(b, kinds, (), nearest_set(tuple(_row(limit, front, rear) for limit in limits)), draft_factor)
-    reached = float(slip(chosen.front_mass, chosen.rear_mass))
-    change = chosen.front_mass + chosen.rear_mass - front - rear
+    def gains(steps: tuple[Step, ...]) -> tuple[float, float]:
+        return sum(step.front for step in steps), sum(step.rear for step in steps)
+
+    steps = steps_of(kinds, nearest_set(tuple(_row(limit, front, rear) for limit in limits)))
+    to_front, to_rear = gains(steps)
+    reached = float(slip(front + to_front, rear + to_rear))
     reaches = band[0] - 1e-9 <= reached <= band[1] + 1e-9
     cut: tuple[Which, ...] = ()
     if not reaches:
-        free = set_of(b, kinds, (), nearest_set(()), draft_factor)
-        cut = tuple(check.which for check in checks(limits, free.front_mass, free.rear_mass) if not check.holds)
-        if not band[0] <= float(slip(free.front_mass, free.rear_mass)) <= band[1]:
+        more_front, more_rear = gains(steps_of(kinds, nearest_set(())))
+        free = front + more_front, rear + more_rear
+        cut = tuple(check.which for check in checks(limits, *free) if not check.holds)
+        if not band[0] <= float(slip(*free)) <= band[1]:
             cut = (*cut, AT_HAND)
-    return Move(chosen.changes, change, chosen.front_mass - front, chosen.rear_mass - rear, reached, reaches, cut,
+    return Move(tuple(step for step in steps if step.change), to_front + to_rear, to_front, to_rear, reached, reaches, cut,
                 sets_there_are(kinds))  # fmt: skip
 
 

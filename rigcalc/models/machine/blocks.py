@@ -61,7 +61,7 @@ def run(
                 except IndexError:  # another thread took the last one
                     return
                 place = slice(low, low + BLOCK)
-                chain = Chain(part_of_rig(place), *(factor(place) for factor in factors), drawn=part_of_draws(place))
+                chain = Chain(part_of_rig(place), factors[0](place), factors[1](place), drawn=part_of_draws(place))
                 for name, result in flat:
                     result[place] = getattr(chain, name)
 

@@ -146,13 +146,17 @@ def _bare_mass(rig: Rig) -> float | None:
 
 def _slip_band(rig: Rig, b: BareRig) -> tuple[float, float, SlipSource]:
     """Give the slip band: what the sources span for this surface on wheels, or on tracks; between surfaces by cone index."""
-    axles = (("front", rig.tractor.front), ("rear", rig.tractor.rear))
-    on_tracks = all(gear.kind == "track" for name, gear in axles if gear and rig.tractor.drives(name))
+    driven = (
+        rig.tractor.front if rig.tractor.drives("front") else None,
+        rig.tractor.rear if rig.tractor.drives("rear") else None,
+    )
+    on_tracks = all(gear.kind == "track" for gear in driven if gear)
     spans = {name: _span_of_slip(name, on_tracks) for name in ("soft", "tilled", "firm")}
     if rig.ground.cone_index is None:
         return spans["firm" if rig.ground.surface == "hard" else rig.ground.surface]
     known = [table("traction_soil_classes")[name]["cone_index"] for name in spans]
-    low, high = (float(np.interp(b.cone_index, known, [span[end] for span in spans.values()])) for end in (0, 1))
+    lows, highs = [span[0] for span in spans.values()], [span[1] for span in spans.values()]
+    low, high = (float(np.interp(b.cone_index, known, ends)) for ends in (lows, highs))
     return low, high, SlipSource("track_by_cone_index" if on_tracks else "cone_index", len(spans))
 
 

@@ -103,11 +103,11 @@ def gear_loads(b: BareRig, front: Any, rear: Any) -> tuple[Any, Any]:
     return (0.0 * front, front + rear) if b.front is None else (front, rear)
 
 
-def lifting_pull(b: BareRig) -> float:
-    """Give the drawbar pull in kN that takes the last load off the front axle on the rig's grade."""
-    return float(book.lifting_pull.bare(
+def lifting_pull(b: BareRig) -> Any:
+    """Give the drawbar pull in kN that takes the last load off the front axle on the rig's grade; weights may be arrays."""
+    return book.lifting_pull.bare(
         b.weight, center_ahead(b), b.center_height, b.grade, b.hitch_load, b.hitch_behind, b.drawbar_height
-    ))  # fmt: skip
+    )
 
 
 def roller_shares(b: BareRig, pull: float) -> tuple[float, float] | None:

@@ -177,7 +177,10 @@ class FuelTest(_Part):
     @property
     def rate(self) -> float:
         """Fuel in L/h at this point."""
-        return self.fuel.to("L/h") if self.fuel is not None else self.power.to("kW") / self.efficiency.to("kW*h/L")
+        if self.fuel is not None:
+            return self.fuel.to("L/h")
+        assert self.efficiency is not None  # one of the two stands: see above
+        return self.power.to("kW") / self.efficiency.to("kW*h/L")
 
 
 class Gears(_Part):

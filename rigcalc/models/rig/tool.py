@@ -55,7 +55,7 @@ def least_efficiency(tool: str) -> float:
     known = usual(tool).efficiency
     if known is not None:
         return known[0]
-    return min(row["efficiency_low"] for row in table("d497_field_operations") if row["efficiency_low"]) / 100
+    return float(min(row["efficiency_low"] for row in table("d497_field_operations") if row["efficiency_low"])) / 100
 
 
 def _row(rows: Table, key: str) -> Row | None:

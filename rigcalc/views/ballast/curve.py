@@ -31,7 +31,9 @@ def describe(answer: BallastAnswer) -> dict[str, Any]:
         (f"fuel, {unit_of('L/ha', system)}", scaled(curve.fuel_per_area, "L/ha", system)),
         (f"stress of 50 kPa reaches down to, {unit_of('cm', system)}", scaled(100 * depths(answer), "cm", system)),
     )
-    data, axes, notes = [], {}, []
+    data: list[Any] = []
+    axes: dict[str, Any] = {}
+    notes: list[Any] = []
     for place, ((title, values), domain) in enumerate(zip(rows, _ROWS, strict=True), 1):
         name = "" if place == 1 else str(place)
         data.append(
@@ -73,8 +75,8 @@ def describe(answer: BallastAnswer) -> dict[str, Any]:
                     }
                 )
         data.append(_legend(title, **mark))
-    x = axis(f"mass of the tractor, {unit_of('kg', system)}", anchor="y4", domain=[0, 1], tickformat=",", nticks=6)
-    found = layout(x, axes.pop("yaxis"), **axes, shapes=shapes, annotations=notes, height=640,
+    across = axis(f"mass of the tractor, {unit_of('kg', system)}", anchor="y4", domain=[0, 1], tickformat=",", nticks=6)
+    found = layout(across, axes.pop("yaxis"), **axes, shapes=shapes, annotations=notes, height=640,
                    margin={"l": 64, "r": 16, "t": 92, "b": 56})  # fmt: skip
     found["legend"] = {**found["legend"], "y": 1.06}
     return {"data": data, "layout": found, "top": 34}

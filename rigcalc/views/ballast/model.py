@@ -114,7 +114,7 @@ class BallastModel(RigModel):
 
     # links and files: the base class knows the rig, the rest stands beside it
 
-    def replace_all(self, inputs: Mapping[str, str], system: str | None = None, undoable: bool = True) -> None:
+    def replace_all(self, inputs: Mapping[str, str], system: System | None = None, undoable: bool = True) -> None:
         """Take a whole new state; lists of a rig file come apart into their fields."""
         super().replace_all({**OWN_STARTS, **spread(inputs)}, system, undoable)
 
@@ -151,7 +151,7 @@ def slip_test_of(inputs: Mapping[str, str]) -> SlipTest | None:
         return _from_screen(texts["slip.shown"])
     faults: list[Fault] = []
     read = {path: _reading(path, text, faults) for path, text in texts.items() if text}
-    off = _reading("slip.off", inputs.get("slip.off", "").strip() or OWN_STARTS["slip.off"], faults)
+    off: Any = _reading("slip.off", inputs.get("slip.off", "").strip() or OWN_STARTS["slip.off"], faults)
     if faults:
         raise InputError(faults)
     if len(read) < len(texts):
@@ -159,8 +159,8 @@ def slip_test_of(inputs: Mapping[str, str]) -> SlipTest | None:
     values: list[Any] = list(read.values())
     try:
         if way == "turns":
-            return from_turns(*values, off)
-        return from_distance(*values, off) if way == "distance" else from_speeds(*values)
+            return from_turns(values[0], values[1], off)
+        return from_distance(values[0], values[1], values[2], off) if way == "distance" else from_speeds(*values)
     except InputError as error:
         at = {name: path for path, name in (*WAYS[way].items(), ("slip.off", "error of a count"))}
         found = [Fault(f"{at.get(f.where, 'slip.way')}: {f.where}", f.got, f.expected, f.type_this) for f in error.faults]

@@ -28,7 +28,8 @@ def spread(inputs: Mapping[str, str]) -> dict[str, str]:
 
     What stands in a field of its own already goes before what a list says.
     """
-    rest, out = dict(inputs), {}
+    rest = dict(inputs)
+    out: dict[str, str] = {}
     for place, piece in enumerate(_list(rest.pop("ballast", ""))):
         if isinstance(piece, Mapping):
             out |= _piece_fields(place, piece)

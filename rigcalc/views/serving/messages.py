@@ -98,7 +98,7 @@ class Connection(ZMQChannelsWebsocketConnection):
         if _SHOWS_SOURCE in (kind if older else bytes(kind).decode("utf-8", "replace")):
             return
         try:
-            super()._on_zmq_reply(stream, msg_list)
+            super()._on_zmq_reply(stream, msg_list)  # type: ignore[no-untyped-call]
         except WebSocketClosedError:
             pass  # the page went while its answer was under way
 
@@ -112,7 +112,7 @@ class KernelSocket(KernelWebsocketHandler):
         """Refuse a name of a page that Jupyter's lower layers would choke on."""
         if not re.fullmatch(r"[\w.-]{0,80}", self.get_argument("session_id", "")):
             raise HTTPError(400, "session_id of at most 80 letters, digits, dots and dashes expected")
-        await super().pre_get()
+        await super().pre_get()  # type: ignore[no-untyped-call]
 
     def write_message(self, message: Any, binary: bool = False) -> Any:
         """Send; a page that takes nothing for long is let go instead of filling the memory."""

@@ -61,7 +61,12 @@ class Page(JupyterHandler):
 
     def get_template(self, name: str) -> jinja2.Template:
         """Give one of our own templates."""
-        return self.settings["voila_jinja2_env"].get_template(name)
+        made: jinja2.Template = self.settings["voila_jinja2_env"].get_template(name)
+        return made
+
+    def show(self, name: str, **words: Any) -> None:
+        """Send a page made of one of our own templates."""
+        self.write(self.render_template(name, **words))  # type: ignore[no-untyped-call]
 
 
 class StartPage(Page):
@@ -70,7 +75,7 @@ class StartPage(Page):
     @tornado.web.authenticated
     def get(self) -> None:
         """Show the list."""
-        self.write(self.render_template("start.html", apps=apps_in(Path(self.settings["voila"].root_dir))))
+        self.show("start.html", apps=apps_in(Path(self.settings["voila"].root_dir)))
 
 
 class AppPage(Page):
@@ -88,7 +93,7 @@ class AppPage(Page):
             raise tornado.web.HTTPError(403)
         self.set_header("Cache-Control", "no-store")
         if not opened_by_hand(self.request.headers):
-            self.write(self.render_template("ask.html", app=known[name], address=self._without_token()))
+            self.show("ask.html", app=known[name], address=self._without_token())
             return
         # Asking for it sets its cookie, without which a closing page can't tell the server to end its calculation.
         self.xsrf_token  # noqa: B018
@@ -98,7 +103,7 @@ class AppPage(Page):
             self.set_status(503)
             self.set_header("Retry-After", str(_LOOK_AGAIN))
             self.set_header("Refresh", str(_LOOK_AGAIN))
-            self.write(self.render_template("full.html", app=known[name], most=visits.most))
+            self.show("full.html", app=known[name], most=visits.most)
             return
         try:
             await self._show(f"{name}.ipynb", place)
@@ -146,7 +151,7 @@ class AppPage(Page):
 class Missing(Page):
     """Answers every address that nothing else answers."""
 
-    async def prepare(self) -> None:
+    async def prepare(self) -> None:  # type: ignore[override]
         """Say that there is no such page, whatever was to be done with it."""
         await super().prepare()
         raise tornado.web.HTTPError(404)
@@ -175,10 +180,11 @@ class Asset(tornado.web.RequestHandler):
         return self._headers.get("Etag")
 
 
-class Server(Voila):
+class Server(Voila):  # type: ignore[misc]
     """Voila with rigcalc's pages, settings and words."""
 
     name = "voila"
+    port: int
     on_open = AnyTrait()
     opens = Bool(False)
     most_visits = Int(0)  # 0: what this computer carries
@@ -249,7 +255,7 @@ class Server(Voila):
 
     def stop(self) -> None:
         """End every calculation and whatever was under way, without a word."""
-        loop = self.ioloop.asyncio_loop
+        loop = self.ioloop.asyncio_loop  # type: ignore[attr-defined]
         # A second Ctrl+C, or one that came while the port was being opened, finds nothing to interrupt any more.
         for kind in (signal.SIGINT, signal.SIGTERM):
             signal.signal(kind, signal.SIG_IGN)

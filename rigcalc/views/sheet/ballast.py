@@ -47,8 +47,8 @@ def ballast_part(answer: SizeWords, found: BallastAnswer) -> BallastPart:
     job = job_title(plan.job)
     title = f"Ballast for {job}"
     if plan.chosen is None:
-        said = words.said(plan, units)
-        text = " ".join((f"{said.word}.", said.headline, *said.rest))
+        first = words.said(plan, units)
+        text = " ".join((f"{first.word}.", first.headline, *first.rest))
         return BallastPart(title, text, (), "", _pressures(found, found.tyres, answer), _slip(answer, job, None))
     after = plan.chosen
     masses = (

@@ -116,7 +116,7 @@ class SizeApp(RigApp):
 
         if self.words is None:
             raise InputError([Fault("setup sheet", "an entry that can't be used", "a rig that has an answer")])
-        about = {path.removeprefix("sheet."): text for path, text in self.model.sheet().items() if text.strip()}
+        about: dict[str, Any] = {path.removeprefix("sheet."): text for path, text in self.model.sheet().items() if text.strip()}
         paper = about.pop("paper", "a4")
         if kind == "pdf":
             self.page.save("setup-sheet.pdf", sheet_pdf(self.words, paper=paper, **about), "application/pdf")
@@ -150,7 +150,8 @@ def _describe(app: SizeApp, source: Any) -> Any:
     def describe() -> Mapping[str, Any]:
         if app.words is None:
             return blank()
-        return source.describe(app.words)
+        found: Mapping[str, Any] = source.describe(app.words)
+        return found
 
     return describe
 

@@ -45,7 +45,7 @@ def _little_grip(answer: Answer, units: System) -> Said:
 
 def _little_engine(answer: Answer, units: System) -> Said:
     p, fastest = answer.point.bare, answer.furthest("fastest")
-    slower = ()
+    slower: tuple[str, ...] = ()
     if fastest.value and fastest.value < p.speed:
         slower = (f"At this depth the engine holds {say_apart(fastest.value, p.speed, 'km/h', units)[0]}.",)
     power, most = say_apart(p.engine_power, _limit(answer, "engine"), "kW", units)

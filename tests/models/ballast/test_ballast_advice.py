@@ -1,9 +1,12 @@
 """What the tables advise: which rows fit, in kilograms, with who says it."""
 
+from dataclasses import replace
+
 import pytest
 from ballast_rigs import plain
 
 from rigcalc.core.tables import table
+from rigcalc.models.ballast import advice as module
 from rigcalc.models.ballast.advice import advice, front_band, mass_band
 from rigcalc.models.rig.file import replaced
 
@@ -67,6 +70,15 @@ def test_faster_is_lighter(speed, per_hp):
 def test_front_band(name, changes, low, high):
     band = front_band(replaced(plain(name), changes))
     assert (band.low, band.high) == pytest.approx((low, high))
+
+
+def test_one_number_is_read_as_that_give_or_take_a_point():
+    row = module.Advice("front_share", 0.40, 0.40, None, "", "field", "a manual", "read in print", "")
+    assert module._span([row]) == module.Band(pytest.approx(0.39), pytest.approx(0.41), 1, "a manual")
+    wide = replace(row, low=0.35, who="a bulletin")
+    assert module._span([row, wide]) == module.Band(0.35, 0.40, 2, "a bulletin; a manual")
+    mass = replace(row, kind="mass", low=9000.0, high=9000.0)
+    assert (module._span([mass]).low, module._span([mass]).high) == (9000, 9000)
 
 
 def test_tracks_have_no_advice():

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+import numpy as np
 import pytest
 from ballast_rigs import plain
 
@@ -39,6 +40,35 @@ def test_by_hand():
         multiplier = 1 - (ratio - 1) * (0.45 * load - 0.877)
         assert choice.saved == pytest.approx(1 - multiplier)
         assert choice.fuel == pytest.approx((0.22 * load + 0.096) * bare(rig).rated_pto * multiplier)
+
+
+def test_a_gear_for_just_this_speed_counts_and_runs_at_rated_speed():
+    speed = float(solve(bare(plain())).no_slip_speed)
+    (gear,) = gear_choices(replaced(plain(), {"gears": {"speeds": [f"{0.999 * speed!r} km/h", f"{speed!r} km/h"]}}))
+    assert (gear.name, gear.engine_speed) == ("2", 1.0)
+    assert gear.saved == 0
+
+
+@pytest.mark.parametrize(("hand", "state"), [(0.101, "fits"), (0.099, "little_torque"), (0.001, "little_torque"),
+                                             (-0.001, "too_much_torque")])  # fmt: skip
+def test_a_tenth_of_the_torque_stays_in_hand(hand, state):
+    # At rated engine speed the torque there is the rated one: the reserve is what the load leaves.
+    b, rig = bare(plain()), plain()
+    loads = np.geomspace(0.5, 4, 4001)
+    shares = solve(b, draft_factor=loads).engine_share
+    point = solve(b, draft_factor=float(np.interp(1 - hand, shares, loads)))
+    rig = replaced(rig, {"gears": {"speeds": [f"{float(point.no_slip_speed)!r} km/h"]}})
+    (gear,) = gear_choices(rig, b=b, point=point)
+    assert gear.reserve == pytest.approx(hand, abs=1e-4)
+    assert gear.state == state
+
+
+@pytest.mark.parametrize(("ratio", "state"), [(0.51, "fits"), (0.49, "below_lowest")])
+def test_the_slowest_engine_that_is_looked_at(ratio, state):
+    rig = plain(work__depth="4 in")
+    speed = float(solve(bare(rig)).no_slip_speed)
+    (gear,) = gear_choices(replaced(rig, {"gears": {"speeds": [f"{speed / ratio!r} km/h"]}}))
+    assert gear.state == state
 
 
 def test_higher_gear_saves_more_and_leaves_less():

@@ -84,6 +84,17 @@ def test_a_job_nobody_can_pull_has_no_loss():
     assert found["this"].lost is None
 
 
+def test_no_job_takes_more_than_twenty_times_the_draft():
+    b, _, found = jobs_of(implement__tools=1, work__depth="2 in")
+    assert found["full"].draft_factor == 20
+    assert float(solve(b, draft_factor=20.0).engine_share) < 1
+
+
+def test_a_tractor_that_can_do_nothing_has_a_full_job_of_a_twentieth():
+    _, _, found = jobs_of(tractor__rated_power="20 hp", tractor__maximum_power=None)
+    assert (found["full"].draft_factor, found["full"].ends) == (0.05, "engine")
+
+
 def test_another_job_is_refused():
     with pytest.raises(InputError, match="light, this, full"):
         jobs_of()[2]["heavy"]

@@ -139,6 +139,16 @@ def test_blocks_do_not_change_the_answer(monkeypatch):
     assert parted.runner_up == whole.runner_up
 
 
+@pytest.mark.parametrize("job", ["light", "this", "full"])
+def test_lots_do_not_change_the_answer(job, monkeypatch):
+    from rigcalc.models.ballast import search
+
+    whole = make_plan(large(), job)
+    monkeypatch.setattr(search, "FIRST", 1)
+    parted = make_plan(large(), job)
+    assert (parted.chosen, parted.runner_up, parted.nearest) == (whole.chosen, whole.runner_up, whole.nearest)
+
+
 def test_what_each_piece_does_adds_up():
     plan = make_plan(large(), "full")
     chosen, now = plan.chosen, plan.now
@@ -173,6 +183,49 @@ def test_limits_that_fight_each_other_are_named_together():
     assert not plan.works
     assert {unmet.alone for unmet in plan.unmet} == {False}
     assert {"mass_limit", "front_share_low"} & {unmet.name for unmet in plan.unmet}
+
+
+def test_a_delivery_that_is_out_of_reach_is_named_with_the_share_that_is_missing():
+    # Far too light for the job, and next to nothing at hand.
+    rig = replaced(plain("front_wheel_assist", tractor__front_axle_mass="2400 kg", tractor__rear_axle_mass="4600 kg",
+                         work__depth="16 in"), {"ballast": [piece("plates", "10 kg", 2, 0)]})  # fmt: skip
+    plan = make_plan(rig, "this")
+    assert not plan.works
+    (unmet,) = (each for each in plan.unmet if each.name == "delivery")
+    assert unmet.alone
+    assert (unmet.unit, unmet.short) == ("1", pytest.approx(1 - plan.nearest.delivery / plan.wanted, abs=1e-6))
+    assert 0 < unmet.short < 1
+
+
+def test_a_delivery_that_a_limit_forbids_is_named_together_with_it():
+    # The plates would bring the mass, but all of it on the front, whose share may not grow.
+    rig = replaced(plain("front_wheel_assist", tractor__front_axle_mass="2400 kg", tractor__rear_axle_mass="4600 kg",
+                         work__depth="16 in"), {
+        "ballast": [piece("plates", "100 kg", 40, 0)],
+        "setup": {"front_share_low": "30 percent", "front_share_high": "35 percent"},
+    })  # fmt: skip
+    plan = make_plan(rig, "this")
+    assert not plan.works
+    assert not any(each.alone for each in plan.unmet)
+    by_name = {each.name: each for each in plan.unmet}
+    assert "delivery" in by_name
+    assert by_name["delivery"].short == pytest.approx(1 - plan.nearest.delivery / plan.wanted, abs=1e-9)
+    for check in plan.nearest.checks:
+        assert (check.name in by_name) == (check.hard and not check.holds), check.name
+        if check.name in by_name:
+            assert (by_name[check.name].unit, by_name[check.name].short) == ("kg", check.short)
+
+
+def test_steps_that_change_something_come_first_in_the_order_of_the_file():
+    pieces = [piece("a", "10 kg", 1, 1), piece("b", "45 kg", 12, 2, ahead="1.1 m"), piece("c", "7 kg", 1, 1),
+              piece("d", "150 kg", 6, 0, axle="rear")]  # fmt: skip
+    plan = make_plan(replaced(plain("front_wheel_assist"), {"ballast": pieces}), "full")
+    names = [step.name for step in plan.chosen.steps]
+    moved = [step.name for step in plan.chosen.changes]
+    assert moved
+    assert moved != sorted(names)[: len(moved)] or len(moved) == 4, "the test needs a first piece that stays"
+    assert names == moved + [name for name in "abcd" if name not in moved]
+    assert moved == sorted(moved)
 
 
 def test_nothing_at_hand_is_one_set():

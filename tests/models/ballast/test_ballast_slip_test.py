@@ -146,6 +146,15 @@ def test_a_slip_that_no_mass_gives():
     assert "No mass" in str(words_slip.said(found, "us"))
 
 
+@pytest.mark.parametrize(("unloaded", "is_high", "to_edge"), [(920, False, 0.0), (880, True, 0.0)])
+def test_inside_the_band_nothing_has_to_move_and_the_half_is_named(unloaded, is_high, to_edge):
+    found = verdict(from_turns(1000, unloaded, 0.1), plain())
+    assert found.band == pytest.approx((0.06, 0.13))
+    assert (found.state, found.slip_is_high, found.to_edge) == ("inside", is_high, to_edge)
+    assert (found.front, found.rear, found.move) == (0.0, 0.0, None)
+    assert (found.to_middle > 0) == is_high
+
+
 def test_band_as_typed_needs_no_rig():
     found = verdict(from_turns(1000, 900, 0.1), band=(0.08, 0.13))
     assert found.state == "inside"

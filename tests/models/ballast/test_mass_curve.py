@@ -113,6 +113,31 @@ def test_picture_is_the_operating_point_at_other_masses():
     assert np.diff(curve.slip[np.isfinite(curve.slip)]).max() < 0
 
 
+def test_the_picture_goes_from_half_to_twice_the_mass_in_eighty_steps():
+    curve = mass_curve(bare(plain()))
+    assert (curve.mass.size, curve.added.size, curve.fuel_per_area.size) == (81, 81, 81)
+    assert curve.mass[[0, -1]] == pytest.approx([curve.mass_now / 2, curve.mass_now * 2])
+    assert np.diff(curve.mass) == pytest.approx(np.full(80, curve.mass_now * 1.5 / 80))
+
+
+def test_as_good_to_the_end_of_the_masses_searched():
+    b = bare(plain())
+    best = best_mass(b, draft_factor=11.0)
+    now = b.weight / GRAVITY * 1000
+    assert 4 * now < best.mass < best.high
+    assert best.high == pytest.approx(8 * now)
+    assert float(delivery_of(solve(with_mass(b, 8 * now), draft_factor=11.0))) > FLAT * best.delivery
+
+
+@pytest.mark.parametrize("draft_factor", [0.7, 1.0, 2.5])
+def test_both_ends_of_the_flat_range_lose_one_percent(draft_factor):
+    b = bare(plain())
+    best = best_mass(b, draft_factor=draft_factor)
+    ends = solve(with_mass(b, np.array([best.low, best.mass, best.high])), draft_factor=draft_factor)
+    assert delivery_of(ends) / best.delivery == pytest.approx([FLAT, 1, FLAT], rel=1e-6)
+    assert best.low < best.mass < best.high
+
+
 def test_stress_goes_deeper_with_load_and_is_nothing_under_a_light_wheel():
     b = bare(plain())
     depth = depth_of_stress(b.rear, np.array([20.0, 80.0, 120.0, 200.0]))

@@ -5,9 +5,16 @@ import itertools
 import numpy as np
 import pytest
 
-from rigcalc.models.ballast.search import Problem, closest, nearest
+from rigcalc.models.ballast import search as searching
+from rigcalc.models.ballast.search import Problem, closest, nearest, search
 
 FLOOR = 0.8
+
+
+@pytest.fixture(params=[searching.INNER, 24], ids=["in one block", "in many"])
+def blocks(request, monkeypatch):
+    """All sets in one block, or in blocks of a few."""
+    monkeypatch.setattr(searching, "INNER", request.param)
 
 
 def made_up(seed):
@@ -35,6 +42,21 @@ def every_set(problem):
 
 
 @pytest.mark.parametrize("seed", range(12))
+@pytest.mark.usefixtures("blocks")
+def test_search_gives_the_cheapest_that_pass(seed):
+    problem = made_up(seed)
+    walked = sorted(
+        (cost, options)
+        for options, front, rear, cost in every_set(problem)
+        if 0.7 + (rear - front) / 10_000 >= FLOOR and all(a * front + b * rear + c <= 1e-6 for a, b, c in problem.rows)
+    )
+    found = search(problem, wanted=3)
+    assert [each.options for each in found] == [options for _, options in walked[:3]]
+    assert [each.handled for each in found] == pytest.approx([cost for cost, _ in walked[:3]])
+
+
+@pytest.mark.parametrize("seed", range(12))
+@pytest.mark.usefixtures("blocks")
 def test_nearest_misses_least_then_costs_least(seed):
     problem, scale = made_up(seed), 2000.0
 
@@ -49,6 +71,7 @@ def test_nearest_misses_least_then_costs_least(seed):
 
 
 @pytest.mark.parametrize("seed", range(12))
+@pytest.mark.usefixtures("blocks")
 def test_closest_keeps_every_row_then_misses_least(seed):
     problem = made_up(seed)
 

@@ -38,10 +38,10 @@ def test_six_solves_at_most_and_one_look_up(name, depth, calls):
 
 @pytest.mark.parametrize("name", KNOWN_RIGS)
 @pytest.mark.parametrize("job", ["light", "this", "full"])
-def test_a_ballast_answer_looks_up_once_and_solves_no_more_than_it_must(name, job, calls):
-    """3 to find the full load, 1 for the jobs, 4 for their best masses and 3 more in reach, 1 each for the picture, the sets
-    shown and the job; 1 or 2 for tipping; the rest is the search, which takes more lots only where few sets pass.
+def test_a_ballast_answer_looks_up_once_and_solves_ten_times_at_most(name, job, calls):
+    """3 to find the full load, 1 for all jobs over all masses, 1 for the tops, 2 for how far delivery stays as good, 1 for the
+    search, 1 for the sets shown and their tipping, 1 for the picture; the search goes twice where advice has to give way.
     """
-    ballast(known_rig(name), job)
+    answer = ballast(known_rig(name), job)
     assert calls["bare"] == 1
-    assert 10 <= calls["solve"] <= 20
+    assert calls["solve"] == 10 + bool(answer.plan.bent)

@@ -30,11 +30,11 @@ def describe(words: SizeWords) -> dict[str, Any]:
     answer, system = words.answer, words.units
     chosen = answer.point.bare
     traces, notes, ends = _ground(answer.bare_rig.at(depth=0.0, speed=0.0), answer.caps, system, max(60.0, float(chosen.depth)))
-    point = [float(scaled(chosen.speed, "km/h", system)), float(scaled(chosen.depth, "cm", system))]
+    across, down = float(scaled(chosen.speed, "km/h", system)), float(scaled(chosen.depth, "cm", system))
     speed = axis(f"speed, {unit_of('km/h', system)}", range=ends[0])
     depth = axis(f"depth, {unit_of('cm', system)}", range=ends[1])
-    marked = layout(speed, depth, annotations=notes, shapes=ring(*point, answer.works))
-    return {"data": traces, "layout": marked, "ground": len(traces), "point": point}
+    marked = layout(speed, depth, annotations=notes, shapes=ring(across, down, answer.works))
+    return {"data": traces, "layout": marked, "ground": len(traces), "point": [across, down]}
 
 
 @lru_cache(maxsize=8)
