@@ -17,10 +17,11 @@ from rigcalc.models.machine.contact import peak_pressure
 from rigcalc.models.machine.engine import available_pto
 from rigcalc.models.machine.operating_point import Point, Record
 from rigcalc.models.rig.bare import BareRig
+from rigcalc.models.rig.liquid import hung_mass
 from rigcalc.models.rig.rig import Rig
 from rigcalc.models.rig.tool import Usual, usual
 
-STEER_SHARE = table("steering")["rest"]["share"] / 100  # of the tractor's weight on the front axle, standing
+STEER_SHARE = table("steering")["rest"]["share"] / 100  # of the tractor's weight on the front axle, as it was weighed
 STEER_PULL_SHARE = table("steering")["pull"]["share"] / 100  # under pull: lower, ours, and advice alone
 TIGHT = 0.9  # our choice: from this share up a limit is called tight
 
@@ -56,7 +57,7 @@ class Caps:
     usual_depth: tuple[float, float] | None
     usual_speed: tuple[float, float] | None
     row_depth: float | None = None  # cm: past the deep end of the subsoiler's usual depth no row of the table is meant
-    bare_mass: float | None = None  # kg: the tractor without the pieces of ballast on it, where the rig file lists them
+    bare_mass: float | None = None  # kg: the tractor without the pieces and the liquid on it, where the rig file lists them
     mass_limit: float | None = None  # kg
 
 
@@ -79,6 +80,7 @@ LIMITS: dict[str, Limit] = {limit.name: limit for limit in (
     Limit("front_pressure", True),
     Limit("rear_pressure", True),
     Limit("steering", False, "front_load"),
+    Limit("steering_rest", False),
     Limit("hitch_load", True),
     Limit("tool_depth", True, "depth"),
     Limit("tool_power", True),
@@ -137,11 +139,9 @@ def _row_depth(know: Usual) -> float | None:
 
 
 def _bare_mass(rig: Rig) -> float | None:
-    """Give the tractor's mass without the pieces of ballast on it, kg; None where the rig file lists no ballast."""
-    if not rig.ballast:
-        return None
-    hung = sum(piece.mass.to("kg") * piece.on for piece in rig.ballast)
-    return rig.tractor.front_axle_mass.to("kg") + rig.tractor.rear_axle_mass.to("kg") - hung
+    """Give the tractor's mass without the ballast on it, kg; None where the rig file lists no ballast."""
+    hung = hung_mass(rig)
+    return None if hung is None else rig.tractor.front_axle_mass.to("kg") + rig.tractor.rear_axle_mass.to("kg") - hung
 
 
 def _slip_band(rig: Rig, b: BareRig) -> tuple[float, float, SlipSource]:
@@ -183,6 +183,7 @@ def shares(b: BareRig, p: Point, c: Caps) -> dict[str, Any]:
             least = STEER_PULL_SHARE * b.weight
             steered = np.where(p.front_load > 0, least / np.maximum(p.front_load, 1e-300), np.inf)
             out["steering"] = np.where(p.tipping < 1, steered, np.nan)  # a tractor that tips over has nothing to steer with
+            out["steering_rest"] = STEER_SHARE * b.weight / b.front_weight + 0 * p.draft
         if c.front_load and b.front is not None:
             out["front_load"] = p.front_load / c.front_load
         if c.rear_load:
@@ -274,6 +275,7 @@ def limit_values(b: BareRig, p: Point, c: Caps) -> dict[str, tuple[Any, Any, str
         "front_pressure": (p.front_load / front_area, c.front_pressure, "kPa"),
         "rear_pressure": (rear_pressure(b, p), c.rear_pressure, "kPa"),
         "steering": (p.front_load, STEER_PULL_SHARE * b.weight, "kN"),
+        "steering_rest": (b.front_weight, STEER_SHARE * b.weight, "kN"),
         "hitch_load": (b.hitch_load, c.hitch_load, "kN"),
         "tool_depth": (p.depth, c.tool_depth, "cm"),
         "tool_power": (p.engine_power / p.tools, c.tool_power, "kW"),

@@ -278,6 +278,53 @@ def test_least_mass_stops_at_the_bare_tractor_and_says_when_the_limit_is_passed(
     assert least.uncut > c.mass_limit
 
 
+def test_liquid_in_the_tyres_is_ballast_too():
+    """The bare tractor is without pieces and without liquid: 4 tyres of 190 gal (719 L) three quarters full of brine."""
+    dry = {"work.depth": "5 in", "tractor.rear.tyre.filled_tyres": 4}
+    wet = replaced(demo_rig(), dry | {"tractor.rear.tyre.fill": "75 percent"})
+    dry = replaced(demo_rig(), dry)
+    at = {name: caps(rig, bare(rig)).bare_mass for name, rig in (("dry", dry), ("wet", wet))}
+    liters = 4 * 190 * 3.785411784 * 0.75
+    assert 1.15 * liters < at["dry"] - at["wet"] < 1.3 * liters  # brine is a fifth to a fourth heavier than water
+    alone = replaced(wet, {"ballast": ()})
+    hung = (14 * 100 + 4 * 450 + 4 * 450) * 0.45359237
+    assert caps(alone, bare(alone)).bare_mass == pytest.approx(at["wet"] + hung)
+    neither = replaced(demo_rig(), {"ballast": (), "tractor.rear.tyre.liquid": None, "tractor.rear.tyre.dose": None,
+                                    "tractor.rear.tyre.fill": None})  # fmt: skip
+    assert caps(neither, bare(neither)).bare_mass is None
+
+
+def test_the_bare_tractor_over_the_mass_limit_has_no_least_mass():
+    rig = replaced(demo_rig(), LOOSE | {"work.depth": "5 in", "setup.mass_limit": "44000 lb"})
+    b = bare(rig)
+    least = {a.question: a for a in reverse_answers(b, caps(rig, b))}["least mass"]
+    assert (least.value, least.binds) == (None, "mass_limit")
+
+
+# steering
+
+
+def test_standing_and_pulling_ask_for_different_shares_in_front():
+    """A fifth standing (a manual), half of that under pull (ours); both advise, neither stops a reverse answer."""
+
+    def at(share):
+        return replaced(demo_rig("front_wheel_assist"), {
+            "tractor.drive": "2WD", "tractor.front_axle_mass": f"{27000 * share} lb",
+            "tractor.rear_axle_mass": f"{27000 * (1 - share)} lb", "tractor.rear.load_limit_each": None, "work.depth": "7 in",
+            "tractor.rear.tyre": None,
+        })  # fmt: skip
+
+    usual, light = size(at(0.205)), size(at(0.15))
+    assert usual.margin("steering_rest").used == pytest.approx(20 / 20.5)
+    assert usual.margin("steering").used < 1
+    assert usual.verdict.judgement == "go"
+    assert light.margin("steering_rest").state == "over"
+    assert light.margin("steering_rest").used == pytest.approx(20 / 15)
+    assert light.verdict.state in ("works", "light_front")
+    assert not usual.margin("steering_rest").hard
+    assert not usual.margin("steering").hard
+
+
 # wheel tracks
 
 
