@@ -57,7 +57,7 @@ class Caps:
     usual_depth: tuple[float, float] | None
     usual_speed: tuple[float, float] | None
     row_depth: float | None = None  # cm: past the deep end of the subsoiler's usual depth no row of the table is meant
-    bare_mass: float | None = None  # kg: the tractor without the pieces and the liquid on it, where the rig file lists them
+    bare_mass: float | None = None  # kg: without pieces and liquid; what the rig file doesn't list can't come off
     mass_limit: float | None = None  # kg
 
 
@@ -126,7 +126,7 @@ def caps(rig: Rig, b: BareRig) -> Caps:
         usual_depth=know.depth,
         usual_speed=know.speed,
         row_depth=_row_depth(know),
-        bare_mass=_bare_mass(rig),
+        bare_mass=rig.tractor.front_axle_mass.to("kg") + rig.tractor.rear_axle_mass.to("kg") - hung_mass(rig),
         mass_limit=rig.setup.mass_limit.to("kg") if rig.setup and rig.setup.mass_limit else None,
     )
 
@@ -136,12 +136,6 @@ def _row_depth(know: Usual) -> float | None:
     rows = [row["operation"] for row in table("d497_draft") if row["tool"] == know.second_opinion]
     other = usual(str(know.second_opinion)).depth if rows else None
     return (other or know.depth or (0.0, None))[1]
-
-
-def _bare_mass(rig: Rig) -> float | None:
-    """Give the tractor's mass without the ballast on it, kg; None where the rig file lists no ballast."""
-    hung = hung_mass(rig)
-    return None if hung is None else rig.tractor.front_axle_mass.to("kg") + rig.tractor.rear_axle_mass.to("kg") - hung
 
 
 def _slip_band(rig: Rig, b: BareRig) -> tuple[float, float, SlipSource]:

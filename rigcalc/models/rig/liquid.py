@@ -55,10 +55,8 @@ def density_of(tyre: Tyre) -> tuple[float, float | None, str]:
     return row["density"] * to_si, row["freezes"], rows.sure_of(row)
 
 
-def hung_mass(rig: Rig) -> float | None:
-    """Give the ballast that is on the tractor as it was weighed, kg: pieces and liquid; None where the rig file has neither."""
+def hung_mass(rig: Rig) -> float:
+    """Give the ballast that the rig file lists as on the tractor when it was weighed, kg: pieces and liquid."""
     liquids = [liquid_of("front", rig.tractor.front), liquid_of("rear", rig.tractor.rear)]
-    if not rig.ballast and not any(liquids):
-        return None
     pieces = sum(piece.mass.to("kg") * piece.on for piece in rig.ballast)
     return pieces + sum(liquid.mass for liquid in liquids if liquid is not None)

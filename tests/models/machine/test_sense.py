@@ -68,6 +68,17 @@ def test_no_answer_that_works_has_more_torque_than_the_engine(kind, place, speed
         assert p.engine_share / speed <= torque_at(b, speed) * (1 + 1e-9)
 
 
+@pytest.mark.parametrize(("gears", "peak", "most"), [
+    ({"torque_peak_speed": "2000 rpm"}, 2000 / 2100, 2000 / 2100), ({"maximum_power_speed": "1300 rpm"}, 0.67, 1300 / 2100),
+    ({"torque_peak_speed": "1300 rpm", "maximum_power_speed": "1800 rpm"}, 1300 / 2100, 1800 / 2100),
+    ({"torque_peak_speed": "1500 rpm"}, 1500 / 2100, 0.9),
+])  # fmt: skip
+def test_what_is_known_of_the_torque_stands_and_what_is_typical_gives_way(gears, peak, most):
+    known = {"torque_rise": "35 percent"} if "torque_peak_speed" in gears else {}
+    b = bare(replaced(demo_rig("front_wheel_assist"), {f"gears.{name}": value for name, value in (gears | known).items()}))
+    assert (b.torque_peak_speed, b.maximum_power_speed) == pytest.approx((min(peak, most), most))
+
+
 def test_full_throttle_gives_what_it_gave():
     for name in DEMO_RIGS:
         b = bare(demo_rig(name))
@@ -291,7 +302,7 @@ def test_liquid_in_the_tyres_is_ballast_too():
     assert caps(alone, bare(alone)).bare_mass == pytest.approx(at["wet"] + hung)
     neither = replaced(demo_rig(), {"ballast": (), "tractor.rear.tyre.liquid": None, "tractor.rear.tyre.dose": None,
                                     "tractor.rear.tyre.fill": None})  # fmt: skip
-    assert caps(neither, bare(neither)).bare_mass is None
+    assert caps(neither, bare(neither)).bare_mass == pytest.approx(50000 * 0.45359237), "what isn't listed can't come off"
 
 
 def test_the_bare_tractor_over_the_mass_limit_has_no_least_mass():
