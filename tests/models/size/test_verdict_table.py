@@ -1,31 +1,11 @@
 """Verdicts held to bounds that were written down beforehand, each with its reason: verdict_table.toml."""
 
-import tomllib
-from pathlib import Path
-
 import pytest
+from judged_jobs import JOBS, TABLE, rig_of
 
-from rigcalc.models import replaced
 from rigcalc.models.machine.case import case_of
 from rigcalc.models.machine.sure import how_sure
-from rigcalc.models.rig.file import rig_from
 from rigcalc.models.size.verdict import Judgement, verdict
-
-TABLE = tomllib.loads(Path(__file__).with_name("verdict_table.toml").read_text(encoding="utf-8"))
-JOBS = TABLE["job"]
-
-
-def rig_of(job):
-    tractor, tool, tools, depth, speed, texture, surface = job["rig"]
-    a_tool = TABLE["tool"][tool]
-    each = {name: float(a_tool[name].split()[0]) * tools for name in ("mass", "hitch_load")}
-    rig = rig_from({
-        "tractor": TABLE["tractor"][tractor],
-        "implement": a_tool | {"tools": tools, "mass": f"{each['mass']} lb", "hitch_load": f"{each['hitch_load']} lbf"},
-        "ground": {"texture": texture, "surface": surface},
-        "work": {"depth": f"{depth} in", "speed": f"{speed} mph"},
-    })  # fmt: skip
-    return replaced(rig, job.get("change", {}))
 
 
 def judged(rig):
