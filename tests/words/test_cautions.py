@@ -3,9 +3,10 @@
 import re
 
 import pytest
+from known_rigs import KNOWN_RIGS, known_rig
 
 from rigcalc.core.tables import table
-from rigcalc.models import DEMO_RIGS, demo_rig, replaced, size
+from rigcalc.models import replaced, size
 from rigcalc.words.cautions import caution_source, caution_text
 
 KEYS = [row["id"] for row in table("cautions")]
@@ -38,7 +39,7 @@ def test_values_in_both_systems():
 
 def test_depth_brings_its_cautions():
     def keys(depth):
-        return set(size(replaced(demo_rig(DEMO_RIGS[0]), {"work.depth": depth})).cautions)
+        return set(size(replaced(known_rig(KNOWN_RIGS[0]), {"work.depth": depth})).cautions)
 
     shallow, deep, deeper = keys("12 in"), keys("12.1 in"), keys("18.1 in")
     assert deep - shallow == {row["id"] for row in table("cautions") if row["over"] == 12}

@@ -5,8 +5,9 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from judged_jobs import JOBS, rig_of
+from known_rigs import known_rig
 
-from rigcalc.models import demo_rig, replaced, size
+from rigcalc.models import replaced, size
 from rigcalc.models.machine.draws import draws, number
 from rigcalc.models.machine.limits import LIMITS, NEEDS, caps, shares, works
 from rigcalc.models.machine.operating_point import Point, solve
@@ -154,7 +155,7 @@ def test_a_reverse_answer_typed_into_the_rig_file_holds_on_its_limit(one):
 
 def test_a_whole_frame_of_doubt_is_in_the_chance():
     """Of a deep chisel's two rows, texture, wheel tracks and soil: each widens what the verdict stands on."""
-    rig = replaced(demo_rig("tracks"), {"work.depth": "16 in", "implement.point_width": None, "ground.texture": "clay loam"})
+    rig = replaced(known_rig("tracks"), {"work.depth": "16 in", "implement.point_width": None, "ground.texture": "clay loam"})
     b = bare(rig)
     c = caps(rig, b)
     shown = size(rig).sure.chance_works
