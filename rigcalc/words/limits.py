@@ -15,6 +15,7 @@ LIMIT_TITLES = {
     "front_pressure": "front track pressure",
     "rear_pressure": "rear track pressure",
     "steering": "weight left to steer",
+    "steering_rest": "weight in front, standing",
     "hitch_load": "load on the hitch",
     "tool_depth": "the tool's rated depth",
     "tool_power": "the tool's rated power",
@@ -40,6 +41,7 @@ _SOURCES = {
     "engine": "rig file; power ratios of d497",
     "grip": "traction equations, peak net pull",
     "steering": "common practice: 10 percent in front under pull",
+    "steering_rest": "operator manual (maker withheld): 20 percent of the tractor's weight in front, without the tool",
     "critical_depth": "bc_soil_handbook: 5 to 7 point widths",
     "equation_range": "valid range of each equation's source",
     "extreme_depth": "common practice",
@@ -60,7 +62,7 @@ _PASSED = {
 # The state of a limit or check, the same word wherever it is shown.
 STATE_WORDS = {"ok": "holds", "tight": "tight", "over": "over", "unknown": "not known"}
 # Limits that advise: the work goes badly beyond them, but nothing breaks or stops there.
-_ADVICE = frozenset(["critical_depth", "extreme_depth"])
+_ADVICE = frozenset(["critical_depth", "extreme_depth", "steering_rest"])
 
 
 def limit_title(name: str) -> str:

@@ -5,6 +5,7 @@ readable composition, which is as it was when every question solved for itself. 
 several turns, so that other programs count as little as can be; should a ratio miss its target, more turns follow.
 """
 
+import dataclasses
 import math
 import time
 
@@ -12,7 +13,9 @@ import numpy as np
 import pytest
 from known_rigs import KNOWN_RIGS, known_rig
 
-from rigcalc.models import size
+from rigcalc.models import replaced, size
+from rigcalc.models.machine import sure
+from rigcalc.models.machine.draws import draws, likely
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.rig.bare import bare
 
@@ -22,6 +25,7 @@ MOST = {"four_wheel_drive": 12, "front_wheel_assist": 12, "tracks": 24}
 # Half of what an answer took, in readable operating points, when every question solved for itself: measured then
 # as 47 to 87 on wheels and 26 to 54 on tracks, the least on a quiet machine.
 MOST_POINTS = {"four_wheel_drive": 24, "front_wheel_assist": 24, "tracks": 13}
+MOST_DOUBT = 1.25  # what an answer may take with the wider doubt over one without
 
 
 def least_times(sides, enough, turns=5, limit=40):
@@ -58,3 +62,25 @@ def test_an_answer_in_operating_points(name):
     ratio = least["answer"] / least["point"]
     print(f"\n{name}: an answer takes {ratio:.1f} operating points")
     assert ratio <= MOST_POINTS[name]
+
+
+@pytest.mark.parametrize("name", KNOWN_RIGS)
+def test_what_the_doubt_about_rows_textures_and_wheel_tracks_costs(name, monkeypatch):
+    """Beside draws in which the row's range and the cone index alone scatter, deep enough for every doubt to count."""
+    rig = replaced(known_rig(name), {"work.depth": "15 in", "ground.texture": "clay loam"})
+    middle = likely()
+
+    def narrow(*args, **named):
+        held = {field: getattr(middle, field) for field in ("deep", "texture", "behind", "usual")}
+        return dataclasses.replace(draws(*args, **named), **held)
+
+    def sized(with_draws):
+        monkeypatch.setattr(sure, "draws", with_draws)
+        return size(rig)
+
+    assert sized(narrow).sure != sized(draws).sure
+    sides = {"narrow": lambda: sized(narrow), "wide": lambda: sized(draws)}
+    least = least_times(sides, lambda least: least["wide"] <= MOST_DOUBT * least["narrow"], turns=10, limit=60)
+    ratio = least["wide"] / least["narrow"]
+    print(f"\n{name}: the wider doubt makes an answer {ratio:.2f} times as long")
+    assert ratio <= MOST_DOUBT

@@ -30,12 +30,16 @@ TWO_TRACKS = {
     "tractor.rear": {"kind": "track", "tracks": 2, "track_width": "30 in", "contact_length": "2.6 m"},
 }  # fmt: skip
 NOSE_LIGHT = TWO_TRACKS | {"tractor.front_axle_mass": "4000 kg", "tractor.rear_axle_mass": "14000 kg"}
+NOSE_UP = {"tractor.front_axle_mass": "5500 lb", "tractor.rear_axle_mass": "33000 lb", "ballast": (),
+           "tractor.rear.load_limit_each": None, "tractor.rear.tyre": None}  # fmt: skip
 STATES = {
     State.LITTLE_GRIP: ({"work.depth": "40 in", "ground.surface": "soft", "implement.rated_depth": None}, "Don't", "missing"),
     State.LITTLE_ENGINE: ({"tractor.rated_power": "150 hp", "tractor.maximum_power": None}, "Don't", "from the engine"),
     State.OVER_A_LIMIT: ({"work.depth": "18 in"}, "Don't", "not built for that depth"),
     State.MUCH_SLIP: (SPINNING, "Try it first", "add weight"),
     State.TOO_DEEP: ({"work.depth": "13 in"}, "Try it first", "loosens no deeper"),
+    State.PUSHED: ({"ground.grade": "-25 percent", "work.depth": "3 in", "implement.tools": 5}, "Try it first", "hold back"),
+    State.LIGHT_FRONT: (NOSE_UP, "Try it first", "hang weight in front"),
     State.UNSURE: ({"work.speed": "8 mph", "implement.rated_power_per_tool": None}, "Try it first", "begin at"),
     State.WORKS: ({}, "Go", "engine load"),
 }

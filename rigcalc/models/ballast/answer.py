@@ -12,7 +12,7 @@ from rigcalc.core.units import mass_of
 from rigcalc.core.working import Working, working
 from rigcalc.equations import ballast as book
 from rigcalc.models.ballast.advice import Advice, Band, advice, front_band, mass_band
-from rigcalc.models.ballast.at_hand import Liquid, liquid_of, overfilled
+from rigcalc.models.ballast.at_hand import overfilled
 from rigcalc.models.ballast.gear_down import GearChoice, gear_choices
 from rigcalc.models.ballast.jobs import Jobs, jobs
 from rigcalc.models.ballast.limits import Check, Tip, checks, weight_limits
@@ -25,6 +25,7 @@ from rigcalc.models.machine.limits import caps
 from rigcalc.models.machine.statics import Situations, raised_tool
 from rigcalc.models.rig.asked import asked
 from rigcalc.models.rig.bare import BareRig, bare
+from rigcalc.models.rig.liquid import Liquid, liquid_of
 from rigcalc.models.rig.rig import Rig
 
 System = Literal["us", "si"]

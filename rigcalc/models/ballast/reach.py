@@ -6,8 +6,8 @@ import math
 from dataclasses import dataclass
 
 from rigcalc.core.units import mass_of
-from rigcalc.models.ballast.at_hand import choices
 from rigcalc.models.rig.bare import BareRig
+from rigcalc.models.rig.liquid import hung_mass
 from rigcalc.models.rig.rig import Rig
 
 
@@ -22,6 +22,6 @@ class Reach:
 def reach_of(rig: Rig, b: BareRig) -> Reach:
     """Give the reach of a rig. What the file doesn't list can't come off; without a maker's limit there is no upper end."""
     now = mass_of(b.weight)
-    low = now - sum(float(kind.masses[kind.now] - kind.masses.min()) for kind in choices(rig))
+    low = now - hung_mass(rig)
     most = rig.setup.mass_limit.to("kg") if rig.setup is not None and rig.setup.mass_limit is not None else math.inf
     return Reach(low, max(low, most))

@@ -16,11 +16,12 @@ from rigcalc.core.units import weight_of
 from rigcalc.models.machine.contact import peak_pressure
 from rigcalc.models.machine.engine import available_pto
 from rigcalc.models.machine.operating_point import Point, Record
-from rigcalc.models.rig.bare import BareRig
+from rigcalc.models.rig.bare import BareRig, ratio
+from rigcalc.models.rig.liquid import hung_mass
 from rigcalc.models.rig.rig import Rig
 from rigcalc.models.rig.tool import Usual, usual
 
-STEER_SHARE = table("steering")["rest"]["share"] / 100  # of the tractor's weight on the front axle, standing
+STEER_SHARE = table("steering")["rest"]["share"] / 100  # of the tractor's weight on the front axle, as it was weighed
 STEER_PULL_SHARE = table("steering")["pull"]["share"] / 100  # under pull: lower, ours, and advice alone
 TIGHT = 0.9  # our choice: from this share up a limit is called tight
 
@@ -50,13 +51,14 @@ class Caps:
     rear_pressure: float | None
     hitch_load: float | None
     tool_depth: float | None
-    tool_power: float | None
+    tool_power: float | None  # kW of engine power a tool
     critical_depth: float | None
     extreme_depth: float | None
     usual_depth: tuple[float, float] | None
     usual_speed: tuple[float, float] | None
+    to_drawbar: float = 1.0  # share of engine power that gets to the drawbar, by the table of power ratios
     row_depth: float | None = None  # cm: past the deep end of the subsoiler's usual depth no row of the table is meant
-    bare_mass: float | None = None  # kg: the tractor without the pieces of ballast on it, where the rig file lists them
+    bare_mass: float | None = None  # kg: without pieces and liquid; what the rig file doesn't list can't come off
     mass_limit: float | None = None  # kg
 
 
@@ -79,6 +81,7 @@ LIMITS: dict[str, Limit] = {limit.name: limit for limit in (
     Limit("front_pressure", True),
     Limit("rear_pressure", True),
     Limit("steering", False, "front_load"),
+    Limit("steering_rest", False),
     Limit("hitch_load", True),
     Limit("tool_depth", True, "depth"),
     Limit("tool_power", True),
@@ -102,7 +105,7 @@ def caps(rig: Rig, b: BareRig) -> Caps:
     tractor, implement = rig.tractor, rig.implement
     low, high, source = _slip_band(rig, b)
     know = usual(implement.tool)
-    width, ratio = implement.point_width, know.critical_ratio
+    width, widths = implement.point_width, know.critical_ratio
 
     def axle(mass: Any, gear: Any) -> float | None:
         known = [limit for limit in (weight_of(mass.to("kg")) if mass else None, gear and gear.load_limit) if limit]
@@ -119,12 +122,13 @@ def caps(rig: Rig, b: BareRig) -> Caps:
         hitch_load=tractor.drawbar_load_limit.to("kN") if tractor.drawbar_load_limit else None,
         tool_depth=implement.rated_depth.to("cm") if implement.rated_depth else None,
         tool_power=implement.rated_power_per_tool.to("kW") if implement.rated_power_per_tool else None,
-        critical_depth=width.to("cm") * (ratio[0] + ratio[1]) / 2 if width and ratio else None,
+        critical_depth=width.to("cm") * (widths[0] + widths[1]) / 2 if width and widths else None,
         extreme_depth=know.extreme,
         usual_depth=know.depth,
         usual_speed=know.speed,
+        to_drawbar=ratio("drawbar_from_pto", tractor.drive, _named(rig)) / b.engine_per_pto,
         row_depth=_row_depth(know),
-        bare_mass=_bare_mass(rig),
+        bare_mass=rig.tractor.front_axle_mass.to("kg") + rig.tractor.rear_axle_mass.to("kg") - hung_mass(rig),
         mass_limit=rig.setup.mass_limit.to("kg") if rig.setup and rig.setup.mass_limit else None,
     )
 
@@ -136,12 +140,9 @@ def _row_depth(know: Usual) -> float | None:
     return (other or know.depth or (0.0, None))[1]
 
 
-def _bare_mass(rig: Rig) -> float | None:
-    """Give the tractor's mass without the pieces of ballast on it, kg; None where the rig file lists no ballast."""
-    if not rig.ballast:
-        return None
-    hung = sum(piece.mass.to("kg") * piece.on for piece in rig.ballast)
-    return rig.tractor.front_axle_mass.to("kg") + rig.tractor.rear_axle_mass.to("kg") - hung
+def _named(rig: Rig) -> str:
+    """Give the surface as the tables of slip and power ratios name it: hard ground stands under firm."""
+    return "firm" if rig.ground.surface == "hard" else rig.ground.surface
 
 
 def _slip_band(rig: Rig, b: BareRig) -> tuple[float, float, SlipSource]:
@@ -153,7 +154,7 @@ def _slip_band(rig: Rig, b: BareRig) -> tuple[float, float, SlipSource]:
     on_tracks = all(gear.kind == "track" for gear in driven if gear)
     spans = {name: _span_of_slip(name, on_tracks) for name in ("soft", "tilled", "firm")}
     if rig.ground.cone_index is None:
-        return spans["firm" if rig.ground.surface == "hard" else rig.ground.surface]
+        return spans[_named(rig)]
     known = [table("traction_soil_classes")[name]["cone_index"] for name in spans]
     lows, highs = [span[0] for span in spans.values()], [span[1] for span in spans.values()]
     low, high = (float(np.interp(b.cone_index, known, ends)) for ends in (lows, highs))
@@ -187,6 +188,7 @@ def shares(b: BareRig, p: Point, c: Caps) -> dict[str, Any]:
             least = STEER_PULL_SHARE * b.weight
             steered = np.where(p.front_load > 0, least / np.maximum(p.front_load, 1e-300), np.inf)
             out["steering"] = np.where(p.tipping < 1, steered, np.nan)  # a tractor that tips over has nothing to steer with
+            out["steering_rest"] = STEER_SHARE * b.weight / b.front_weight + 0 * p.draft
         if c.front_load and b.front is not None:
             out["front_load"] = p.front_load / c.front_load
         if c.rear_load:
@@ -200,7 +202,7 @@ def shares(b: BareRig, p: Point, c: Caps) -> dict[str, Any]:
         if c.tool_depth:
             out["tool_depth"] = p.depth / c.tool_depth
         if c.tool_power:
-            out["tool_power"] = p.engine_power / p.tools / c.tool_power
+            out["tool_power"] = tool_power(b, p, c) / c.tool_power
         out["slip"] = p.slip / c.slip_high
         if c.critical_depth:
             out["critical_depth"] = p.depth / c.critical_depth
@@ -278,9 +280,10 @@ def limit_values(b: BareRig, p: Point, c: Caps) -> dict[str, tuple[Any, Any, str
         "front_pressure": (p.front_load / front_area, c.front_pressure, "kPa"),
         "rear_pressure": (rear_pressure(b, p), c.rear_pressure, "kPa"),
         "steering": (p.front_load, STEER_PULL_SHARE * b.weight if b.front else None, "kN"),
+        "steering_rest": (b.front_weight, STEER_SHARE * b.weight if b.front else None, "kN"),
         "hitch_load": (b.hitch_load, c.hitch_load, "kN"),
         "tool_depth": (p.depth, c.tool_depth, "cm"),
-        "tool_power": (p.engine_power / p.tools, c.tool_power, "kW"),
+        "tool_power": (tool_power(b, p, c), c.tool_power, "kW"),
         "slip": (p.slip, c.slip_high, "1"),
         "critical_depth": (p.depth, c.critical_depth, "cm"),
         "extreme_depth": (p.depth, c.extreme_depth, "cm"),
@@ -290,6 +293,11 @@ def limit_values(b: BareRig, p: Point, c: Caps) -> dict[str, tuple[Any, Any, str
     if np.any(p.braking > 0):
         out["holding"] = (p.braking, p.peak_pull, "kN")
     return out
+
+
+def tool_power(b: BareRig, p: Point, c: Caps) -> Any:
+    """Give the engine power, kW, behind each tool on a usual tractor: what this one takes to roll itself loads no tool."""
+    return p.draft * b.speed / 3.6 / p.tools / c.to_drawbar + 0 * p.slip  # none where it stands still
 
 
 def rear_pressure(b: BareRig, p: Point) -> Any:

@@ -231,8 +231,8 @@ def _torque(rig: Rig) -> dict[str, float]:
         rise, peak = gears.torque_rise.to("1"), gears.torque_peak_speed.to("rpm") / rated
     if gears and rated and gears.maximum_power_speed is not None:
         most = gears.maximum_power_speed.to("rpm") / rated
-    # Known points keep their order: most torque never lies above the speed of maximum power.
-    return {"torque_rise": rise, "torque_peak_speed": min(peak, most), "maximum_power_speed": most}
+        peak = min(peak, most)  # most torque never lies above the speed of maximum power: what is typical gives way
+    return {"torque_rise": rise, "torque_peak_speed": peak, "maximum_power_speed": max(peak, most)}
 
 
 def _fuel_test(rig: Rig, rated_pto: float) -> dict[str, float]:

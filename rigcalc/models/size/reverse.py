@@ -68,7 +68,7 @@ def _within_sense(answer: Furthest, b: BareRig, c: Caps, point: Point) -> Furthe
         "least mass": {"bare_tractor": c.bare_mass, "mobility_range": _lightest_in_range(b, point)},
     }[answer.question]
     known = {name: end for name, end in ends.items() if end is not None}
-    if least and c.mass_limit is not None and answer.value > c.mass_limit:
+    if least and c.mass_limit is not None and max(answer.value, *known.values()) > c.mass_limit:
         return Furthest(answer.question, None, answer.unit, "mass_limit", answer.value)
     if not known:
         return answer

@@ -35,6 +35,8 @@ class State(StrEnum):
     OVER_A_LIMIT = "over_a_limit"  # it pulls, but a hard limit is passed
     MUCH_SLIP = "much_slip"  # it pulls, every hard limit holds, slip or another matter of good work leaves its band
     TOO_DEEP = "too_deep"  # it pulls, but below the critical depth of the point it loosens no deeper
+    PUSHED = "pushed"  # slope and tool push harder than the tractor rolls: engine and brakes hold it back all the way
+    LIGHT_FRONT = "light_front"  # it pulls, but the front axle keeps less than a tractor needs to steer
     UNSURE = "unsure"  # likely all is well, but in too few fields
     WORKS = "works"
 
@@ -86,4 +88,9 @@ def _state(p: Point, used: dict[str, Any]) -> tuple[State, tuple[str, ...]]:
         return State.OVER_A_LIMIT, hard
     if not works(used):
         return State.MUCH_SLIP, tuple(name for name, share in used.items() if name in WORKING and not share <= 1)
-    return (State.TOO_DEEP if used.get("critical_depth", 0.0) > 1 else State.WORKS), ()
+    # What passes no hard limit and counts in no draw, yet nobody would sign as a plain "go".
+    if p.braking > 0:
+        return State.PUSHED, ()
+    if used.get("critical_depth", 0.0) > 1:
+        return State.TOO_DEEP, ()
+    return (State.LIGHT_FRONT if used.get("steering", 0.0) > 1 else State.WORKS), ()

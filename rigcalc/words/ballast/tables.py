@@ -7,9 +7,9 @@ import math
 from rigcalc.core.units import factor
 from rigcalc.models.ballast.advice import Advice, Band
 from rigcalc.models.ballast.answer import BallastAnswer
-from rigcalc.models.ballast.at_hand import Liquid
 from rigcalc.models.ballast.mass_curve import STRESS
 from rigcalc.models.ballast.tyres import TyreLoad
+from rigcalc.models.rig.liquid import Liquid
 from rigcalc.words.ballast.steps import liquid_name
 from rigcalc.words.numbers import System, number, percent, say
 

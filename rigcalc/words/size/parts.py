@@ -70,7 +70,7 @@ def _margin_text(margin: Margin, answer: Answer, units: System) -> str:
         return "not known: the rig file gives no limit"
     if margin.used is None or not math.isfinite(value) or not math.isfinite(margin.used):
         return "can't be pulled"
-    if margin.name == "steering":
+    if margin.name in ("steering", "steering_rest"):
         return f"{say(value, unit, units)} on the front axle; at least {say(most, unit, units)} to steer"
     if margin.name == "tipping":
         return f"{percent(value)} of the pull and load that would lift the front"

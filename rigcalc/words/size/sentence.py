@@ -73,8 +73,26 @@ def _too_deep(answer: Answer, units: System) -> Said:
     job = f"{counted(answer.rig)} at {say(p.speed, 'km/h', units)}"
     headline = f"it pulls {job}, but {depth} is below the point's critical depth of about {most}, where it loosens no deeper: "
     return _said(
-        answer, f"{headline}dig behind a {piece(answer.rig.implement.tool)} and look, or fit wider points.", _odds(answer)
+        answer, f"{headline}dig behind a {piece(answer.rig.implement.tool)} and look, or fit wider points.", _other_odds(answer)
     )
+
+
+def _pushed(answer: Answer, units: System) -> Said:
+    brakes = say(answer.point.bare.braking, "kN", units)
+    headline = (
+        f"with {_job(answer, units)} slope and tool push the tractor on, and engine and brakes have to hold back {brakes}: "
+        "begin where the slope is gentle, in a low gear, or work it uphill."
+    )
+    return _said(answer, headline, _other_odds(answer))
+
+
+def _light_front(answer: Answer, units: System) -> Said:
+    left, least = say_apart(answer.point.bare.front_load, _limit(answer, "steering"), "kN", units)
+    headline = (
+        f"it pulls {_job(answer, units)} with {_load(answer)}, but leaves {left} on the front axle, under the {least} that "
+        "steering takes: hang weight in front, or take load off the hitch."
+    )
+    return _said(answer, headline, _other_odds(answer))
 
 
 def _unsure(answer: Answer, units: System) -> Said:
@@ -101,6 +119,8 @@ _SAYS: dict[State, Callable[[Answer, System], Said]] = {
     State.LITTLE_ENGINE: _little_engine,
     State.OVER_A_LIMIT: _over_a_limit,
     State.MUCH_SLIP: _much_slip,
+    State.PUSHED: _pushed,
+    State.LIGHT_FRONT: _light_front,
     State.TOO_DEEP: _too_deep,
     State.UNSURE: _unsure,
     State.WORKS: _works,
@@ -142,6 +162,10 @@ def _first(answer: Answer, units: System) -> tuple[str, ...]:
 
 def _odds(answer: Answer) -> str:
     return f"Every limit holds in {_chance(answer)} such fields."
+
+
+def _other_odds(answer: Answer) -> str:
+    return f"All else holds in {_chance(answer)} such fields."
 
 
 def _chance(answer: Answer) -> str:

@@ -69,6 +69,17 @@ def test_no_answer_that_works_has_more_torque_than_the_engine(kind, place, speed
         assert p.engine_share / speed <= torque_at(b, speed) * (1 + 1e-9)
 
 
+@pytest.mark.parametrize(("gears", "peak", "most"), [
+    ({"torque_peak_speed": "2000 rpm"}, 2000 / 2100, 2000 / 2100), ({"maximum_power_speed": "1300 rpm"}, 0.67, 1300 / 2100),
+    ({"torque_peak_speed": "1300 rpm", "maximum_power_speed": "1800 rpm"}, 1300 / 2100, 1800 / 2100),
+    ({"torque_peak_speed": "1500 rpm"}, 1500 / 2100, 0.9),
+])  # fmt: skip
+def test_what_is_known_of_the_torque_stands_and_what_is_typical_gives_way(gears, peak, most):
+    known = {"torque_rise": "35 percent"} if "torque_peak_speed" in gears else {}
+    b = bare(replaced(known_rig("front_wheel_assist"), {f"gears.{name}": value for name, value in (gears | known).items()}))
+    assert (b.torque_peak_speed, b.maximum_power_speed) == pytest.approx((min(peak, most), most))
+
+
 def test_full_throttle_gives_what_it_gave():
     for name in KNOWN_RIGS:
         b = bare(known_rig(name))
@@ -279,6 +290,53 @@ def test_least_mass_stops_at_the_bare_tractor_and_says_when_the_limit_is_passed(
     least = {a.question: a for a in reverse_answers(b, c)}["least mass"]
     assert (least.value, least.binds) == (None, "mass_limit")
     assert least.uncut > c.mass_limit
+
+
+def test_liquid_in_the_tyres_is_ballast_too():
+    """The bare tractor is without pieces and without liquid: 4 tyres of 190 gal (719 L) three quarters full of brine."""
+    dry = {"work.depth": "5 in", "tractor.rear.tyre.filled_tyres": 4}
+    wet = replaced(known_rig(), dry | {"tractor.rear.tyre.fill": "75 percent"})
+    dry = replaced(known_rig(), dry)
+    at = {name: caps(rig, bare(rig)).bare_mass for name, rig in (("dry", dry), ("wet", wet))}
+    liters = 4 * 190 * 3.785411784 * 0.75
+    assert 1.15 * liters < at["dry"] - at["wet"] < 1.3 * liters  # brine is a fifth to a fourth heavier than water
+    alone = replaced(wet, {"ballast": ()})
+    hung = (14 * 100 + 4 * 450 + 4 * 450) * 0.45359237
+    assert caps(alone, bare(alone)).bare_mass == pytest.approx(at["wet"] + hung)
+    neither = replaced(known_rig(), {"ballast": (), "tractor.rear.tyre.liquid": None, "tractor.rear.tyre.dose": None,
+                                    "tractor.rear.tyre.fill": None})  # fmt: skip
+    assert caps(neither, bare(neither)).bare_mass == pytest.approx(50000 * 0.45359237), "what isn't listed can't come off"
+
+
+def test_the_bare_tractor_over_the_mass_limit_has_no_least_mass():
+    rig = replaced(known_rig(), LOOSE | {"work.depth": "5 in", "setup.mass_limit": "44000 lb"})
+    b = bare(rig)
+    least = {a.question: a for a in reverse_answers(b, caps(rig, b))}["least mass"]
+    assert (least.value, least.binds) == (None, "mass_limit")
+
+
+# steering
+
+
+def test_standing_and_pulling_ask_for_different_shares_in_front():
+    """A fifth standing (a manual), half of that under pull (ours); both advise, neither stops a reverse answer."""
+
+    def at(share):
+        return replaced(known_rig("front_wheel_assist"), {
+            "tractor.drive": "2WD", "tractor.front_axle_mass": f"{27000 * share} lb",
+            "tractor.rear_axle_mass": f"{27000 * (1 - share)} lb", "tractor.rear.load_limit_each": None, "work.depth": "7 in",
+            "tractor.rear.tyre": None,
+        })  # fmt: skip
+
+    usual, light = size(at(0.205)), size(at(0.15))
+    assert usual.margin("steering_rest").used == pytest.approx(20 / 20.5)
+    assert usual.margin("steering").used < 1
+    assert usual.verdict.judgement == "go"
+    assert light.margin("steering_rest").state == "over"
+    assert light.margin("steering_rest").used == pytest.approx(20 / 15)
+    assert light.verdict.state in ("works", "light_front")
+    assert not usual.margin("steering_rest").hard
+    assert not usual.margin("steering").hard
 
 
 # wheel tracks
