@@ -11,7 +11,7 @@ from rigcalc.models.size.answer import Margin, size
 from rigcalc.views.sheet.ballast import BallastPart, ballast_part
 from rigcalc.views.sheet.readings import Reading, readings
 from rigcalc.views.sheet.words import clean, clean_about
-from rigcalc.words.cautions import caution_text
+from rigcalc.words.cautions import caution_texts
 from rigcalc.words.numbers import System, capital, figure
 from rigcalc.words.size import SizeWords
 from rigcalc.words.size import sheet as sheet_words
@@ -120,7 +120,7 @@ def sheet_data(words: SizeWords, *, ballast: BallastAnswer | None = None, **abou
         sure=sheet_words.sure_on_sheet(answer),
         season=words.season.text if go else "",
         notes=words.notes[:MOST_NOTES],
-        cautions=tuple(caution_text(key, words.units) for key in keys),
+        cautions=caution_texts(keys, rig, words.units),
         sources=sheet_words.sources_text(answer, keys),
         version=f"rigcalc {rigcalc.__version__}",
         ballast=part,

@@ -9,8 +9,8 @@ from rigcalc.models.machine.limits import LIMITS
 from rigcalc.models.size.answer import Answer, Margin
 from rigcalc.models.size.reverse import Furthest
 from rigcalc.models.size.season import Season
-from rigcalc.words.limits import CUT_TITLES, STATE_WORDS, is_advice, limit_source, limit_title, range_text
-from rigcalc.words.numbers import System, chance, number, percent, say
+from rigcalc.words.limits import CUT_TITLES, STATE_WORDS, is_advice, limit_source, limit_title
+from rigcalc.words.numbers import System, chance, number, percent, percent_number, say
 from rigcalc.words.tools import pieces
 
 _FULL = 99.0  # a share above this isn't said as a figure
@@ -64,8 +64,8 @@ def margin_words(margin: Margin, answer: Answer, units: System) -> MarginWords:
 
 def _margin_text(margin: Margin, answer: Answer, units: System) -> str:
     value, most, unit = margin.value, margin.limit, margin.unit
-    if margin.name == "equation_range" and answer.range_use is not None:
-        return range_text(answer.range_use)
+    if margin.name == "equation_range":
+        return "every input inside its source's range" if margin.state != "over" else "an input past its source's range"
     if most is None:
         return "not known: the rig file gives no limit"
     if margin.used is None or not math.isfinite(value) or not math.isfinite(margin.used):
@@ -102,6 +102,17 @@ def reverse_words(found: Furthest, tool: str, units: System) -> ReverseWords:
     return ReverseWords(found.question, title, value, binds, f"{title}: {value} ({binds})")
 
 
+def best_slip_text(answer: Answer) -> str:
+    """Say the slip of best tractive efficiency, and how flat the curve is around it; empty where nothing is pulled."""
+    low, best, high = answer.best_slip
+    if not math.isfinite(best):
+        return ""
+    return (
+        f"Best slip: {percent(best)}. Anywhere from {percent_number(low)} to {percent(high)} traction stays within 1 % of "
+        "its best."
+    )
+
+
 def season_words(days: Season | None, units: System) -> SeasonWords:
     """Say the season in one line; empty when the rig file doesn't ask for it."""
     if days is None or days.area_per_day is None or days.fuel_per_day is None:
@@ -129,8 +140,8 @@ def chances_text(answer: Answer) -> str:
 
 
 def sure_text(answer: Answer) -> str:
-    """Say how sure the answer is and what that rests on."""
+    """Say how sure the answer is and what that rests on: the one line of doubt, which stands for all that is from memory."""
     return (
-        f"{chances_text(answer)} The draft table scatters by {percent(answer.sure.draft_range)} either way, and soil strength "
-        "is taken to scatter too; most of the coefficients stand here from memory of the standard (see docs/equations.md)."
+        f"{chances_text(answer)} Draft scatters by {percent(answer.sure.draft_range)} either way, and soil strength scatters "
+        "too. Most of the standard's figures stand here from memory; the working names each source."
     )

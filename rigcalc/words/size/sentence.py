@@ -54,13 +54,13 @@ def _little_engine(answer: Answer, units: System) -> Said:
 
 
 def _over_a_limit(answer: Answer, units: System) -> Said:
-    over = " and ".join(passed_text(name, piece(answer.rig.implement.tool)) for name in answer.verdict.passed)
+    over = " and ".join(passed_text(name, piece(answer.rig.implement.tool), units) for name in answer.verdict.passed)
     return _said(answer, f"it would pull {_job(answer, units)} with {_load(answer)}, but {over}.")
 
 
 def _much_slip(answer: Answer, units: System) -> Said:
     if "slip" not in answer.verdict.passed:
-        over = " and ".join(passed_text(name, piece(answer.rig.implement.tool)) for name in answer.verdict.passed)
+        over = " and ".join(passed_text(name, piece(answer.rig.implement.tool), units) for name in answer.verdict.passed)
         return _said(answer, f"it pulls {_job(answer, units)} with {_load(answer)}, but {over}.", _odds(answer))
     slip, most = _apart(answer.point.bare.slip, _limit(answer, "slip"))
     headline = f"it pulls {_job(answer, units)}, but with {slip} slip, over the {most} that the ground asks for: "
@@ -137,7 +137,9 @@ def _first(answer: Answer, units: System) -> tuple[str, ...]:
     if deepest.value is None or deepest.binds not in LIMITS:
         return ()
     at = say(deepest.value, "cm", units)
-    return (f"Going deeper, {limit_title(deepest.binds)} gives out first, at {at}.",)
+    if at == say(answer.point.bare.depth, "cm", units):
+        return (f"No deeper: the limit there is {limit_title(deepest.binds)}.",)
+    return (f"Going deeper, the first limit is {limit_title(deepest.binds)}, at {at}.",)
 
 
 def _odds(answer: Answer) -> str:
