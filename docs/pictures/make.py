@@ -82,10 +82,11 @@ def sheet(browser: Any) -> bytes:
     """Give a PNG of the setup sheet of the first demo rig, as a browser shows its HTML on the width of a page."""
     from rigcalc.models import demo_rig, size
     from rigcalc.views.sheet import sheet_html
+    from rigcalc.words import in_words
 
     with browser.new_context(viewport={"width": 820, "height": 400}) as context:
         page = context.new_page()
-        page.set_content(sheet_html(size(demo_rig()), paper="letter"))
+        page.set_content(sheet_html(in_words(size(demo_rig()), "us")))
         return page.screenshot(full_page=True)
 
 

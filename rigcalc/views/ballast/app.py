@@ -124,7 +124,7 @@ class BallastApp(RigApp):
             raise InputError([Fault("setup sheet", "an entry that can't be used", "a rig that has an answer")])
         about = {path.removeprefix("sheet."): text for path, text in self.model.sheet().items() if path.startswith("sheet.")}
         about = {name: text for name, text in about.items() if text.strip()}
-        paper, sized = about.pop("paper", "a4"), answered(self.answer.rig, self.model.system)
+        paper, sized = about.pop("paper", "") or None, answered(self.answer.rig, self.model.system)
         if kind == "pdf":
             made = sheet_pdf(sized, paper=paper, ballast=self.answer, **about)
             self.page.save("ballast-sheet.pdf", made, "application/pdf")

@@ -210,7 +210,7 @@ def _sheet() -> Section:
             Text("sheet.when", "When"),
             Text("sheet.gear", "Gear"),
             Text("sheet.comment", "Comment"),
-            Choice("sheet.paper", "Paper", (("a4", "A4"), ("letter", "Letter"))),
+            Choice("sheet.paper", "Paper", (("", "by the units"), ("a4", "A4"), ("letter", "Letter"))),
         ),
         note="All of it may stay empty.",
     )

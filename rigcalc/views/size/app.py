@@ -117,7 +117,7 @@ class SizeApp(RigApp):
         if self.words is None:
             raise InputError([Fault("setup sheet", "an entry that can't be used", "a rig that has an answer")])
         about = {path.removeprefix("sheet."): text for path, text in self.model.sheet().items() if text.strip()}
-        paper = about.pop("paper", "a4")
+        paper = about.pop("paper", None)
         if kind == "pdf":
             self.page.save("setup-sheet.pdf", sheet_pdf(self.words, paper=paper, **about), "application/pdf")
         else:
