@@ -45,10 +45,11 @@ def size(
         from rigcalc.views.terminal.costs import print_costs
         from rigcalc.views.terminal.parts import new_console, print_working
         from rigcalc.views.terminal.size import print_answer
+        from rigcalc.words.size.notes import ranges_left
 
         console = new_console()
         print_answer(words, console, all_notes)
         if with_working:
-            print_working(answer.working, console)
+            print_working(words.working, console, ranges_left(answer))
             print_costs(words, console)
     sys.exit(EXITS[answer.verdict.judgement])

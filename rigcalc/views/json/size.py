@@ -64,7 +64,7 @@ def answer_data(words: SizeWords, with_working: bool = False) -> dict[str, Any]:
     if with_working:
         data["working"] = [
             {"equation": w.equation, "formula": w.text, "latex": w.latex, "numbers": w.text_numbers, "result": w.result,
-             "inputs": list(w.inputs), "source": w.source, "sure": w.sure} for w in answer.working
+             "inputs": list(w.inputs), "source": w.source, "sure": w.sure} for w in words.working
         ]  # fmt: skip
     return data
 

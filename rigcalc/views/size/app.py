@@ -66,7 +66,7 @@ class SizeApp(RigApp):
             panel("How far it goes", lambda: panels.reverse(self.words), acts={"try": self.try_reverse}),
             panel("Setup sheet", lambda: panels.sheet(self.words), acts={"sheet": self.save_sheet}),
             panel("Numbers", lambda: panels.numbers(self.words, "numbers" in self.opened), acts={"open": self.unfold}),
-            panel("Working", lambda: working(self.answer, "working" in self.opened), acts={"open": self.unfold}),
+            panel("Working", lambda: working(self.words, "working" in self.opened), acts={"open": self.unfold}),
             panel("Notes and cautions", lambda: panels.notes(self.words)),
         )
         self.folds += [part for part in parts if isinstance(part, Panel) and part.name in ("Numbers", "Working")]

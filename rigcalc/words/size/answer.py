@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
+from rigcalc.core.working import Working
 from rigcalc.models.size.answer import Answer, Margin
 from rigcalc.words.cautions import caution_texts
 from rigcalc.words.numbers import System
@@ -21,6 +22,7 @@ from rigcalc.words.size.parts import (
     sure_text,
 )
 from rigcalc.words.size.sentence import say_answer
+from rigcalc.words.size.working import working_steps
 
 
 @dataclass(frozen=True)
@@ -78,6 +80,11 @@ class SizeWords:
     def best_slip(self) -> str:
         """The slip of best tractive efficiency with the flat top around it; empty where nothing is pulled."""
         return best_slip_text(self.answer)
+
+    @cached_property
+    def working(self) -> tuple[Working, ...]:
+        """Every step from draft to fuel, each with its axle named, in these units."""
+        return working_steps(self.answer, self.units)
 
     @cached_property
     def cautions(self) -> tuple[str, ...]:
