@@ -21,7 +21,7 @@ LIMIT_TITLES = {
     "tool_depth": "the tool's rated depth",
     "tool_power": "the tool's rated power",
     "slip": "slip band",
-    "resultant": "load within the middle third of the tracks",
+    "resultant": "place of the load on the tracks",
     "critical_depth": "critical depth of the point",
     "equation_range": "range of the equations",
     "extreme_depth": "extreme depth for this tool",
@@ -49,6 +49,7 @@ _SOURCES = {
 # What is said when a limit is passed, for the hard limits apart from engine and grip; {piece} is a shank or what it is.
 _PASSED = {
     "tipping": "the tractor would tip over backward",
+    "resultant": "the load stands outside the middle third of the tracks",
     "holding": "the tyres can't hold the rig back on this slope",
     "front_load": "the front axle carries more than its limit",
     "rear_load": "the rear axle carries more than its limit",

@@ -14,6 +14,7 @@ from rigcalc.models.size.verdict import DONT_BELOW, GO_FROM, HARD, Judgement, St
 from rigcalc.words import in_words
 from rigcalc.words.limits import LIMIT_TITLES, STATE_WORDS
 from rigcalc.words.size import notes as says
+from rigcalc.words.size.parts import reverse_lines
 from rigcalc.words.spelling import faults_text, spelt
 
 SEASON = {
@@ -175,6 +176,26 @@ def test_usual_depths_are_said_alike_by_slider_and_note():
     span = re.search(r"usually works ([\d.]+ to [\d.]+ in) deep", note)[1]
     mark = app.children[4].children[0].children[0].state["work.depth"]["mark"]
     assert mark.endswith(span)
+
+
+@pytest.mark.parametrize(("units", "force"), [("us", "lbf"), ("si", "kN")])
+def test_a_rig_that_is_pushed_is_not_said_to_pull(units, force):
+    words = said({"ground.grade": "-12 deg", "work.depth": "2 in", "implement.tools": 3}, units)
+    assert "it pulls" not in words.said.headline
+    assert re.search(rf"push the tractor on; engine and brakes hold back [\d.,]+ {force}\.$", words.said.headline)
+    assert not any("Slip of" in note for note in words.notes)
+
+
+def test_what_has_no_answer_stands_in_one_line():
+    lines = reverse_lines(said({"tractor.rear_axle_mass_limit": "9000 kg"}).reverse)
+    assert sum("whatever you choose" in line for line in lines) == 1
+    assert "No answer for depth, speed, width, engine and weight: rear axle load" in lines[-1]
+    assert reverse_lines(said({}).reverse) == tuple(line.text for line in said({}).reverse)
+
+
+def test_a_depth_that_is_the_deepest_already_is_not_said_to_go_deeper():
+    assert "No deeper than 12 in: this is the critical depth of the point." in said({}).said.rest
+    assert "Going deeper, the first limit is critical depth of the point, at 12 in." in said({"work.depth": "11 in"}).said.rest
 
 
 def test_best_slip_stands_by_itself():

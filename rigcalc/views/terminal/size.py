@@ -15,6 +15,7 @@ from rigcalc.views.terminal.parts import bullets, headed, safe
 from rigcalc.words.numbers import System, number, percent_number, say, to_shown
 from rigcalc.words.quantities import QUANTITY_TITLES
 from rigcalc.words.size import SizeWords
+from rigcalc.words.size.parts import reverse_lines
 
 _STYLES = {"ok": "green", "tight": "yellow", "over": "bold red", "unknown": "dim",
            "go": "bold green", "try": "bold yellow", "dont": "bold red"}  # fmt: skip
@@ -41,7 +42,7 @@ def answer_parts(words: SizeWords, all_notes: bool = False) -> Iterable[Renderab
     if words.best_slip:
         yield Padding(Text(f"\n{words.best_slip}"), (0, 0, 0, 2))
     yield from headed("Limits, the fullest first", _limits(words))
-    yield from headed("The other way round", bullets(line.text for line in words.reverse))
+    yield from headed("The other way round", bullets(reverse_lines(words.reverse)))
     yield from headed("How sure", Text(words.sure))
     if words.season.text:
         yield from headed("Season", Text(words.season.text))

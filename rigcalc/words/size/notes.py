@@ -31,7 +31,9 @@ RANK = (
 
 def note_texts(answer: Answer, units: System) -> tuple[str, ...]:
     """Say the notes of an answer, the weightiest first, none of them twice."""
-    ranked = sorted(answer.notes, key=lambda note: RANK.index(note.kind))
+    pushed = any(note.kind == "pushed" for note in answer.notes)
+    told = [note for note in answer.notes if not (pushed and note.kind == "little_slip")]  # no pull: no slip to speak of
+    ranked = sorted(told, key=lambda note: RANK.index(note.kind))
     return tuple(dict.fromkeys(note_text(note, answer, units) for note in ranked))
 
 
@@ -54,8 +56,9 @@ def _deeper_than_usual(facts: Facts, answer: Answer, units: System) -> str:
     low, high = facts["usual"]
     return (
         f"{say(facts['depth'], 'cm', units)} is {'extreme' if facts['extreme'] else 'deeper than usual'} for {tool.one}, which "
-        f"usually works {_from_to(low, high, 'cm', units)} deep. As {tool.one} it drafts {say(facts['draft'], 'kN', units)}; "
-        f"as {tool_words(second.row).one} it would draft {say(second.draft, 'kN', units)} ({power})."
+        f"usually works {_from_to(low, high, 'cm', units)} deep. As {tool.one} it takes a draft of "
+        f"{say(facts['draft'], 'kN', units)}; as {tool_words(second.row).one} it would take {say(second.draft, 'kN', units)} "
+        f"({power})."
     )
 
 
@@ -190,8 +193,8 @@ def _deep_row(facts: Facts, answer: Answer, units: System) -> str:
     second = answer.second_opinion
     other = tool_words(second.row).one if second is not None else "a tool for deeper work"
     return (
-        f"From {say(facts['from'], 'cm', units)} down draft may rise up to {percent(facts['high'])} of the way from {tool.one} "
-        f"to {other}; {percent(facts['likely'])} is taken as likely."
+        f"From {say(facts['from'], 'cm', units)} down draft may lie up to {percent(facts['high'])} of the way from "
+        f"{tool.one}'s to {other}'s; {percent(facts['likely'])} is taken as likely."
     )
 
 

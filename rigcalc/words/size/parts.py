@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rigcalc.models.machine.limits import LIMITS
@@ -13,6 +14,7 @@ from rigcalc.words.limits import CUT_TITLES, STATE_WORDS, is_advice, limit_sourc
 from rigcalc.words.numbers import System, chance, number, percent, percent_number, say
 from rigcalc.words.tools import pieces
 
+_SHORT = {"deepest": "depth", "fastest": "speed", "most tools": "width", "smallest engine": "engine", "least mass": "weight"}
 _FULL = 99.0  # a share above this isn't said as a figure
 
 
@@ -38,6 +40,7 @@ class ReverseWords:
     value: str
     why: str
     text: str
+    none: bool = False
 
 
 @dataclass(frozen=True)
@@ -94,12 +97,26 @@ def reverse_words(found: Furthest, tool: str, units: System) -> ReverseWords:
     binds = limit_title(found.binds) if found.binds in LIMITS or found.binds in CUT_TITLES else "nothing up to there"
     if found.value is None:
         why = f"{binds} is past its limit whatever you choose"
-        return ReverseWords(found.question, title, "none works", why, f"{title}: none works; {why}")
+        return ReverseWords(found.question, title, "none works", why, f"{title}: none works; {why}", none=True)
     value = number(found.value) if found.unit == "1" else say(found.value, found.unit, units)
     if found.question == "smallest engine":
         why = "with nothing in reserve"
         return ReverseWords(found.question, title, value, why, f"{title}: {value}, {why}")
     return ReverseWords(found.question, title, value, binds, f"{title}: {value} ({binds})")
+
+
+def reverse_lines(reverse: Sequence[ReverseWords]) -> tuple[str, ...]:
+    """Say the reverse answers that have a value, a line each; those without one together, by what stops them."""
+    stopped: dict[str, list[str]] = {}
+    for each in reverse:
+        if each.none:
+            stopped.setdefault(each.why, []).append(_SHORT[each.question])
+    lines = [each.text for each in reverse if not each.none]
+    return (*lines, *(f"No answer for {_listed(names)}: {why}" for why, names in stopped.items()))
+
+
+def _listed(names: list[str]) -> str:
+    return " and ".join((", ".join(names[:-1]), names[-1])) if len(names) > 1 else names[0]
 
 
 def best_slip_text(answer: Answer) -> str:

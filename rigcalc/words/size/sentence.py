@@ -90,6 +90,12 @@ def _unsure(answer: Answer, units: System) -> Said:
 
 
 def _works(answer: Answer, units: System) -> Said:
+    if is_pushed(answer):
+        held = say(answer.point.bare.braking, "kN", units)
+        headline = (
+            f"downhill with {_job(answer, units)}, slope and tool push the tractor on; engine and brakes hold back {held}."
+        )
+        return _said(answer, headline, *_first(answer, units), _odds(answer))
     headline = f"it pulls {_job(answer, units)} with {_load(answer)}."
     return _said(answer, headline, *_first(answer, units), _odds(answer))
 
@@ -120,8 +126,15 @@ def _need(answer: Answer) -> str:
     return "needs" if answer.rig.implement.tools == 1 else "need"
 
 
+def is_pushed(answer: Answer) -> bool:
+    """Say whether slope and tool push the tractor on, so that nothing is pulled."""
+    return float(answer.point.bare.braking) > 0
+
+
 def _load(answer: Answer) -> str:
     p = answer.point.bare
+    if is_pushed(answer):
+        return "the slope pushing it on"
     return f"{percent(p.engine_share)} engine load and {percent(p.slip)} slip"
 
 
@@ -138,7 +151,9 @@ def _first(answer: Answer, units: System) -> tuple[str, ...]:
         return ()
     at = say(deepest.value, "cm", units)
     if at == say(answer.point.bare.depth, "cm", units):
-        return (f"No deeper: the limit there is {limit_title(deepest.binds)}.",)
+        reached = "this is the critical depth of the point" if deepest.binds == "critical_depth" else (
+            f"{limit_title(deepest.binds)} is at its limit")  # fmt: skip
+        return (f"No deeper than {at}: {reached}.",)
     return (f"Going deeper, the first limit is {limit_title(deepest.binds)}, at {at}.",)
 
 

@@ -12,7 +12,7 @@ from rigcalc.words.cautions import caution_source
 from rigcalc.words.limits import limit_title, slip_source
 from rigcalc.words.numbers import System, chance, percent, say
 from rigcalc.words.size.answer import SizeWords
-from rigcalc.words.size.parts import chances_text
+from rigcalc.words.size.parts import chances_text, reverse_lines
 from rigcalc.words.spelling import spelt
 from rigcalc.words.tools import piece
 
@@ -59,8 +59,8 @@ def stop_signs(answer: Answer, units: System) -> tuple[str, ...]:
 
 def ways_out(words: SizeWords) -> tuple[str, ...]:
     """Say what would work instead: the reverse answers that have a value, or why none has."""
-    pairs = list(zip(words.answer.reverse, words.reverse, strict=True))[:_WAYS]
-    return tuple(said.text for found, said in pairs if found.value is not None) or tuple(said.text for _, said in pairs)
+    first = words.reverse[:_WAYS]
+    return tuple(said.text for said in first if not said.none) or reverse_lines(first)
 
 
 def ground_text(rig: Rig) -> str:
