@@ -6,11 +6,12 @@ doesn't, the test holds the gap and says where it comes from; docs/how_it_works.
 """
 
 import pytest
+from known_rigs import known_rig
 
 from rigcalc.core.tables import table
 from rigcalc.core.units import factor
 from rigcalc.equations.fuel import def_use, fuel_rate
-from rigcalc.models import Rig, demo_rig, replaced, size
+from rigcalc.models import Rig, replaced, size
 from rigcalc.models.rig.file import rig_from
 from rigcalc.words import in_words
 
@@ -100,7 +101,7 @@ def test_thirty_horsepower_is_a_rule_for_buying_not_for_the_usual_depth():
         assert 18 < answer.point.bare.engine_power * TO_HP / 19 < 24
         assert 0.55 < answer.point.bare.engine_share < 0.72
     for name in ("four_wheel_drive", "tracks", "front_wheel_assist"):
-        demo = demo_rig(name)
+        demo = known_rig(name)
         assert demo.tractor.rated_power.to("hp") / demo.implement.tools == pytest.approx(30, rel=0.2), name
 
 

@@ -10,8 +10,9 @@ import time
 
 import numpy as np
 import pytest
+from known_rigs import KNOWN_RIGS, known_rig
 
-from rigcalc.models import DEMO_RIGS, demo_rig, size
+from rigcalc.models import size
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.rig.bare import bare
 
@@ -36,9 +37,9 @@ def least_times(sides, enough, turns=5, limit=40):
     return least
 
 
-@pytest.mark.parametrize("name", DEMO_RIGS)
+@pytest.mark.parametrize("name", KNOWN_RIGS)
 def test_a_million_points_with_four_outputs(name):
-    rigs = bare(demo_rig(name)).at(depth=np.linspace(5, 40, POINTS), speed=np.linspace(4, 9, POINTS))
+    rigs = bare(known_rig(name)).at(depth=np.linspace(5, 40, POINTS), speed=np.linspace(4, 9, POINTS))
     x, y = np.linspace(0.5, 2, POINTS), np.linspace(1, 2, POINTS)
     out = {field: np.empty(POINTS) for field in FOUR}
     sides = {"yardstick": lambda: np.exp(np.log(x)) + y, "chain": lambda: solve(rigs, want=(), out=out)}
@@ -48,9 +49,9 @@ def test_a_million_points_with_four_outputs(name):
     assert ratio <= MOST[name]
 
 
-@pytest.mark.parametrize("name", DEMO_RIGS)
+@pytest.mark.parametrize("name", KNOWN_RIGS)
 def test_an_answer_in_operating_points(name):
-    rig = demo_rig(name)
+    rig = known_rig(name)
     b = bare(rig)
     sides = {"answer": lambda: size(rig), "point": lambda: solve(b, record=[])}
     least = least_times(sides, lambda least: least["answer"] <= MOST_POINTS[name] * least["point"], turns=12, limit=80)

@@ -7,8 +7,9 @@ import json
 from pathlib import Path
 
 import pytest
+from known_rigs import KNOWN_RIGS, known_rig
 
-from rigcalc.models import DEMO_RIGS, demo_rig, size
+from rigcalc.models import size
 from rigcalc.words import in_words
 
 KEPT = Path(__file__).with_suffix(".json")
@@ -17,7 +18,7 @@ FIELDS = ("draft", "net_pull", "peak_pull", "slip", "slip_at_peak", "front_load"
 
 
 def figures(name):
-    answer = size(demo_rig(name))
+    answer = size(known_rig(name))
     return {
         "sentence": str(in_words(answer)),
         "point": {field: float(getattr(answer.point.bare, field)) for field in FIELDS},
@@ -27,7 +28,7 @@ def figures(name):
     }
 
 
-@pytest.mark.parametrize("name", DEMO_RIGS)
+@pytest.mark.parametrize("name", KNOWN_RIGS)
 def test_as_it_was(name):
     was, now = json.loads(KEPT.read_text(encoding="utf-8"))[name], figures(name)
     assert now["sentence"] == was["sentence"]
@@ -41,4 +42,4 @@ def test_as_it_was(name):
 
 
 if __name__ == "__main__":
-    KEPT.write_text(json.dumps({name: figures(name) for name in DEMO_RIGS}, indent=1) + "\n", encoding="utf-8")
+    KEPT.write_text(json.dumps({name: figures(name) for name in KNOWN_RIGS}, indent=1) + "\n", encoding="utf-8")

@@ -3,9 +3,10 @@
 import re
 
 import pytest
+from known_rigs import KNOWN_RIGS, known_rig
 
 from rigcalc.core.tables import table
-from rigcalc.models import DEMO_RIGS, demo_rig, replaced, size
+from rigcalc.models import replaced, size
 from rigcalc.words import in_words
 from rigcalc.words.cautions import caution_source, caution_text
 from rigcalc.words.spelling import spelt
@@ -41,7 +42,7 @@ def test_values_in_both_systems():
 
 def test_depth_brings_its_cautions():
     def keys(depth):
-        return set(size(replaced(demo_rig(DEMO_RIGS[0]), {"work.depth": depth})).cautions)
+        return set(size(replaced(known_rig(KNOWN_RIGS[0]), {"work.depth": depth})).cautions)
 
     shallow, deep = keys("12 in"), keys("12.1 in")
     assert deep - shallow == {"buried_lines", "buried_private"} == {row["id"] for row in table("cautions") if row["over"]}
@@ -51,7 +52,7 @@ def test_depth_brings_its_cautions():
 
 def test_what_can_hurt_is_named_short():
     """What the work itself can do to people and soil: each is there, and none takes more than three lines of a terminal."""
-    said = in_words(size(replaced(demo_rig(), {"work.depth": "14 in"})), "us").cautions
+    said = in_words(size(replaced(known_rig(), {"work.depth": "14 in"})), "us").cautions
     for word in ("too wet", "Raise the shanks", "power lines", "wings", "transport", "shear bolts", "seat belt", "long days",
                  "width and height", "buried lines", "Local codes"):  # fmt: skip
         assert any(word in text for text in said), word
@@ -71,6 +72,6 @@ def test_what_can_hurt_is_named_short():
 )
 def test_the_drawbar_caution_checks_what_was_entered(changes, us, si):
     start = {"tractor.drawbar_height": "20 in", "implement.hitch_load": "2500 lbf", "tractor.drawbar_load_limit": "9000 lbf"}
-    rig = replaced(demo_rig(), start | changes)
+    rig = replaced(known_rig(), start | changes)
     for units, text in (("us", us), ("si", si)):
         assert any(text in said for said in in_words(size(rig), units).cautions)

@@ -4,10 +4,11 @@ import dataclasses
 import re
 
 import pytest
+from known_rigs import KNOWN_RIGS, known_rig
 
 import rigcalc
 from rigcalc.core.errors import Fault, InputError
-from rigcalc.models import DEMO_RIGS, demo_rig, replaced, size
+from rigcalc.models import replaced, size
 from rigcalc.models.machine.limits import LIMITS
 from rigcalc.models.size import notes as facts
 from rigcalc.models.size.verdict import DONT_BELOW, GO_FROM, HARD, Judgement, State, Verdict, verdict
@@ -47,8 +48,8 @@ STATES = {
 RAW = r"mobility number|traction ratio|\w_\w|d497|from memory|decision|docs/|\[\["
 
 
-def said(changes, units="us", name=DEMO_RIGS[0]):
-    return in_words(size(replaced(demo_rig(name), changes) if changes else demo_rig(name)), units)
+def said(changes, units="us", name=KNOWN_RIGS[0]):
+    return in_words(size(replaced(known_rig(name), changes) if changes else known_rig(name)), units)
 
 
 @pytest.mark.parametrize("state", list(STATES))
@@ -104,7 +105,7 @@ def test_the_depth_to_begin_at_has_the_chance_for_go():
     answer = said(changes).answer
     assert 0 < answer.sure_depth < answer.point.bare.depth
     at = {**changes, "work.depth": f"{answer.sure_depth:.4f} cm"}
-    assert size(replaced(demo_rig(), at)).sure.chance_works == pytest.approx(GO_FROM, abs=0.03)
+    assert size(replaced(known_rig(), at)).sure.chance_works == pytest.approx(GO_FROM, abs=0.03)
 
 
 def test_a_number_and_its_limit_are_told_apart():
@@ -143,7 +144,7 @@ def test_every_kind_of_note_can_come_and_is_said_without_a_hole():
         {"ground.grade": "-12 deg", "work.depth": "2 in", "implement.tools": 3}, TWO_TRACKS, NOSE_LIGHT, TIPPING,
     ]  # fmt: skip
     seen = set()
-    for name in DEMO_RIGS:
+    for name in KNOWN_RIGS:
         for changes in cases:
             if name == "tracks" and "tractor.front.deflection_ratio" in changes:
                 continue
@@ -264,16 +265,16 @@ def test_the_season_in_a_line_and_in_short():
 
 
 def test_units_are_as_the_depth_is_typed_unless_asked_for():
-    assert in_words(size(replaced(demo_rig(), {"work.depth": "30 cm"}))).units == "si"
-    assert rigcalc.in_words(rigcalc.size(demo_rig())).units == "us"
+    assert in_words(size(replaced(known_rig(), {"work.depth": "30 cm"}))).units == "si"
+    assert rigcalc.in_words(rigcalc.size(known_rig())).units == "us"
     assert " km/h" in str(said({}, "si"))
     with pytest.raises(InputError, match="metric"):
-        in_words(size(demo_rig()), "metric")
+        in_words(size(known_rig()), "metric")
 
 
 def test_an_answer_holds_no_sentence():
     """Facts alone: whoever changes a sentence has only words/ to look at."""
-    answer = size(replaced(demo_rig(), {"work.depth": "14 in"}))
+    answer = size(replaced(known_rig(), {"work.depth": "14 in"}))
     texts = [value for part in (*answer.margins, *answer.reverse) for value in vars(part).values() if isinstance(value, str)]
     texts += [*answer.cautions, *(note.kind for note in answer.notes)]
     assert [text for text in texts if text.count(" ") > 1] == []

@@ -3,9 +3,10 @@
 import re
 
 import pytest
+from known_rigs import KNOWN_RIGS, known_rig
 
 from rigcalc.equations import traction_track, traction_wheel
-from rigcalc.models import DEMO_RIGS, demo_rig, replaced, size
+from rigcalc.models import replaced, size
 from rigcalc.models.rig.bare import bare
 from rigcalc.models.size.steps import Step, Sum, steps
 from rigcalc.words import in_words
@@ -17,7 +18,7 @@ TWO_TRACKS = {
 }  # fmt: skip
 TWO_WHEELS = {"tractor.drive": "2WD", "tractor.front.driven": False, "implement.tools": 5}
 BIAS_IN_FRONT = {"tractor.front.kind": "bias"}
-RIGS = [(name, {}) for name in DEMO_RIGS] + [
+RIGS = [(name, {}) for name in KNOWN_RIGS] + [
     ("four_wheel_drive", TWO_TRACKS), ("front_wheel_assist", TWO_WHEELS), ("front_wheel_assist", BIAS_IN_FRONT),
     ("front_wheel_assist", {"ground.grade": "6 deg"}), ("tracks", {"work.depth": "16 in"}),
 ]  # fmt: skip
@@ -25,7 +26,7 @@ QUOTIENTS = {"pto_power": lambda a, b: a / b, "engine_load": lambda a, b: a / b,
 
 
 def rig(name, changes):
-    return replaced(demo_rig(name), changes) if changes else demo_rig(name)
+    return replaced(known_rig(name), changes) if changes else known_rig(name)
 
 
 @pytest.mark.parametrize(("name", "changes"), RIGS)
@@ -72,7 +73,7 @@ def test_figures_units_and_names(units):
 
 
 def test_where_it_cannot_pull_there_is_no_balance():
-    words = in_words(size(replaced(demo_rig(), {"work.depth": "40 in"})), "us")
+    words = in_words(size(replaced(known_rig(), {"work.depth": "40 in"})), "us")
     titles = [step.title for step in words.working]
     assert "drawbar pull" in titles
     assert "balance that gives slip" not in titles

@@ -1,6 +1,8 @@
 """Rigs for the tests of ballast: the demo rigs without their pieces, and with pieces of the test's own."""
 
-from rigcalc.models import demo_rig, replaced
+from known_rigs import known_rig
+
+from rigcalc.models import replaced
 
 
 def plain(name="four_wheel_drive", **changes):
@@ -8,7 +10,7 @@ def plain(name="four_wheel_drive", **changes):
     gone = {"ballast": None, "setup": None, "scale": None, "gears": None, "tractor.front.tyre": None, "tractor.rear.tyre": None}
     if name == "tracks":
         gone = {}
-    return replaced(replaced(demo_rig(name), gone), {key.replace("__", "."): value for key, value in changes.items()})
+    return replaced(replaced(known_rig(name), gone), {key.replace("__", "."): value for key, value in changes.items()})
 
 
 def piece(name, mass, count, on=0, axle="front", ahead="0 m", **more):

@@ -3,10 +3,11 @@
 import numpy as np
 import pytest
 from ballast_rigs import piece, plain
+from known_rigs import known_rig
 
 from rigcalc.core.units import GRAVITY
 from rigcalc.equations.traction_wheel import gross_traction_ratio_radial
-from rigcalc.models import demo_rig, replaced
+from rigcalc.models import replaced
 from rigcalc.models.ballast.answer import ballast
 from rigcalc.models.ballast.mass_curve import FLAT, best_mass, delivery_of, mass_curve, with_mass
 from rigcalc.models.ballast.reach import Reach, reach_of
@@ -28,7 +29,7 @@ def test_reach_by_hand():
 @pytest.mark.parametrize("job", ["light", "this", "full"])
 @pytest.mark.parametrize("name", ["four_wheel_drive", "front_wheel_assist", "tracks"])
 def test_no_best_mass_of_a_demo_is_out_of_reach(name, job):
-    rig = demo_rig(name)
+    rig = known_rig(name)
     found = ballast(rig, job)
     reach = reach_of(rig, bare(rig))
     for best in [each.best for each in found.jobs.jobs if each.best] + [found.curve.best]:

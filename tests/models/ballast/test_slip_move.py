@@ -5,9 +5,10 @@ import itertools
 import numpy as np
 import pytest
 from ballast_rigs import piece, plain
+from known_rigs import known_rig
 
 from rigcalc.core.units import GRAVITY
-from rigcalc.models import demo_rig, replaced
+from rigcalc.models import replaced
 from rigcalc.models.ballast.at_hand import choices
 from rigcalc.models.ballast.limits import weight_limits
 from rigcalc.models.ballast.slip_test import draft_for_slip, from_screen, from_turns, verdict
@@ -104,7 +105,7 @@ def test_screens_and_rounded_speeds_say_how_sure_they_are():
     assert (found.slip, found.low, found.high) == pytest.approx((0.12, 0.115, 0.125))
     assert from_screen("12.5percent").off == pytest.approx((0.0005,))
     assert "set to zero" in words.slip_text(found)
-    demo = verdict(found, demo_rig())
+    demo = verdict(found, known_rig())
     assert demo.state == "inside"
 
 

@@ -8,11 +8,12 @@ import numpy as np
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from known_rigs import KNOWN_RIGS, known_rig
 from made_rigs import KINDS, many, one
 
 from rigcalc.core.errors import InputError
 from rigcalc.core.units import ALLOWED, Q
-from rigcalc.models import DEMO_RIGS, demo_rig, operating_point, rig_text, size
+from rigcalc.models import operating_point, rig_text, size
 from rigcalc.models.machine.operating_point import UNITS, solve
 from rigcalc.models.rig import file as rig_file_module
 from rigcalc.models.rig.bare import bare
@@ -137,7 +138,7 @@ def measured(data, system):
     return f"{Measure(data, float(number), unit).to(swap[kind])!r} {swap[kind]}"
 
 
-@pytest.mark.parametrize("name", DEMO_RIGS)
+@pytest.mark.parametrize("name", KNOWN_RIGS)
 @pytest.mark.parametrize("system", ["si", "us"])
 def test_the_same_rig_on_paper_in_other_units(name, system):
     path = Path(rig_file_module.__file__).parent / "demo" / f"{name}.toml"
@@ -159,9 +160,9 @@ def test_the_same_rig_on_paper_in_other_units(name, system):
     assert b.sure.chance_works == a.sure.chance_works
 
 
-@pytest.mark.parametrize("name", DEMO_RIGS)
+@pytest.mark.parametrize("name", KNOWN_RIGS)
 def test_words_change_with_the_units(name):
-    answer = size(demo_rig(name))
+    answer = size(known_rig(name))
     us, si = str(in_words(answer, "us")), str(in_words(answer, "si"))
     assert us != si
     assert " mph" in us
@@ -169,7 +170,7 @@ def test_words_change_with_the_units(name):
 
 
 def test_quantities_in_any_unit_and_shape():
-    rig = demo_rig()
+    rig = known_rig()
     a = operating_point(rig, depth=Q(np.array([[10.0], [12.0], [14.0]]), "in"), speed=Q(np.array([5.0, 6.0]), "mph"))
     b = operating_point(
         rig, depth=Q(np.array([[25.4], [30.48], [35.56]]), "cm"), speed=Q(np.array([5.0, 6.0]) * 1.609344, "km/h")
@@ -191,17 +192,17 @@ def test_quantities_in_any_unit_and_shape():
 ])  # fmt: skip
 def test_nonsense_is_refused(given, words):
     with pytest.raises(InputError, match=words) as refused:
-        operating_point(demo_rig(), **given)
+        operating_point(known_rig(), **given)
     assert next(iter(given)) in refused.value.faults[0].where
 
 
 def test_all_nonsense_at_once():
     with pytest.raises(InputError) as refused:
-        operating_point(demo_rig(), depth=14, speed=Q(1.0, "kg"), tools=2.5)
+        operating_point(known_rig(), depth=14, speed=Q(1.0, "kg"), tools=2.5)
     assert [fault.where for fault in refused.value.faults] == ["depth", "speed", "tools"]
 
 
-@pytest.mark.parametrize("name", DEMO_RIGS)
+@pytest.mark.parametrize("name", KNOWN_RIGS)
 def test_the_text_of_a_rig_gives_the_same_point(name):
-    rig = demo_rig(name)
+    rig = known_rig(name)
     assert repr(solve(bare(read_rig(rig_text(rig))))) == repr(solve(bare(rig)))

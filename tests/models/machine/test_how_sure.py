@@ -2,11 +2,12 @@
 
 import numpy as np
 import pytest
+from known_rigs import KNOWN_RIGS, known_rig
 from scipy.optimize import brentq
 from scipy.stats import truncnorm
 
 from rigcalc.core.tables import table
-from rigcalc.models import DEMO_RIGS, demo_rig, replaced, size
+from rigcalc.models import replaced, size
 from rigcalc.models.machine.draft_force import deep_most
 from rigcalc.models.machine.draws import DRAWS, draws
 from rigcalc.models.machine.limits import caps, shares
@@ -59,11 +60,11 @@ def test_no_spread_no_scatter():
     assert (drawn.cone == 1).all()
 
 
-@pytest.mark.parametrize("name", DEMO_RIGS)
+@pytest.mark.parametrize("name", KNOWN_RIGS)
 def test_the_same_seed_gives_the_same_answer(name):
-    a, b = size(demo_rig(name), seed=7).sure, size(demo_rig(name), seed=7).sure
+    a, b = size(known_rig(name), seed=7).sure, size(known_rig(name), seed=7).sure
     assert a == b
-    other = size(demo_rig(name), seed=8).sure
+    other = size(known_rig(name), seed=8).sure
     assert other.chance_works == pytest.approx(a.chance_works, abs=0.02)
     for field, (low, middle, high, unit) in a.bands.items():
         theirs = other.bands[field]
@@ -73,10 +74,10 @@ def test_the_same_seed_gives_the_same_answer(name):
         assert high == pytest.approx(theirs[2], rel=0.05)
 
 
-@pytest.mark.parametrize("name", DEMO_RIGS)
+@pytest.mark.parametrize("name", KNOWN_RIGS)
 @pytest.mark.parametrize("depth", ["8 in", "14 in", "20 in", "30 in"])
 def test_bands_are_ordered_and_hold_the_likely_value(name, depth):
-    rig = replaced(demo_rig(name), {"work.depth": depth})
+    rig = replaced(known_rig(name), {"work.depth": depth})
     answer = size(rig)
     for field, (low, middle, high, _) in answer.sure.bands.items():
         ends = [np.inf if end is None else end for end in (low, middle, high)]
@@ -94,9 +95,9 @@ def on_its_row(rig):
 
 def test_the_draft_band_is_the_table_s_range():
     """Eight fields in ten of a 50 percent range: 1.28 standard deviations of 25 percent either way."""
-    b = on_its_row(demo_rig())
+    b = on_its_row(known_rig())
     draft = float(solve(b).draft)
-    low, middle, high, unit = how_sure(b, caps(demo_rig(), b)).bands["draft"]
+    low, middle, high, unit = how_sure(b, caps(known_rig(), b)).bands["draft"]
     wanted = truncnorm(-4, 4, loc=1, scale=0.25).ppf([0.1, 0.5, 0.9])
     assert unit == "kN"
     np.testing.assert_allclose([low / draft, middle / draft, high / draft], wanted, rtol=2e-3)
@@ -104,7 +105,7 @@ def test_the_draft_band_is_the_table_s_range():
 
 def test_the_chance_is_that_of_the_draft_that_is_just_too_much():
     """With soil strength held, the chance that it pulls is the share of drafts under the one that is just too much."""
-    rig = replaced(demo_rig(), {"work.depth": "22 in", "implement.rated_depth": None})
+    rig = replaced(known_rig(), {"work.depth": "22 in", "implement.rated_depth": None})
     b = on_its_row(rig)
     c = caps(rig, b)
 
@@ -123,15 +124,15 @@ MEASURED_DEEP = {"implement.tools": 5, "work.depth": "45 cm", "work.speed": "4.2
 
 def test_the_deep_measurement_lies_in_our_band():
     """schlosser: five shanks 0.45 m deep in clay pulled 40.26 kN, 45 percent of the way from chisel to subsoiler row."""
-    b = bare(replaced(demo_rig(), MEASURED_DEEP)).at(covered_width=None)
-    low, _, high, _ = how_sure(b, caps(demo_rig(), b)).bands["draft"]
+    b = bare(replaced(known_rig(), MEASURED_DEEP)).at(covered_width=None)
+    low, _, high, _ = how_sure(b, caps(known_rig(), b)).bands["draft"]
     assert low < 40.26 < high
-    alone = how_sure(b.at(deep_from=None), caps(demo_rig(), b)).bands["draft"]
+    alone = how_sure(b.at(deep_from=None), caps(known_rig(), b)).bands["draft"]
     assert alone[2] < 40.26, "the chisel row alone leaves it out"
 
 
 def test_doubt_about_the_row_begins_at_the_usual_depth_and_grows():
-    b = bare(demo_rig())
+    b = bare(known_rig())
     depths = np.array([20.0, 30.48, 33.0, 40.0, 45.72, 60.0])
     most = deep_most(b.at(depth=depths))
     assert most[0] == most[1] == 0
@@ -140,29 +141,29 @@ def test_doubt_about_the_row_begins_at_the_usual_depth_and_grows():
     assert most.max() <= 1
     widths = []
     for depth in depths:
-        low, middle, high, _ = how_sure(b.at(depth=float(depth)), caps(demo_rig(), b)).bands["draft"]
+        low, middle, high, _ = how_sure(b.at(depth=float(depth)), caps(known_rig(), b)).bands["draft"]
         widths.append((high - low) / middle)
     assert (np.diff(widths) >= -1e-9).all()
     assert widths[4] > 1.2 * widths[0]
 
 
 def test_a_subsoiler_is_not_mixed_with_itself():
-    assert deep_most(bare(replaced(demo_rig(), {"implement.tool": "subsoiler_narrow", "work.depth": "18 in"}))) == 0
+    assert deep_most(bare(replaced(known_rig(), {"implement.tool": "subsoiler_narrow", "work.depth": "18 in"}))) == 0
 
 
 def test_a_texture_between_groups_scatters_to_the_other_side_alone():
     """Clay loam counts as medium here and as fine in many texts: drafts up to the fine factor, none below the medium one."""
-    between = on_its_row(replaced(demo_rig(), {"ground.texture": "clay loam"}))
-    chosen = on_its_row(replaced(demo_rig(), {"ground.texture": "clay loam", "ground.soil_group": "medium"}))
+    between = on_its_row(replaced(known_rig(), {"ground.texture": "clay loam"}))
+    chosen = on_its_row(replaced(known_rig(), {"ground.texture": "clay loam", "ground.soil_group": "medium"}))
     assert float(solve(between).draft) == float(solve(chosen).draft)
-    band, narrow = (how_sure(b, caps(demo_rig(), b)).bands["draft"] for b in (between, chosen))
+    band, narrow = (how_sure(b, caps(known_rig(), b)).bands["draft"] for b in (between, chosen))
     assert band[1] > 1.05 * narrow[1]
     assert band[2] > 1.05 * narrow[2]
 
 
-@pytest.mark.parametrize("name", DEMO_RIGS)
+@pytest.mark.parametrize("name", KNOWN_RIGS)
 def test_deeper_is_never_surer(name):
-    rig = replaced(demo_rig(name), {"implement.rated_depth": None, "implement.rated_power_per_tool": None})
+    rig = replaced(known_rig(name), {"implement.rated_depth": None, "implement.rated_power_per_tool": None})
     b = bare(rig)
     depths = np.linspace(8, 90, 60)
     pulls, works = chance_over(b, caps(rig, b), depths)

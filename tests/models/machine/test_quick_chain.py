@@ -4,9 +4,9 @@ import tracemalloc
 
 import numpy as np
 import pytest
+from known_rigs import KNOWN_RIGS, known_rig
 from made_rigs import KINDS, many
 
-from rigcalc.models import DEMO_RIGS, demo_rig
 from rigcalc.models.machine import blocks
 from rigcalc.models.machine.grip import RATE, fit
 from rigcalc.models.machine.operating_point import NAMES, UNITS, Point, solve
@@ -69,7 +69,7 @@ def test_blocks_and_threads_change_nothing(kind, monkeypatch):
 
 
 def test_blocks_broadcast_like_the_whole(monkeypatch):
-    b = bare(demo_rig())
+    b = bare(known_rig())
     depth, factor = np.linspace(10, 50, 40)[:, None], np.linspace(0.6, 1.4, 33)
     whole = solve(b.at(depth=depth), draft_factor=factor)
     monkeypatch.setattr(blocks, "BLOCK", 100)
@@ -79,9 +79,9 @@ def test_blocks_broadcast_like_the_whole(monkeypatch):
     same(cut, whole)
 
 
-@pytest.mark.parametrize("name", DEMO_RIGS)
+@pytest.mark.parametrize("name", KNOWN_RIGS)
 def test_only_what_is_wanted(name):
-    b = bare(demo_rig(name))
+    b = bare(known_rig(name))
     point, whole = solve(b, want=FOUR), solve(b)
     for field in NAMES:
         value = getattr(point, field)
@@ -90,7 +90,7 @@ def test_only_what_is_wanted(name):
 
 
 def test_outputs_are_written_where_asked():
-    b = bare(demo_rig())
+    b = bare(known_rig())
     depth = np.linspace(10, 50, 40_000)
     out = {"slip": np.empty(40_000), "engine_power": np.full(40_000, -1.0)}
     point = solve(b.at(depth=depth), want=("slip",), out=out)
@@ -103,27 +103,27 @@ def test_outputs_are_written_where_asked():
     np.testing.assert_array_equal(small["slip"], whole.slip[:3])
 
 
-@pytest.mark.parametrize("name", DEMO_RIGS)
+@pytest.mark.parametrize("name", KNOWN_RIGS)
 def test_no_points_give_no_points(name):
     """A search that leaves no set over asks about an empty array."""
-    b = bare(demo_rig(name))
+    b = bare(known_rig(name))
     point = solve(b.at(front_weight=np.empty(0), rear_weight=np.empty(0)))
     for field in NAMES:
         assert np.shape(getattr(point, field)) == (0,), field
 
 
 def test_faults_are_named_all_at_once():
-    b = bare(demo_rig()).at(depth=np.linspace(10, 50, 5))
+    b = bare(known_rig()).at(depth=np.linspace(10, 50, 5))
     with pytest.raises(ValueError, match=r"no output is named slipp, draught; there are depth"):
         solve(b, want=("slipp", "draught"))
     with pytest.raises(ValueError, match=r"out slip is a float64 array of shape \(3,\).*np\.empty\(\(5,\)\).*threads is 0"):
         solve(b, out={"slip": np.empty(3)}, threads=0)
 
 
-@pytest.mark.parametrize("name", DEMO_RIGS)
+@pytest.mark.parametrize("name", KNOWN_RIGS)
 def test_a_million_points_need_no_150_megabytes(name):
     count = 1_000_000
-    rigs = bare(demo_rig(name)).at(depth=np.linspace(5, 40, count), speed=np.linspace(4, 9, count))
+    rigs = bare(known_rig(name)).at(depth=np.linspace(5, 40, count), speed=np.linspace(4, 9, count))
     factor = np.linspace(0.8, 1.2, count)
     tracemalloc.start()
     try:

@@ -4,9 +4,10 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from known_rigs import KNOWN_RIGS, known_rig
 from made_rigs import KINDS, many, one
 
-from rigcalc.models import DEMO_RIGS, demo_rig, replaced, size
+from rigcalc.models import replaced, size
 from rigcalc.models.machine.contact import track_contact
 from rigcalc.models.machine.engine import available_pto, torque_at
 from rigcalc.models.machine.facts import facts
@@ -28,10 +29,10 @@ def named(rig):
 # engine speed
 
 
-@pytest.mark.parametrize("name", DEMO_RIGS)
+@pytest.mark.parametrize("name", KNOWN_RIGS)
 def test_a_slow_engine_gives_less(name):
     """55 percent of rated speed used to hold a job that took 93 percent of rated power: 1.7 times rated torque."""
-    slow = replaced(demo_rig(name), LOOSE | {"tractor.engine_speed_share": "55 percent"})
+    slow = replaced(known_rig(name), LOOSE | {"tractor.engine_speed_share": "55 percent"})
     b = bare(slow)
     assert available_pto(b) < 0.75 * b.rated_pto
     hard = b.at(depth=b.depth * 0.93 / float(solve(b).engine_share))
@@ -45,7 +46,7 @@ def test_a_slow_engine_gives_less(name):
 @modest
 @given(speed=st.floats(0.5, 1.0), top=st.floats(1.0, 1.4), rise=st.floats(0.0, 0.6))
 def test_power_falls_with_engine_speed_and_never_passes_the_maximum(speed, top, rise):
-    b = bare(demo_rig())
+    b = bare(known_rig())
     b = b.at(maximum_pto=b.rated_pto * top, torque_rise=rise)
     speeds = np.linspace(0.3, 1.0, 141)
     power = np.array([available_pto(b.at(engine_speed_share=float(s))) for s in speeds])
@@ -69,8 +70,8 @@ def test_no_answer_that_works_has_more_torque_than_the_engine(kind, place, speed
 
 
 def test_full_throttle_gives_what_it_gave():
-    for name in DEMO_RIGS:
-        b = bare(demo_rig(name))
+    for name in KNOWN_RIGS:
+        b = bare(known_rig(name))
         assert available_pto(b) == b.maximum_pto
 
 
@@ -79,7 +80,7 @@ def test_full_throttle_gives_what_it_gave():
 
 def test_a_tractor_that_tips_is_told_so_and_nothing_else():
     """A front axle load of -258 lbf was "too light to steer"."""
-    rig = replaced(demo_rig("front_wheel_assist"), LOOSE | {"tractor.front_axle_mass": "2500 lb", "work.depth": "20 in",
+    rig = replaced(known_rig("front_wheel_assist"), LOOSE | {"tractor.front_axle_mass": "2500 lb", "work.depth": "20 in",
                                                            "tractor.drawbar_height": "40 in"})  # fmt: skip
     b = bare(rig)
     p = solve(b)
@@ -117,7 +118,7 @@ TWO_TRACKS = {
 
 
 def test_the_load_of_two_tracks_moves_back_under_pull():
-    rig = replaced(demo_rig(), LOOSE | TWO_TRACKS | {"implement.tools": 9})
+    rig = replaced(known_rig(), LOOSE | TWO_TRACKS | {"implement.tools": 9})
     places = [
         float(solve(bare(replaced(rig, {"tractor.drawbar_height": h}))).resultant_ahead) for h in ("12 in", "20 in", "28 in")
     ]
@@ -155,7 +156,7 @@ def test_pressure_under_a_track_carries_the_load_where_it_stands(ahead):
 
 
 def test_two_tracks_without_a_weighed_front_balance_in_the_middle_and_say_so():
-    rig = replaced(demo_rig(), LOOSE | TWO_TRACKS | {"tractor.front_axle_mass": "0 kg", "tractor.rear_axle_mass": "18000 kg"})
+    rig = replaced(known_rig(), LOOSE | TWO_TRACKS | {"tractor.front_axle_mass": "0 kg", "tractor.rear_axle_mass": "18000 kg"})
     assert "track_center_assumed" in named(rig)
     assert abs(float(solve(bare(rig)).resultant_ahead)) < 0.4
 
@@ -163,11 +164,11 @@ def test_two_tracks_without_a_weighed_front_balance_in_the_middle_and_say_so():
 # soil
 
 
-@pytest.mark.parametrize("name", DEMO_RIGS)
+@pytest.mark.parametrize("name", KNOWN_RIGS)
 @pytest.mark.parametrize("cone", ["700 kPa", "1000 kPa", "1600 kPa"])
 def test_a_typed_cone_index_moves_grip_draft_band_and_rolling(name, cone):
     """On tracks it changed nothing at all."""
-    plain, typed = demo_rig(name), replaced(demo_rig(name), {"ground.cone_index": cone})
+    plain, typed = known_rig(name), replaced(known_rig(name), {"ground.cone_index": cone})
     a, b = bare(plain), bare(typed)
     p, q = solve(a), solve(b)
     harder = b.cone_index > a.cone_index
@@ -181,23 +182,25 @@ def test_a_typed_cone_index_moves_grip_draft_band_and_rolling(name, cone):
     assert caps(same, bare(same)).slip_high == pytest.approx(caps(plain, a).slip_high)
 
 
-@pytest.mark.parametrize("name", DEMO_RIGS)
+@pytest.mark.parametrize("name", KNOWN_RIGS)
 def test_soil_strength_scatters_on_every_running_gear(name):
-    b = bare(demo_rig(name))
-    low, _, high, _ = how_sure(b.at(draft_range=0.0, covered_width=None, deep_from=None), caps(demo_rig(name), b)).bands["slip"]
+    b = bare(known_rig(name))
+    low, _, high, _ = how_sure(b.at(draft_range=0.0, covered_width=None, deep_from=None), caps(known_rig(name), b)).bands[
+        "slip"
+    ]
     assert high > low * 1.001
 
 
 def test_harder_ground_is_no_free_gift():
     """Grip grows, and so does draft: at an extreme cone index the engine is worse off than on the named surface."""
-    plain, hard = bare(demo_rig()), bare(replaced(demo_rig(), {"ground.cone_index": "2500 kPa"}))
+    plain, hard = bare(known_rig()), bare(replaced(known_rig(), {"ground.cone_index": "2500 kPa"}))
     assert solve(hard).engine_share > solve(plain).engine_share
     assert solve(hard).draft / solve(plain).draft == pytest.approx(1.25)
 
 
 def test_sand_is_a_fact():
-    assert "sand" in named(replaced(demo_rig(), {"ground.texture": "sand"}))
-    assert "sand" not in named(demo_rig())
+    assert "sand" in named(replaced(known_rig(), {"ground.texture": "sand"}))
+    assert "sand" not in named(known_rig())
 
 
 # downhill
@@ -205,7 +208,7 @@ def test_sand_is_a_fact():
 
 def test_downhill_the_tool_pushes_and_there_is_no_efficiency():
     """It said "Yes, efficiency -920 percent"."""
-    rig = replaced(demo_rig(), LOOSE | {"work.depth": "2 in", "implement.tools": 5, "ground.grade": "-12 deg"})
+    rig = replaced(known_rig(), LOOSE | {"work.depth": "2 in", "implement.tools": 5, "ground.grade": "-12 deg"})
     b = bare(rig)
     p = solve(b)
     assert p.net_pull < 0
@@ -216,11 +219,11 @@ def test_downhill_the_tool_pushes_and_there_is_no_efficiency():
     fact = named(rig)["pushed"]
     assert fact.numbers["power"][0] == pytest.approx(float(p.braking * p.speed / 3.6))
     assert shares(b, p, caps(rig, b))["holding"] == pytest.approx(float(p.braking / p.peak_pull))
-    assert "pushed" not in named(demo_rig())
+    assert "pushed" not in named(known_rig())
 
 
 def test_a_slope_beyond_what_the_tyres_hold_is_a_limit():
-    rig = replaced(demo_rig("front_wheel_assist"), LOOSE | {
+    rig = replaced(known_rig("front_wheel_assist"), LOOSE | {
         "work.depth": "1 in", "implement.tools": 1, "implement.mass": "60000 lb", "ground.grade": "-25 deg",
         "ground.surface": "soft"})  # fmt: skip
     b = bare(rig)
@@ -232,12 +235,12 @@ def test_a_slope_beyond_what_the_tyres_hold_is_a_limit():
 # directions of the chance
 
 
-@pytest.mark.parametrize("name", DEMO_RIGS)
+@pytest.mark.parametrize("name", KNOWN_RIGS)
 @pytest.mark.parametrize(("entry", "values"), [
     ("depth", np.linspace(15, 60, 16)), ("speed", np.linspace(4, 14, 16)), ("tools", np.arange(5.0, 45.0, 3.0)),
 ])  # fmt: skip
 def test_more_work_is_never_surer(name, entry, values):
-    rig = replaced(demo_rig(name), LOOSE)
+    rig = replaced(known_rig(name), LOOSE)
     b = bare(rig)
     c = caps(rig, b)
     chances = [how_sure(b.at(**{entry: float(value)}), c).chance_pulls for value in values]
@@ -250,7 +253,7 @@ def test_more_work_is_never_surer(name, entry, values):
 
 def test_deepest_and_fastest_stop_where_sense_stops():
     """ "29.5 in for 2 in points": below the critical depth the point loosens no more."""
-    rig = replaced(demo_rig(), LOOSE | {"implement.tools": 4, "tractor.rated_power": "900 hp", "tractor.maximum_power": None})
+    rig = replaced(known_rig(), LOOSE | {"implement.tools": 4, "tractor.rated_power": "900 hp", "tractor.maximum_power": None})
     found = {answer.question: answer for answer in size(rig).reverse}
     assert (found["deepest"].binds, found["deepest"].value) == ("critical_depth", pytest.approx(12 * 2.54))
     assert (found["fastest"].binds, found["fastest"].value) == ("row_speed", pytest.approx(6.5 * 1.609344))
@@ -260,7 +263,7 @@ def test_deepest_and_fastest_stop_where_sense_stops():
 
 
 def test_least_mass_stops_at_the_bare_tractor_and_says_when_the_limit_is_passed():
-    easy = replaced(demo_rig(), LOOSE | {"work.depth": "5 in"})
+    easy = replaced(known_rig(), LOOSE | {"work.depth": "5 in"})
     b = bare(easy)
     least = {a.question: a for a in reverse_answers(b, caps(easy, b))}["least mass"]
     hung = 14 * 100 + 4 * 450 + 4 * 450  # lb, what hangs on the demo rig
@@ -268,7 +271,7 @@ def test_least_mass_stops_at_the_bare_tractor_and_says_when_the_limit_is_passed(
     assert least.binds in ("bare_tractor", "mobility_range")
     assert least.value >= bare_mass - 1e-6
     assert least.uncut < bare_mass
-    hard = replaced(demo_rig(), LOOSE | {"work.depth": "17 in", "ground.surface": "soft", "tractor.rated_power": "1500 hp",
+    hard = replaced(known_rig(), LOOSE | {"work.depth": "17 in", "ground.surface": "soft", "tractor.rated_power": "1500 hp",
                                          "tractor.maximum_power": None, "setup.mass_limit": "50500 lb", "implement.tools": 24,
                                          "tractor.front.load_limit_each": None})  # fmt: skip
     b = bare(hard)
@@ -282,11 +285,11 @@ def test_least_mass_stops_at_the_bare_tractor_and_says_when_the_limit_is_passed(
 
 
 def test_wheel_tracks_count_only_for_the_difference_from_the_average():
-    b = bare(demo_rig())
+    b = bare(known_rig())
     row = float(solve(b.at(covered_width=None)).draft)
     usual = b.tools * b.spacing * 0.3
     assert float(solve(b.at(covered_width=usual)).draft) == pytest.approx(row)
     assert float(solve(b.at(covered_width=0.0)).draft) == pytest.approx(row / 1.3)
     assert float(solve(b).draft) == pytest.approx(row * (1 + 4 * 0.71 / (15 * 15 * 0.0254)) / 1.3, rel=1e-6)
-    fact = named(demo_rig())["wheel_tracks"]
+    fact = named(known_rig())["wheel_tracks"]
     assert fact.numbers["covered"][0] == pytest.approx(4 * 0.71 / (15 * 15 * 0.0254))

@@ -1,6 +1,8 @@
 """A front axle that leaves the ground is a hard limit, whatever is said about steering."""
 
-from rigcalc.models import demo_rig, replaced, size
+from known_rigs import known_rig
+
+from rigcalc.models import replaced, size
 from rigcalc.models.machine.limits import LIMITS
 
 LIGHT = {"tractor.front_axle_mass": "1800 lb", "tractor.rear_axle_mass": "25200 lb", "tractor.drawbar_height": "40 in"}
@@ -11,7 +13,7 @@ def tipping(answer):
 
 
 def test_a_tractor_that_tips_never_works():
-    answer = size(replaced(demo_rig("front_wheel_assist"), LIGHT))
+    answer = size(replaced(known_rig("front_wheel_assist"), LIGHT))
     assert tipping(answer) > 1
     assert not answer.works
 
@@ -19,7 +21,7 @@ def test_a_tractor_that_tips_never_works():
 def test_steering_under_pull_is_advice_and_tipping_a_limit():
     assert (LIMITS["steering"].hard, LIMITS["tipping"].hard) == (False, True)
     # A two-wheel drive of the usual split, 22 percent in front, isn't refused for it.
-    rig = replaced(demo_rig("front_wheel_assist"), {
+    rig = replaced(known_rig("front_wheel_assist"), {
         "tractor.drive": "2WD", "tractor.front.driven": False, "tractor.front_axle_mass": "6000 lb",
         "tractor.rear_axle_mass": "21000 lb",
     })  # fmt: skip

@@ -1,9 +1,10 @@
 """The tractor's own test report in place of the book's fuel relation."""
 
 import pytest
+from known_rigs import known_rig
 
 from rigcalc.core.errors import InputError
-from rigcalc.models import demo_rig, read_rig, replaced, rig_text
+from rigcalc.models import read_rig, replaced, rig_text
 from rigcalc.models.machine.engine import OVER_TEST, burn
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.rig.bare import bare
@@ -15,7 +16,7 @@ RATED = {"tractor.rated_power": "160.98 kW", "tractor.maximum_power": None, "tra
 
 
 def rig(points=()):
-    return replaced(demo_rig("front_wheel_assist"), RATED | {"fuel_test": points})
+    return replaced(known_rig("front_wheel_assist"), RATED | {"fuel_test": points})
 
 
 @pytest.mark.parametrize(("load", "measured"), [(1.0, 44.81), (125.26 / 160.98, 37.2), (84.55 / 160.98, 29.5)])

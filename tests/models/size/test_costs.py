@@ -4,16 +4,17 @@ import subprocess
 import sys
 
 import pytest
+from known_rigs import KNOWN_RIGS, known_rig
 
 import rigcalc
 from rigcalc.equations.draft import implement_draft
 from rigcalc.models.machine.operating_point import solve
-from rigcalc.models.rig.file import DEMO_RIGS, replaced
+from rigcalc.models.rig.file import replaced
 from rigcalc.models.size.costs import ENTRIES, costs
 from rigcalc.words.size.costs import cost_words
 
 
-@pytest.mark.parametrize("name", DEMO_RIGS)
+@pytest.mark.parametrize("name", KNOWN_RIGS)
 def test_the_chain_is_followed(name):
     """A small step along an entry changes draft and power by the slope times the step."""
     answer = rigcalc.size(name)
@@ -30,7 +31,7 @@ def test_the_chain_is_followed(name):
 
 
 def test_where_a_factor_alone_moves_draft_off_its_row_it_moves_the_slope_too():
-    answer = rigcalc.size(replaced(rigcalc.demo_rig(), {"work.depth": "8 in"}))
+    answer = rigcalc.size(replaced(known_rig(), {"work.depth": "8 in"}))
     b = answer.bare_rig
     row = implement_draft.bare(*(getattr(b, symbol.name) for symbol in implement_draft.takes)) / 1000
     factor = float(answer.point.bare.draft) / float(row)
@@ -54,7 +55,7 @@ def test_words_in_both_systems():
 
 
 def test_beyond_grip_no_power_is_told():
-    answer = rigcalc.size(replaced(rigcalc.demo_rig(), {"work.depth": "24 in", "implement.tools": 90}))
+    answer = rigcalc.size(replaced(known_rig(), {"work.depth": "24 in", "implement.tools": 90}))
     assert not answer.point.pulls
     for cost in costs(answer):
         said = cost_words(cost, "us").text

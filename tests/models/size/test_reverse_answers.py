@@ -7,8 +7,9 @@ import numpy as np
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from known_rigs import KNOWN_RIGS, known_rig
 
-from rigcalc.models import DEMO_RIGS, demo_rig, replaced, size
+from rigcalc.models import replaced, size
 from rigcalc.models.machine.limits import LIMITS, WORKING, caps, shares, worst
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.rig.bare import bare
@@ -16,7 +17,7 @@ from rigcalc.models.size.reverse import reverse_answers
 
 HAIR = 1e-6
 jobs = st.fixed_dictionaries({
-    "rig": st.sampled_from(DEMO_RIGS), "work.depth": st.floats(4, 20), "work.speed": st.floats(3, 8),
+    "rig": st.sampled_from(KNOWN_RIGS), "work.depth": st.floats(4, 20), "work.speed": st.floats(3, 8),
     "implement.tools": st.integers(3, 25), "ground.texture": st.sampled_from(["sand", "loam", "clay"]),
     "ground.surface": st.sampled_from(["hard", "firm", "tilled", "soft"]), "power": st.integers(100, 700),
     "limits": st.booleans(),
@@ -31,7 +32,7 @@ def rig_for(job):
     }  # fmt: skip
     if not job["limits"]:
         changes |= {"implement.rated_depth": None, "implement.rated_power_per_tool": None}
-    return replaced(demo_rig(job["rig"]), changes)
+    return replaced(known_rig(job["rig"]), changes)
 
 
 def setting(question, b, value):
@@ -125,7 +126,7 @@ def test_forward_and_reverse_tell_one_story(job):
 ])  # fmt: skip
 def test_each_limit_can_be_the_one_that_binds(changes, binds):
     # Without a point width no critical depth is known; the row's own end of depth lies beyond these limits.
-    answer = size(replaced(demo_rig(), {"implement.point_width": None, **changes}))
+    answer = size(replaced(known_rig(), {"implement.point_width": None, **changes}))
     deepest = next(r for r in answer.reverse if r.question == "deepest")
     assert deepest.binds == binds
     assert deepest.value is not None
@@ -133,7 +134,7 @@ def test_each_limit_can_be_the_one_that_binds(changes, binds):
 
 def test_can_t_pull_it():
     """Deep, soft and steep: no number that looks like an answer, and how much pull is missing."""
-    rig = replaced(demo_rig(), {"work.depth": "40 in", "ground.surface": "soft", "implement.rated_depth": None})
+    rig = replaced(known_rig(), {"work.depth": "40 in", "ground.surface": "soft", "implement.rated_depth": None})
     answer = size(rig)
     assert not answer.pulls
     assert not answer.works
@@ -150,14 +151,14 @@ def test_can_t_pull_it():
 
 
 def test_too_little_grip_on_a_slope():
-    rig = replaced(demo_rig("front_wheel_assist"), {"ground.grade": "25 deg", "ground.surface": "soft", "work.depth": "14 in"})
+    rig = replaced(known_rig("front_wheel_assist"), {"ground.grade": "25 deg", "ground.surface": "soft", "work.depth": "14 in"})
     answer = size(rig)
     assert answer.verdict.state == "little_grip"
     assert not answer.works
 
 
 def test_engine_too_small_says_so_first():
-    answer = size(replaced(demo_rig(), {"tractor.rated_power": "150 hp", "tractor.maximum_power": None}))
+    answer = size(replaced(known_rig(), {"tractor.rated_power": "150 hp", "tractor.maximum_power": None}))
     assert answer.verdict.state == "little_engine"
     assert answer.point.pulls
     assert not answer.pulls

@@ -1,9 +1,10 @@
 """The season's arithmetic, by hand; and that what the rig file leaves out is left out."""
 
 import pytest
+from known_rigs import known_rig
 
 from rigcalc.core.units import factor
-from rigcalc.models import demo_rig, replaced, size
+from rigcalc.models import replaced, size
 
 SEASON = {
     "work.area": "900 acre",
@@ -14,7 +15,7 @@ SEASON = {
 
 
 def test_by_hand():
-    rig = replaced(demo_rig(), SEASON)
+    rig = replaced(known_rig(), SEASON)
     answer = size(rig)
     days, point = answer.season, answer.point.bare
     # 15 shanks 15 in apart at 5.5 mph and 85 percent: 18.75 ft x 5.5 mph x 5280 / 43560 x 0.85
@@ -31,13 +32,13 @@ def test_by_hand():
 
 
 def test_short_of_time():
-    answer = size(replaced(demo_rig(), SEASON | {"work.fit_days": "20 percent"}))
+    answer = size(replaced(known_rig(), SEASON | {"work.fit_days": "20 percent"}))
     assert answer.season.days_in_hand < 0
 
 
 @pytest.mark.parametrize("missing", sorted(SEASON))
 def test_what_is_left_out_stays_out(missing):
-    answer = size(replaced(demo_rig(), SEASON | {missing: None}))
+    answer = size(replaced(known_rig(), SEASON | {missing: None}))
     if missing == "work.hours_per_day":
         assert answer.season is None
         return
@@ -48,11 +49,11 @@ def test_what_is_left_out_stays_out(missing):
 
 
 def test_no_tank_no_fillings():
-    days = size(replaced(demo_rig(), SEASON | {"tractor.fuel_tank": None})).season
+    days = size(replaced(known_rig(), SEASON | {"tractor.fuel_tank": None})).season
     assert days.fillings_per_day is None
     assert days.fuel_per_day > 0
 
 
 def test_no_fit_day_at_all():
-    answer = size(replaced(demo_rig(), SEASON | {"work.fit_days": "0 percent"}))
+    answer = size(replaced(known_rig(), SEASON | {"work.fit_days": "0 percent"}))
     assert answer.season.days_there_are == 0

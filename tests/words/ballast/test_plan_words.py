@@ -5,8 +5,9 @@ import re
 from dataclasses import replace
 
 import pytest
+from known_rigs import KNOWN_RIGS, known_rig
 
-from rigcalc.models import DEMO_RIGS, demo_rig, replaced
+from rigcalc.models import replaced
 from rigcalc.models.ballast.answer import ballast
 from rigcalc.models.ballast.jobs import Job
 from rigcalc.models.ballast.limits import Which
@@ -35,7 +36,7 @@ def first_number(text, after):
 
 
 def fwa(job="full", **changes):
-    return ballast(replaced(demo_rig("front_wheel_assist"), {k.replace("__", "."): v for k, v in changes.items()}), job)
+    return ballast(replaced(known_rig("front_wheel_assist"), {k.replace("__", "."): v for k, v in changes.items()}), job)
 
 
 def piece(name, **more):
@@ -110,7 +111,7 @@ def test_one_step_names_both_axles_with_their_signs():
 
 def test_steps_are_said_in_the_order_of_the_rig_file_and_only_those_that_change():
     plan = fwa().plan
-    order = [piece.name for piece in demo_rig("front_wheel_assist").ballast]
+    order = [piece.name for piece in known_rig("front_wheel_assist").ballast]
     named = [step.name for step in plan.chosen.changes if step.name]
     assert named == [name for name in order if name in named]
     steps = plan.chosen.steps
@@ -140,8 +141,8 @@ def test_a_limit_that_is_passed_never_reads_as_equal_to_its_bound():
 
 
 def test_every_limit_has_a_title_of_its_own():
-    for name, units in itertools.product(DEMO_RIGS, ("us", "si")):
-        titles = [limit_title(check.which, units) for check in ballast(demo_rig(name)).checks]
+    for name, units in itertools.product(KNOWN_RIGS, ("us", "si")):
+        titles = [limit_title(check.which, units) for check in ballast(known_rig(name)).checks]
         assert len(set(titles)) == len(titles)
 
 
