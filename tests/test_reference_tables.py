@@ -36,10 +36,11 @@ CHECKED_HOSTS = set(
     extension.umaine.edu extension2.missouri.edu farm-equipment.com farmanddairy.com farmdoc.illinois.edu farmindustrynews.com
     freethesaurus.com growingproduce.com hobbyfarms.com independent.ie
     ja.scribd.com kansasfarmer.com mathix.co
-    muthjas.com nrcs.usda.gov okie811.org oneplan.org phmsa.dot.gov pipelineawareness.org progressivedairy.com
+    muthjas.com nrcs.usda.gov okie811.org oneplan.org progressivedairy.com
     progressiveforage.com progressivegardening.com publications.ehs.iastate.edu qna.carrieradda.com rdrr.io
     safetyandhealthmagazine.com scribd.com slashgear.com studylib.net studymode.com tractorspedia.com
     tradefarmmachinery.com.au trailermedic.co.uk windot.com yumpu.com
+    cdc.gov ecfr.io nasdonline.org safeelectricity.org southwestfarmpress.com
     """.split()
 )
 
@@ -77,6 +78,7 @@ def test_table_is_described_and_unique(path):
     assert len(set(keys)) == len(keys)
     assert all(row.get("sure", about["sure"]) in SURE for row in rows)
     assert all(row.get("source", about["source"]) in SOURCES for row in rows)
+    assert all(row["also"] in SOURCES for row in rows if row.get("also"))
 
 
 @pytest.mark.parametrize("path", TABLES, ids=lambda path: path.stem)
@@ -113,6 +115,7 @@ def test_no_address_of_a_maker_or_seller():
 def test_every_source_is_used():
     used = {about["source"] for about in (read(path)[0] for path in TABLES)}
     used |= {row["source"] for path in TABLES for row in read(path)[2] if "source" in row}
+    used |= {row["also"] for path in TABLES for row in read(path)[2] if row.get("also")}
     used |= {tomllib.loads(path.read_text(encoding="utf-8"))["source"] for path in PUBLISHED}
     fitted = (ROOT / "tests" / "equations" / "test_fitted.py").read_text(encoding="utf-8")
     used |= set(re.findall(r"[Ss]ource: (\w+)", fitted))

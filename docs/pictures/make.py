@@ -86,7 +86,7 @@ def sheet(browser: Any) -> bytes:
 
     with browser.new_context(viewport={"width": 820, "height": 400}) as context:
         page = context.new_page()
-        page.set_content(sheet_html(in_words(size(demo_rig())), paper="letter"))
+        page.set_content(sheet_html(in_words(size(demo_rig()), "us")))
         return page.screenshot(full_page=True)
 
 

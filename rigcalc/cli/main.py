@@ -10,13 +10,14 @@ import click
 
 from rigcalc.cli.app import app
 from rigcalc.cli.ballast import ballast, sliptest
-from rigcalc.cli.common import EXIT_BAD_INPUT, EXIT_WORKS
+from rigcalc.cli.common import EXIT_BAD_INPUT, EXIT_WORKS, units_meant
 from rigcalc.cli.find import find
 from rigcalc.cli.rig import check, new
 from rigcalc.cli.sheet import sheet
 from rigcalc.cli.size import size
 from rigcalc.cli.writing import standard
 from rigcalc.core.errors import Fault, InputError, RigcalcError, printable, shown
+from rigcalc.words.spelling import faults_text
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -66,6 +67,8 @@ def _run() -> int:
         click.echo(_shown_by_click(error), err=True)
     except click.Abort:
         return 130
+    except InputError as error:
+        click.echo(faults_text(str(error), error.faults, units_meant(sys.argv[1:])), err=True)
     except RigcalcError as error:
         click.echo(str(error), err=True)
     else:

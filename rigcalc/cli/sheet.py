@@ -35,7 +35,7 @@ def sheet(
     rig: str | None, out: str, paper: str | None, units: Any, depth: str | None, speed: str | None, tools: str | None,
     with_ballast: bool, job: str | None, force: bool, **about: str | None,
 ) -> None:  # fmt: skip
-    """Write a setup sheet for RIG (a rig file or a demo rig; default: front_wheel_assist), one page for the cab."""
+    """Write a setup sheet: a page for the cab, the rest overleaf. RIG: a rig file or a demo rig (front_wheel_assist)."""
     from rigcalc.models import DEMO_RIGS, load_rig, size
     from rigcalc.words import in_words
 
@@ -50,7 +50,6 @@ def sheet(
     if faults:
         raise InputError(faults)
     words = in_words(size(loaded), units)
-    paper = paper or ("letter" if words.units == "us" else "a4")
     more = {"ballast": _ballast(loaded, job or "full", words.units)} if with_ballast else {}
     _write(file, _made(words, file.suffix.lower(), paper, {**about, **more}), force)
     click.echo(f"Wrote {printable(click.format_filename(file))}: {printable(str(words))}")
@@ -81,7 +80,7 @@ def _faults(file: Path, force: bool) -> list[Fault]:
     return out
 
 
-def _made(words: Any, kind: str, paper: str, about: dict[str, Any]) -> bytes:
+def _made(words: Any, kind: str, paper: str | None, about: dict[str, Any]) -> bytes:
     try:
         from rigcalc.views.sheet import sheet_html, sheet_pdf
     except ModuleNotFoundError as error:

@@ -19,11 +19,12 @@ from rigcalc.core.errors import Fault, InputError
 @click.option("--texture", help='USDA texture class, such as "silty clay loam".')
 @units_option
 @click.option("--working", "with_working", is_flag=True, help="Show every equation with its numbers and source.")
+@click.option("--notes", "all_notes", is_flag=True, help="Show every note, not the weightiest five alone.")
 @click.option("--json", "as_json", is_flag=True, help="Print JSON with units and nothing else.")
 @click.option("--seed", default=0, show_default=True, help="Seed of the draws behind 'how sure'.")
 def size(
     rig: str | None, depth: str | None, speed: str | None, tools: str | None, texture: str | None, units: Any,
-    with_working: bool, as_json: bool, seed: int,
+    with_working: bool, all_notes: bool, as_json: bool, seed: int,
 ) -> None:  # fmt: skip
     """Answer the main question for RIG (a rig file or a demo rig; default: front_wheel_assist)."""
     from rigcalc.models.rig.file import DEMO_RIGS, load_rig
@@ -44,10 +45,11 @@ def size(
         from rigcalc.views.terminal.costs import print_costs
         from rigcalc.views.terminal.parts import new_console, print_working
         from rigcalc.views.terminal.size import print_answer
+        from rigcalc.words.size.notes import ranges_left
 
         console = new_console()
-        print_answer(words, console)
+        print_answer(words, console, all_notes)
         if with_working:
-            print_working(answer.working, console)
+            print_working(words.working, console, ranges_left(answer))
             print_costs(words, console)
     sys.exit(EXITS[answer.verdict.judgement])

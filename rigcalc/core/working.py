@@ -18,6 +18,8 @@ from rigcalc.core.equation import Equation, words
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.nomenclature import Symbol
 
+_FIGURES = 4  # more would claim what no field gives
+
 
 @dataclass(frozen=True)
 class Working:
@@ -171,8 +173,8 @@ def _raised(number: str) -> str:
 def _number(value: Any) -> str:
     if isinstance(value, str):
         return value
-    number = float(np.asarray(value))
-    text = f"{number:.5g}"
+    number = float(f"{float(np.asarray(value)):.{_FIGURES}g}")
+    text = f"{number:.{_FIGURES}g}"
     if "e" in text:
         text = f"{number:.0f}" if 1 <= abs(number) < 1e9 else f"{number:.3e}"
     return text if number >= 0 else f"({text})"

@@ -13,6 +13,8 @@ from rigcalc.widgets.fields import Choice, Field, Lines, Number, Section
 from rigcalc.widgets.model import AppModel
 from rigcalc.widgets.one_layout import one_layout
 from rigcalc.widgets.part import Part
+from rigcalc.words.numbers import System
+from rigcalc.words.spelling import fault_spelt, spelt
 
 _KINDS = {"Number": "number", "Choice": "choice", "Text": "text", "Lines": "lines"}
 
@@ -25,6 +27,8 @@ class Form(Part):
     """
 
     _esm = Path(__file__).parent / "browser" / "form.js"
+    title_is_typed = False  # section titles that somebody typed stay letter by letter
+
     label = traitlets.Unicode("").tag(sync=True)
     spec: traitlets.List[Any] = traitlets.List().tag(sync=True)
     state = traitlets.Dict().tag(sync=True)
@@ -41,14 +45,19 @@ class Form(Part):
         self.follows = sections if callable(sections) else None
         self.sections = sections() if callable(sections) else sections
         self.fields = _by_name(self.sections)
-        super().__init__(layout=one_layout(), label=label, spec=[_section(section, folds) for section in self.sections])
+        self.spelled_for = model.system
+        super().__init__(layout=one_layout(), label=label, spec=self._spec())
         self.on_msg(self._heard)
         model.watch(self.refresh, label)
 
     def set_sections(self, sections: tuple[Section, ...]) -> None:
         """Show these sections from the next refresh on; folds that were open stay open."""
         self.sections, self.fields = sections, _by_name(sections)
-        self.spec = [_section(section, self.folds) for section in sections]
+        self.spelled_for = self.model.system
+        self.spec = self._spec()
+
+    def _spec(self) -> list[dict[str, Any]]:
+        return [_section(section, self.folds, self.spelled_for, self.title_is_typed) for section in self.sections]
 
     def edit(self, path: str, text: str, live: bool = False) -> None:
         """Take one entry as typed; a number without a unit gets the one that stands at the slider."""
@@ -61,7 +70,8 @@ class Form(Part):
 
     def refresh(self) -> None:
         """Show the model's state."""
-        if self.follows is not None and (sections := self.follows()) is not self.sections:
+        sections = self.follows() if self.follows is not None else self.sections
+        if sections is not self.sections or self.spelled_for != self.model.system:
             self.set_sections(sections)
         faults = _by_path(self.model, self.fields)
         self.state = {path: self._look(field, faults.get(path, "")) for path, field in self.fields.items()}
@@ -96,20 +106,22 @@ def _by_name(sections: tuple[Section, ...]) -> dict[str, Field]:
     return {field.path: field for section in sections for field in section.fields}
 
 
-def _section(section: Section, folds: bool) -> dict[str, Any]:
+def _section(section: Section, folds: bool, system: System, title_is_typed: bool) -> dict[str, Any]:
+    title = section.title if title_is_typed else spelt(section.title, system)
     return {
-        **{"title": section.title, "open": section.open, "folds": folds, "note": section.note},
-        "fields": [_field(field) for field in section.fields],
+        **{"title": title, "open": section.open, "folds": folds, "note": spelt(section.note, system)},
+        "fields": [_field(field, system) for field in section.fields],
     }
 
 
-def _field(field: Field) -> dict[str, Any]:
-    spec: dict[str, Any] = {"kind": _KINDS[type(field).__name__], "path": field.path, "label": field.label}
+def _field(field: Field, system: System) -> dict[str, Any]:
+    label = spelt(field.label, system)
+    spec: dict[str, Any] = {"kind": _KINDS[type(field).__name__], "path": field.path, "label": label}
     if isinstance(field, Choice):
-        spec["options"] = [list(option) for option in field.options]
+        spec["options"] = [[value, spelt(text, system)] for value, text in field.options]
     if isinstance(field, Lines):
         spec["rows"] = field.rows
-    return {**spec, "help": field.help}
+    return {**spec, "help": spelt(field.help, system)}
 
 
 def _by_path(model: AppModel, fields: Mapping[str, Field]) -> dict[str, str]:
@@ -119,5 +131,5 @@ def _by_path(model: AppModel, fields: Mapping[str, Field]) -> dict[str, str]:
         path = next((path for path in fields if where == path or where.startswith(path + ":")), None)
         if path:
             hint = f" Type {fault.type_this}" if fault.type_this else ""
-            found.setdefault(path, []).append(f"Expected {fault.expected}.{hint}")
+            found.setdefault(path, []).append(f"Expected {fault_spelt(fault, model.system).expected}.{hint}")
     return {path: " ".join(texts) for path, texts in found.items()}

@@ -13,6 +13,7 @@ from rigcalc.widgets.html import fault_list
 from rigcalc.widgets.model import AppModel
 from rigcalc.widgets.one_layout import one_layout
 from rigcalc.widgets.part import Part
+from rigcalc.words.spelling import fault_spelt
 
 MOST_UPLOADED = 1_000_000  # bytes
 
@@ -66,7 +67,8 @@ class FaultBox(Panel):
 
     def __init__(self, model: AppModel, name_of: Callable[[str], str] = lambda where: where, title: str = "This needs mending"):
         def write() -> str:
-            return fault_list([replace(fault, where=name_of(fault.where)) for fault in model.faults], title)
+            faults = [fault_spelt(fault, model.system) for fault in model.faults]
+            return fault_list([replace(fault, where=name_of(fault.where)) for fault in faults], title)
 
         super().__init__(model, write, "the box of faults", look="rig-faults", role="alert")
         model.observe(lambda _change: self.refresh(), names="faults")

@@ -13,6 +13,8 @@ from typing import Any
 from jinja2 import ChoiceLoader, Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
+from rigcalc.words.spelling import spelt
+
 _SHARED = Path(__file__).parent / "templates"
 
 
@@ -20,7 +22,9 @@ _SHARED = Path(__file__).parent / "templates"
 def environment(folder: Path) -> Environment:
     """Give the templates of a folder, with those that every page shares. A name that isn't given is an error, never a hole."""
     loader = ChoiceLoader([FileSystemLoader(folder), FileSystemLoader(_SHARED)])
-    return Environment(loader=loader, autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
+    made = Environment(loader=loader, autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
+    made.filters["spelt"] = spelt  # {{ "a text of our own"|spelt(units) }}
+    return made
 
 
 def render(module_file: str, name: str, **data: Any) -> Markup:

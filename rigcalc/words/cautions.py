@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from rigcalc.core.sources import sources
 from rigcalc.core.tables import table
 from rigcalc.core.units import factor
-from rigcalc.words.numbers import System, number
+from rigcalc.models.rig.rig import Rig
+from rigcalc.models.size.drawbar import CAUTION, drawbar
+from rigcalc.words.numbers import System, number, say, say_apart
+from rigcalc.words.spelling import spelt
 
 # The unit in which a value of the table, which is American, stands in a metric text.
-_METRIC = {"in": "cm", "lb": "kg", "psi": "kPa", "mph": "km/h"}
+_METRIC = {"in": "cm", "ft": "m", "lb": "kg", "psi": "kPa", "mph": "km/h"}
 
 
 @dataclass(frozen=True)
@@ -32,10 +36,29 @@ def caution_text(key: str, units: System) -> str:
     """Say a caution by its key in the table of cautions. Raises InputError for a key that is none."""
     row = table("cautions")[key]
     values = (row["value_1"], row["value_2"], row["value_3"])
-    return str(row["text"]).format(key, *(_Value(value or 0.0, row["unit"], units) for value in values))
+    return spelt(str(row["text"]), units).format(key, *(_Value(value or 0.0, row["unit"], units) for value in values))
+
+
+def caution_texts(keys: Iterable[str], rig: Rig, units: System) -> tuple[str, ...]:
+    """Say the cautions of an answer about a rig: the one on the drawbar says what was entered, and whether that may be."""
+    return tuple(f"{caution_text(key, units)} {_entered(rig, units)}" if key == CAUTION else caution_text(key, units)
+                 for key in keys)  # fmt: skip
+
+
+def _entered(rig: Rig, units: System) -> str:
+    found = drawbar(rig)
+    (height, most), tongue = say_apart(found.height, found.most_height, "cm", units), say(found.tongue, "kN", units)
+    high = f"{say(found.height, 'cm', units, 2)} high"
+    if found.too_high:
+        high = f"{height} high, over the {most}: check it in the manual"
+    if found.most_tongue is None:
+        return f"Entered: {high}; tongue load {tongue}, its limit isn't known: see the manual."
+    tongue, limit = say_apart(found.tongue, found.most_tongue, "kN", units)
+    return f"Entered: {high}; tongue load {tongue}{' is over the' if found.too_heavy else ' of'} {limit}."
 
 
 def caution_source(key: str) -> tuple[str, str]:
     """Give a caution's source in words and how sure it is."""
     row = table("cautions")[key]
-    return str(sources()[row["source"]]), str(row["sure"])
+    cited = [str(sources()[row[name]]) for name in ("source", "also") if row[name]]
+    return " and ".join(cited), str(row["sure"])

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from rigcalc.core.equation import words as spelled
 from rigcalc.models.machine.limits import RangeUse, SlipSource
+from rigcalc.words.numbers import System
+from rigcalc.words.spelling import spelt
 
 LIMIT_TITLES = {
     "tipping": "tipping over backward",
@@ -16,20 +18,20 @@ LIMIT_TITLES = {
     "rear_pressure": "rear track pressure",
     "steering": "weight left to steer",
     "steering_rest": "weight in front, standing",
-    "hitch_load": "load on the hitch",
+    "hitch_load": "tongue load",
     "tool_depth": "the tool's rated depth",
     "tool_power": "the tool's rated power",
     "slip": "slip band",
-    "resultant": "load within the middle third of the tracks",
+    "resultant": "place of the load on the tracks",
     "critical_depth": "critical depth of the point",
     "equation_range": "range of the equations",
-    "extreme_depth": "depth that counts as extreme for this tool",
+    "extreme_depth": "extreme depth for this tool",
 }
 # Where sense stops before the limits do: what may cut a reverse answer beside a limit.
 CUT_TITLES = {
     "critical_depth": "critical depth of the point",
-    "row_depth": "end of the draft table's row",
-    "row_speed": "end of the tool's usual speed",
+    "row_depth": "as deep as the draft table goes",
+    "row_speed": "top of the tool's usual speed",
     "bare_tractor": "the tractor without its weights",
     "mass_limit": "the maker's most mass",
     "mobility_range": "range of the traction equations",
@@ -38,7 +40,7 @@ _SOURCES = {
     "tipping": "moment balance",
     "holding": "traction equations, peak net pull",
     "resultant": "moment balance",
-    "engine": "rig file; power ratios of d497",
+    "engine": "rig file; power ratios of the standard",
     "grip": "traction equations, peak net pull",
     "steering": "common practice: 10 percent in front under pull",
     "steering_rest": "operator manual (maker withheld): 20 percent of the tractor's weight in front, without the tool",
@@ -49,13 +51,14 @@ _SOURCES = {
 # What is said when a limit is passed, for the hard limits apart from engine and grip; {piece} is a shank or what it is.
 _PASSED = {
     "tipping": "the tractor would tip over backward",
+    "resultant": "the load stands outside the middle third of the tracks",
     "holding": "the tyres can't hold the rig back on this slope",
     "front_load": "the front axle carries more than its limit",
     "rear_load": "the rear axle carries more than its limit",
     "front_pressure": "the front tracks press harder than their limit",
     "rear_pressure": "the rear tracks press harder than their limit",
     "steering": "the front axle is too light to steer",
-    "hitch_load": "the load on the hitch is over its limit",
+    "hitch_load": "the tongue load is over its limit",
     "tool_depth": "the tool is not built for that depth",
     "tool_power": "each {piece} takes more power than it is rated for",
 }
@@ -90,9 +93,10 @@ def slip_source(source: SlipSource | None) -> str:
     return f"the span of {source.count} source{'s' if source.count > 1 else ''} for {source.of} ground"
 
 
-def passed_text(name: str, piece: str) -> str:
+def passed_text(name: str, piece: str, units: System) -> str:
     """Say what is wrong where a hard limit is passed; `piece` is what the tool is made of, such as a shank."""
-    return _PASSED[name].format(piece=piece) if name in _PASSED else f"{limit_title(name)} is over its limit"
+    text = _PASSED[name].format(piece=piece) if name in _PASSED else f"{limit_title(name)} is over its limit"
+    return spelt(text, units)
 
 
 def range_text(use: RangeUse) -> str:

@@ -109,7 +109,7 @@ def test_the_slip_test_has_a_verdict_and_the_plan_can_be_taken(app, tmp_path):
 
 
 def test_a_pasted_table_asks_for_its_pressure_and_the_sheet_has_it(app, tmp_path):
-    unfold(app, "Rear tyres and what is in them")
+    unfold(app, "Rear tires and what is in them")
     table = app.locator("[data-path='table.rear'] textarea")
     table.fill("pressure psi, load lb\n8, 3000\nten, 9000\n")
     table.blur()
@@ -119,9 +119,9 @@ def test_a_pasted_table_asks_for_its_pressure_and_the_sheet_has_it(app, tmp_path
     changes = {"tractor.rear.tyre.pressures": ["8 psi", "20 psi"], "tractor.rear.tyre.loads": ["3000 lb", "9000 lb"]}
     found = ballast(replaced(known_rig("front_wheel_assist"), changes), "full")
     rear = next(t for t in found.tyres_after if (t.axle, t.when) == ("rear", "pull"))
-    expect(app.get_by_label("Tyres", exact=True)).to_contain_text(f"{rear.inflation.pressure / 6.894757:.0f} psi")
+    expect(app.get_by_label("Load and pressure", exact=True)).to_contain_text(f"{rear.inflation.pressure / 6.894757:.0f} psi")
     app.get_by_role("button", name="cm, kg, km/h").click()
-    expect(app.get_by_label("Tyres", exact=True)).to_contain_text("kPa")
+    expect(app.get_by_label("Load and pressure", exact=True)).to_contain_text("kPa")
     with app.expect_download() as saved:
         app.get_by_role("button", name="Save as HTML").click()
     saved.value.save_as(tmp_path / "sheet.html")
@@ -140,7 +140,7 @@ def test_nothing_for_axe_to_find_by_keyboard_and_on_a_phone(app, violations, sch
         "The drawing in words",
         "Sets compared",
         "front plates",
-        "Rear tyres and",
+        "Rear tires and",
         "Gears",
         "Who says what",
         "How each",

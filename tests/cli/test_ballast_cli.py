@@ -18,8 +18,8 @@ def run(*args):
 def test_ballast_says_the_plan_first():
     result = run("ballast", str(known_path("front_wheel_assist")), "--job", "full")
     assert result.exit_code == 0, result.output
-    assert result.output.lstrip().startswith("Move weight: For all of the rated power: take front plates")
-    for heading in ("The pieces", "As it stands", "Limits on weight", "What the physics says", "What tables advise", "Tyres",
+    assert result.output.lstrip().startswith("Move weight: For full engine load: take front plates")
+    for heading in ("The pieces", "As it stands", "Limits on weight", "What the physics says", "What tables advise", "Tires",
                     "Gear up", "Cautions"):  # fmt: skip
         assert heading in result.output
 
@@ -34,7 +34,7 @@ def test_ballast_that_does_not_work_exits_with_1():
 def test_first_sight_of_a_demo_is_a_plan_that_works_for_a_full_load(name):
     result = run("ballast", name)
     assert result.exit_code == 0, result.output
-    assert "rated power" in result.output.splitlines()[0]
+    assert "full engine load" in result.output.splitlines()[0]
 
 
 @pytest.mark.parametrize("name", DEMO_RIGS)
@@ -122,6 +122,6 @@ def test_a_screen_slip_that_is_none_is_refused(typed):
 def test_json_says_word_headline_and_rest():
     data = json.loads(run("ballast", str(known_path("front_wheel_assist")), "--json").output)
     assert data["word"] == "Move weight"
-    assert data["headline"].startswith("For all of the rated power: take front plates from 10 to 2")
+    assert data["headline"].startswith("For full engine load: take front plates from 10 to 2")
     assert data["rest"][0].startswith("Then ")
     assert data["plan"]["job"] == "full"

@@ -102,9 +102,22 @@ def test_width_is_kept(run, width, words):
     assert max(len(line) for line in out.splitlines()) <= width
 
 
+@pytest.mark.parametrize("units", ["us", "si"])
+@pytest.mark.parametrize("name", DEMO_RIGS)
+def test_the_first_screen_is_for_whoever_drives(run, name, units):
+    """No names of symbols, equations, entries and tables; the weightiest five notes; the rest by an option."""
+    _, out, _ = run("size", name, "--units", units, width=200)
+    assert not re.search(r"mobility number|traction ratio|[a-z]_[a-z]|d497|share of rated|each area|delivered", out)
+    assert out.count("from memory") == 1
+    notes = in_words(size(demo_rig(name)), units).notes
+    assert [note in out for note in notes] == [True] * 5 + [False] * (len(notes) - 5)
+    assert f"{len(notes) - 5} more notes: --notes" in out or f"{len(notes) - 5} more note: --notes" in out
+    assert ("tyre" not in out) if units == "us" else ("tire" not in out)
+
+
 @pytest.mark.parametrize("name", DEMO_RIGS)
 def test_every_demo_rig_works_and_prints_its_own_numbers(run, name):
-    code, out, err = run("size", name, width=200)
+    code, out, err = run("size", name, "--notes", width=200)
     answer = size(demo_rig(name))
     words = in_words(answer)
     assert (code, err) == ({"go": 0, "try": 3, "dont": 1}[answer.verdict.judgement], "")

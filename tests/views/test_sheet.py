@@ -1,4 +1,4 @@
-"""The setup sheet: the answer's numbers, one page, the same bytes, and any text printed as text."""
+"""The setup sheet: the answer's numbers, a page for the cab and one overleaf, the same bytes, any text printed as text."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ from rigcalc.models import replaced, size
 from rigcalc.views.sheet import sheet_data, sheet_html, sheet_pdf
 from rigcalc.views.sheet.words import ROOM, clean
 from rigcalc.words import in_words
-from rigcalc.words.numbers import percent, say
+from rigcalc.words.numbers import capital, percent, say
 from rigcalc.words.size import SizeWords
 
 HOSTILE = [
@@ -45,10 +45,24 @@ def answer_for(name: str = KNOWN_RIGS[0], units: Any = "us", **changes: Any) -> 
 
 
 def pdf_text(pdf: bytes) -> str:
-    """Give the text of a PDF that must have one page, with every run of blanks as one."""
+    """Give the text of a PDF that must have two pages, with every run of blanks as one."""
+    return " ".join(pdf_pages(pdf))
+
+
+def pdf_pages(pdf: bytes) -> list[str]:
+    """Give the text of both pages."""
     reader = PdfReader(io.BytesIO(pdf))
-    assert len(reader.pages) == 1
-    return flat(reader.pages[0].extract_text())
+    assert len(reader.pages) == 2
+    return [flat(page.extract_text()) for page in reader.pages]
+
+
+def sizes_of(page: Any) -> list[float]:
+    """Give the sizes of print on a page, in points."""
+    sizes: list[float] = []
+    page.extract_text(
+        visitor_text=lambda text, cm, tm, _font, size: sizes.append(abs(cm[0] * tm[0] * size)) if text.strip() else None
+    )
+    return sizes
 
 
 def flat(text: str) -> str:
@@ -91,15 +105,15 @@ def test_numbers_are_those_of_the_answer(name: str, units: Any) -> None:
         say(p.depth, "cm", units), say(p.speed, "km/h", units), str(answer.rig.implement.tools), say(p.width, "m", units),
         say(answer.rig.implement.spacing.to("cm"), "cm", units), percent(p.slip), percent(p.engine_share),
         say(p.fuel_rate, "L/h", units), say(p.field_capacity, "ha/h", units),
-        f"under {percent(bands['slip'][0] or 0)}", f"or over {percent(slip_top)}",
-        f"under {say(bands['fuel_rate'][0], 'L/h', units)}", str(words), words.season.text, *words.cautions,
+        percent(bands["slip"][0] or 0), percent(slip_top), say(bands["fuel_rate"][0], "L/h", units),
+        capital(words.said.headline), *words.said.rest, words.season.text, *words.cautions,
         f"rigcalc {rigcalc.__version__}",
     ]  # fmt: skip
     wanted += [said.text for _, said in words.fullest_first()]
     deepest = answer.reverse[0]
     wanted.append(f"{words.binding.title}" if deepest.value is None else f", at {say(deepest.value, 'cm', units)}")
     text = pdf_text(sheet_pdf(words))
-    page = flat(" ".join(read_html(sheet_html(words)).words))
+    page = flat(" ".join(read_html(sheet_html(words)).words).replace("\xa0", " "))
     assert [word for word in wanted if word not in text] == []
     assert [word for word in wanted if word not in page] == []
 
@@ -120,29 +134,56 @@ def test_gear_and_about_are_printed() -> None:
         ("front_wheel_assist", {}),
     ],
 )
-def test_one_page_however_long(paper: str, name: str, changes: dict[str, Any]) -> None:
+def test_two_pages_however_long(paper: str, name: str, changes: dict[str, Any]) -> None:
     answer = answer_for(name, **changes)
     pdf = sheet_pdf(answer, paper=paper, **LONG)
     box = PdfReader(io.BytesIO(pdf)).pages[0].mediabox
     assert (round(box.width), round(box.height)) == {"a4": (595, 842), "letter": (612, 792)}[paper]
-    text = pdf_text(pdf)
+    front, text = pdf_pages(pdf)
     assert [caution for caution in answer.cautions if caution not in text] == []
-    assert text.count("…") >= 4
+    assert front.count("…") >= 4
+    assert front.endswith("Overleaf: limits, cautions, sources."), "the foot of page 1 is cut off"
     assert text.endswith(f"rigcalc {rigcalc.__version__}"), "the foot of the page is cut off"
 
 
-def test_print_stays_large_enough_to_read() -> None:
-    answer = answer_for("tracks", work__depth="18 in")
-    sizes: list[tuple[float, str]] = []
-    page = PdfReader(io.BytesIO(sheet_pdf(answer, paper="letter", **LONG))).pages[0]
+@pytest.mark.parametrize(
+    ("name", "changes"), [("tracks", {"work__depth": "18 in"}), ("four_wheel_drive", {"work__depth": "40 in"})]
+)
+def test_page_1_is_in_print_of_12_points(name: str, changes: dict[str, Any]) -> None:
+    answer = answer_for(name, **changes)
+    front, back = PdfReader(io.BytesIO(sheet_pdf(answer, paper="letter", **LONG))).pages
+    assert max(sizes_of(front)) > 30, "the setting, or the refusal, isn't in large type"
+    assert min(sizes_of(front)) > 11.9
+    assert min(sizes_of(back)) > 5.5, "the small print is too small"
 
-    def note(text: str, cm: list[float], tm: list[float], font: Any, size: float) -> None:
-        if text.strip():
-            sizes.append((abs(cm[0] * tm[0] * size), text))
 
-    page.extract_text(visitor_text=note)
-    assert max(size for size, _ in sizes) > 30, "the setting isn't in large type"
-    assert min(size for size, _ in sizes) > 4.5, "the small print is too small"
+def test_page_1_is_what_the_cab_needs() -> None:
+    words = answer_for(work__depth="14 in", implement__point_width="3 in")
+    data = sheet_data(words)
+    front, back = pdf_pages(sheet_pdf(words))
+    wanted = [
+        words.said.word,
+        capital(words.said.headline),
+        *(reading.high for reading in data.readings),
+        *data.stops,
+        "read read read",
+    ]
+    assert [text for text in wanted if text not in front] == []
+    assert any("buried line" in sign for sign in data.stops)
+    assert not any("buried line" in sign for sign in sheet_data(answer_for(work__depth="10 in")).stops)
+    for text in (*words.cautions, "Limits, the fullest first", "Sources."):
+        assert text in back
+        assert text not in front
+    assert not re.search(r"mobility number|from memory|d497|\w_\w", front)
+
+
+@pytest.mark.parametrize(
+    ("units", "paper", "size"), [("us", None, 612), ("si", None, 595), ("us", "a4", 595), ("si", "letter", 612)]
+)
+def test_paper_follows_the_units_unless_chosen(units: str, paper: str | None, size: int) -> None:
+    words = answer_for(units=units)
+    assert round(PdfReader(io.BytesIO(sheet_pdf(words, paper=paper))).pages[0].mediabox.width) == size
+    assert ("size:letter" in sheet_html(words, paper=paper)) == (size == 612)
 
 
 @pytest.mark.parametrize("kind", ["pdf", "html"])
@@ -199,10 +240,10 @@ def test_long_texts_are_shortened_and_odd_signs_left_out() -> None:
 )
 def test_unbroken_text_stays_on_the_paper(text: str) -> None:
     reader = PdfReader(io.BytesIO(sheet_pdf(answer_for(farm="W" * 200), **dict.fromkeys(ROOM, text))))
-    page = reader.pages[0]
     right: list[float] = []
-    page.extract_text(visitor_text=lambda _text, cm, tm, *_: right.append(cm[0] * tm[4] + cm[4]))
-    assert len(reader.pages) == 1
+    for page in reader.pages:
+        page.extract_text(visitor_text=lambda _text, cm, tm, *_: right.append(cm[0] * tm[4] + cm[4]))
+    assert len(reader.pages) == 2
     if text[0] != "漢":  # drawn as the sign for a missing letter, whose width pypdf doesn't know
         assert max(right) < page.mediabox.width - 20
 
@@ -214,9 +255,11 @@ def test_a_rig_that_cannot_pull_gets_no_setting() -> None:
     text = pdf_text(sheet_pdf(answer, gear="F9"))
     assert "DON'T" in text
     assert "Set this" not in text
-    assert "screen should show" not in text
+    assert "Watch these" not in text
+    assert "Stop and look" not in text
     assert "F9" not in text
-    assert str(answer) in text
+    assert capital(answer.said.headline) in text
+    assert "every limit holds in less than 1 in 100 such fields" in pdf_pages(sheet_pdf(answer))[0]
     assert "Set this" not in sheet_html(answer, gear="F9")
 
 
@@ -266,7 +309,7 @@ def test_html_stands_alone() -> None:
     assert "@import" not in page
 
 
-def test_html_prints_on_one_page(tmp_path: Path) -> None:
+def test_html_prints_on_two_pages(tmp_path: Path) -> None:
     browser = shutil.which("chromium")
     if browser is None:
         pytest.skip("missing: chromium; apt-get install chromium")
@@ -286,7 +329,10 @@ def test_html_prints_on_one_page(tmp_path: Path) -> None:
         ]
         out = f"--print-to-pdf={tmp_path}/{name}.pdf"
         subprocess.run([browser, *options, out, f"{tmp_path}/{name}.html"], check=True, capture_output=True, timeout=60)
-        assert len(PdfReader(tmp_path / f"{name}.pdf").pages) == 1, name
+        pages = PdfReader(tmp_path / f"{name}.pdf").pages
+        assert len(pages) == 2, name
+        assert "Overleaf:" in pages[0].extract_text()
+        assert min(sizes_of(pages[0])) > 11.9, "page 1 is in print of 12 points"
 
 
 def test_data_is_plain_text() -> None:

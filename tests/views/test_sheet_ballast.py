@@ -1,4 +1,4 @@
-"""The ballast part of the setup sheet: the plan's numbers, one page, the same bytes, and refusals in words."""
+"""The ballast part of the setup sheet: the plan's numbers, overleaf, the same bytes, and refusals in words."""
 
 from __future__ import annotations
 
@@ -53,10 +53,10 @@ MANY: dict[str, Any] = {
 
 
 def pdf_text(pdf: bytes) -> str:
-    """Give the text of a PDF that must have one page, with every run of blanks as one."""
+    """Give the text of a PDF that must have two pages, with every run of blanks as one."""
     reader = PdfReader(io.BytesIO(pdf))
-    assert len(reader.pages) == 1
-    return " ".join(reader.pages[0].extract_text().replace("\u200b", "").split())
+    assert len(reader.pages) == 2
+    return " ".join(" ".join(page.extract_text() for page in reader.pages).replace("\u200b", "").split())
 
 
 @pytest.mark.parametrize("units", ["us", "si"])
@@ -108,20 +108,20 @@ def test_leaving_it_is_said() -> None:
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
-def test_one_page_however_long_and_large_enough_to_read(paper: str) -> None:
+def test_two_pages_however_long_and_large_enough_to_read(paper: str) -> None:
     answer, found = both(**MANY)
     pdf = sheet_pdf(answer, ballast=found, paper=paper, **LONG)
     text = pdf_text(pdf)
     assert [caution for caution in (*answer.cautions, *cautions(found)) if caution not in text] == []
     assert f"and {len(found.plan.chosen.changes) - 5} more" in text
     sizes: list[float] = []
-    PdfReader(io.BytesIO(pdf)).pages[0].extract_text(
+    PdfReader(io.BytesIO(pdf)).pages[1].extract_text(
         visitor_text=lambda words, cm, tm, font, point: sizes.append(abs(cm[0] * tm[0] * point)) if words.strip() else None
     )
-    assert min(sizes) > 4.2
+    assert min(sizes) > 4.8
 
 
-def test_html_prints_on_one_page(tmp_path: Path) -> None:
+def test_html_prints_on_two_pages(tmp_path: Path) -> None:
     browser = shutil.which("chromium")
     if browser is None:
         pytest.skip("missing: chromium; apt-get install chromium")
@@ -130,7 +130,7 @@ def test_html_prints_on_one_page(tmp_path: Path) -> None:
     options = ["--headless", "--no-sandbox", "--disable-gpu", "--no-pdf-header-footer", f"--user-data-dir={tmp_path}/profile"]
     call = [browser, *options, f"--print-to-pdf={tmp_path}/sheet.pdf", f"{tmp_path}/sheet.html"]
     subprocess.run(call, check=True, capture_output=True, timeout=60)
-    assert len(PdfReader(tmp_path / "sheet.pdf").pages) == 1
+    assert len(PdfReader(tmp_path / "sheet.pdf").pages) == 2
 
 
 def test_same_bytes_in_a_fresh_process() -> None:

@@ -7,7 +7,7 @@ import pytest
 from known_rigs import KNOWN_RIGS, known_rig
 
 import rigcalc
-from rigcalc.core.errors import InputError
+from rigcalc.core.errors import Fault, InputError
 from rigcalc.models import replaced, size
 from rigcalc.models.machine.limits import LIMITS
 from rigcalc.models.size import notes as facts
@@ -15,6 +15,8 @@ from rigcalc.models.size.verdict import DONT_BELOW, GO_FROM, HARD, Judgement, St
 from rigcalc.words import in_words
 from rigcalc.words.limits import LIMIT_TITLES, STATE_WORDS
 from rigcalc.words.size import notes as says
+from rigcalc.words.size.parts import reverse_lines
+from rigcalc.words.spelling import faults_text, spelt
 
 SEASON = {
     "work.area": "900 acre",
@@ -32,6 +34,7 @@ TWO_TRACKS = {
 NOSE_LIGHT = TWO_TRACKS | {"tractor.front_axle_mass": "4000 kg", "tractor.rear_axle_mass": "14000 kg"}
 NOSE_UP = {"tractor.front_axle_mass": "5500 lb", "tractor.rear_axle_mass": "33000 lb", "ballast": (),
            "tractor.rear.load_limit_each": None, "tractor.rear.tyre": None}  # fmt: skip
+TIPPING = {"tractor.front_axle_mass": "1800 lb", "tractor.rear_axle_mass": "25200 lb", "tractor.drawbar_height": "40 in"}
 STATES = {
     State.LITTLE_GRIP: ({"work.depth": "40 in", "ground.surface": "soft", "implement.rated_depth": None}, "Don't", "missing"),
     State.LITTLE_ENGINE: ({"tractor.rated_power": "150 hp", "tractor.maximum_power": None}, "Don't", "from the engine"),
@@ -43,6 +46,10 @@ STATES = {
     State.UNSURE: ({"work.speed": "8 mph", "implement.rated_power_per_tool": None}, "Try it first", "begin at"),
     State.WORKS: ({}, "Go", "engine load"),
 }
+
+
+# What belongs to the working alone: names of symbols, equations, entries and tables, and the mark "from memory".
+RAW = r"mobility number|traction ratio|\w_\w|d497|from memory|decision|docs/|\[\["
 
 
 def said(changes, units="us", name=KNOWN_RIGS[0]):
@@ -138,7 +145,7 @@ def test_every_kind_of_note_can_come_and_is_said_without_a_hole():
         {"ground.grade": "-12 deg"}, {"tractor.rated_power": "250 hp", "tractor.maximum_power": "275 hp"},
         {"tractor.front.deflection_ratio": "40 percent"}, {"ground.texture": "sand"}, {"ground.cone_index": "1600 kPa"},
         {"ground.cone_index": "900 kPa"}, {"tractor.engine_speed_share": "60 percent", "gears": None},
-        {"ground.grade": "-12 deg", "work.depth": "2 in", "implement.tools": 3}, TWO_TRACKS, NOSE_LIGHT,
+        {"ground.grade": "-12 deg", "work.depth": "2 in", "implement.tools": 3}, TWO_TRACKS, NOSE_LIGHT, TIPPING,
     ]  # fmt: skip
     seen = set()
     for name in KNOWN_RIGS:
@@ -149,9 +156,83 @@ def test_every_kind_of_note_can_come_and_is_said_without_a_hole():
                 words = said(changes, units, name)
                 seen |= {note.kind for note in words.answer.notes}
                 for text in words.notes:
-                    assert text.endswith((".", "].")), text
+                    assert text.endswith("."), text
+                    assert not re.search(RAW, text), text
                     assert not re.search(r"\bnan\b|None|\{|\}", text), text
     assert seen == facts.KINDS
+
+
+def test_notes_are_ranked_and_every_kind_has_a_rank():
+    assert set(says.RANK) == facts.KINDS
+    answer = said({"work.depth": "17 in", "implement.point_width": "2 in", "ground.texture": "sand"}).answer
+    texts = says.note_texts(answer, "us")
+    first = {note.kind: says.note_text(note, answer, "us") for note in answer.notes}
+    assert texts[0] == first["below_critical_depth"]
+    assert texts.index(first["sand"]) < texts.index(first["cone_index_assumed"]) < texts.index(first["side_slope"])
+    assert len(set(texts)) == len(texts)
+
+
+def test_usual_depths_are_said_alike_by_slider_and_note():
+    from rigcalc.views import SizeApp
+
+    app = SizeApp()
+    app.model.edit({"work.depth": "14 in"})
+    note = next(text for text in app.words.notes if "usually works" in text)
+    span = re.search(r"usually works ([\d.]+ to [\d.]+ in) deep", note)[1]
+    mark = app.children[4].children[0].children[0].state["work.depth"]["mark"]
+    assert mark.endswith(span)
+
+
+@pytest.mark.parametrize(("units", "force"), [("us", "lbf"), ("si", "kN")])
+def test_a_rig_that_is_pushed_is_not_said_to_pull(units, force):
+    words = said({"ground.grade": "-12 deg", "work.depth": "2 in", "implement.tools": 3}, units)
+    assert "it pulls" not in words.said.headline
+    assert re.search(rf"push the tractor on; engine and brakes hold back [\d.,]+ {force}\.$", words.said.headline)
+    assert not any("Slip of" in note for note in words.notes)
+
+
+def test_what_has_no_answer_stands_in_one_line():
+    lines = reverse_lines(said({"tractor.rear_axle_mass_limit": "9000 kg"}).reverse)
+    assert sum("whatever you choose" in line for line in lines) == 1
+    assert "No answer for depth, speed, width, engine and weight: rear axle load" in lines[-1]
+    assert reverse_lines(said({}).reverse) == tuple(line.text for line in said({}).reverse)
+
+
+def test_a_depth_that_is_the_deepest_already_is_not_said_to_go_deeper():
+    assert "No deeper than 12 in: this is the critical depth of the point." in said({}).said.rest
+    assert "Going deeper, the first limit is critical depth of the point, at 12 in." in said({"work.depth": "11 in"}).said.rest
+
+
+def test_best_slip_stands_by_itself():
+    words = said({})
+    low, best, high = words.answer.best_slip
+    shown = [float(number) for number in re.findall(r"[\d.]+\d", words.best_slip.replace("1 %", ""))]
+    assert shown == pytest.approx([100 * best, 100 * low, 100 * high], rel=0.05)
+
+
+def test_what_left_its_range_is_named_in_the_working_alone():
+    words = said({"ground.cone_index": "2400 kPa"})
+    named = says.ranges_left(words.answer)
+    assert any("mobility number" in text and "5 to 80" in text for text in named)
+    assert any("firmer" in text for text in words.notes)
+
+
+@pytest.mark.parametrize(("units", "yes", "no"), [("us", "tires", "tyre"), ("si", "tyres", "tire")])
+def test_tires_under_american_and_tyres_under_metric_units(units, yes, no):
+    words = said({"ground.grade": "-12 deg", "tractor.front.deflection_ratio": "40 percent"}, units)
+    everything = " ".join((str(words), *words.notes, *words.cautions, *(line.title for line in words.margins)))
+    assert yes in everything
+    assert no not in everything.replace("entire", "")
+
+
+def test_spelling_leaves_names_alone():
+    assert spelt("Tyres: tyres = 4 under [tractor.rear.tyres], filled_tyres, a tyre's load.", "us") == (
+        "Tires: tyres = 4 under [tractor.rear.tyres], filled_tyres, a tire's load."
+    )
+    fault = Fault("tractor.rear.tyres", "'tyre'", "a count of tyres", "tyres = 4")
+    assert faults_text(f"Title:\n  - {fault}", [fault], "us") == (
+        "Title:\n  - tractor.rear.tyres: got 'tyre'; expected a count of tires. Type tyres = 4"
+    )
 
 
 def test_limits_have_titles_and_states_have_words():

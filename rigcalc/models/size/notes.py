@@ -50,6 +50,9 @@ KINDS = frozenset(
         "track_center_assumed",
         "fuel_over_test",
         "side_slope",
+        "tips",
+        "texture_between",
+        "track_contact",
     ]
 )
 # Facts that weigh more than a choice between readings; the others come last.

@@ -26,6 +26,8 @@ from rigcalc.widgets.plot import blank
 class Weights(Form):
     """One section for each kind of weight at hand; they come and go with the list."""
 
+    title_is_typed = True
+
     model: BallastModel
 
     def __init__(self, model: BallastModel):
@@ -77,7 +79,7 @@ class BallastApp(RigApp):
             {"add": lambda _value: model.add_piece(), "remove": model.remove_piece},
         )
         first = Form(model, lambda: fields.job(tool_of(model.inputs)), "The job", folds=False)
-        machine = Form(model, lambda: fields.more(tool_of(model.inputs)), "Tickets, limits, tyres and machine")
+        machine = Form(model, lambda: fields.more(tool_of(model.inputs)), "Tickets, limits and machine")
         entries = self.entries(first, weights, Weights(model), machine)
         slip = Form(model, fields.slip_test(), "Slip test", folds=False)
         slip.add_class("rig-test")
@@ -95,7 +97,7 @@ class BallastApp(RigApp):
             figure,
             told("Jobs", panels.jobs, job=lambda name: model.edit({"plan.job": str(name)})),
             told("Advice", panels.advice, "rig-figures"),
-            told("Tyres", panels_field.tyres, "rig-figures"),
+            told("Load and pressure", panels_field.tyres, "rig-figures"),
             told("Gears", panels_field.gears, "rig-figures"),
             panel("How to test slip", lambda: panels_field.slip_how(model.results)),
             slip,
@@ -122,7 +124,7 @@ class BallastApp(RigApp):
             raise InputError([Fault("setup sheet", "an entry that can't be used", "a rig that has an answer")])
         about = {path.removeprefix("sheet."): text for path, text in self.model.sheet().items() if path.startswith("sheet.")}
         about = {name: text for name, text in about.items() if text.strip()}
-        paper, sized = about.pop("paper", "a4"), answered(self.answer.rig, self.model.system)
+        paper, sized = about.pop("paper", "") or None, answered(self.answer.rig, self.model.system)
         if kind == "pdf":
             made = sheet_pdf(sized, paper=paper, ballast=self.answer, **about)
             self.page.save("ballast-sheet.pdf", made, "application/pdf")

@@ -26,7 +26,7 @@ def describe(answer: BallastAnswer) -> dict[str, Any]:
     curve, system = answer.curve, answer.units
     mass = scaled(curve.mass, "kg", system)
     rows = (
-        ("power that arrives at the drawbar, %", 100 * curve.delivery),
+        ("power delivery, %", 100 * curve.delivery),
         ("slip, %", 100 * np.where(curve.slip < 0.4, curve.slip, np.nan)),
         (f"fuel, {unit_of('L/ha', system)}", scaled(curve.fuel_per_area, "L/ha", system)),
         (f"stress of 50 kPa reaches down to, {unit_of('cm', system)}", scaled(100 * depths(answer), "cm", system)),
@@ -109,7 +109,7 @@ def twin(answer: BallastAnswer) -> Twin:
         ends = ((best.low, ", as good from here"), (best.high, ", as good up to here"))
         rows += [(mass, word, 0.99 * best.delivery, math.nan, math.nan, math.nan) for mass, word in ends]
     rows.sort(key=lambda row: row[0])
-    heads = ("Mass", "Arrives at the drawbar", "Slip", "Fuel", "50 kPa down to")
+    heads = ("Mass", "Power delivery", "Slip", "Fuel", "50 kPa down to")
     return Twin("Over the tractor's mass", heads, [_row(row, answer, system) for row in rows])
 
 

@@ -108,7 +108,7 @@ def _limits() -> Section:
             number("setup.mass_limit", "Most mass with ballast", "5000 120000 500 lb", "2000 55000 250 kg", "the maker's"),
             number("setup.road_front_limit", "Front axle on the road", "2000 60000 500 lb", "1000 27000 250 kg", "the law's"),
             number("setup.road_rear_limit", "Rear axle on the road", "2000 60000 500 lb", "1000 27000 250 kg", "the law's"),
-            number("setup.road_hitch_load", "Weight on the hitch on the road", "0 20000 100 lbf", "0 90 0.5 kN"),
+            number("setup.road_hitch_load", "Tongue load on the road", "0 20000 100 lbf", "0 90 0.5 kN"),
             plain("setup.front_share_low", "Share on the front, at least", "10 70 1 percent", "your own aim"),
             plain("setup.front_share_high", "Share on the front, at most", "10 70 1 percent"),
         ),

@@ -33,7 +33,7 @@ def facts(answer: BallastAnswer | None) -> str:
         return ""
     now, after, units = answer.plan.now, shown_set(answer), answer.units
     cards = [
-        ("Arrives at the drawbar", words.share_text(after.delivery), words.share_text(now.delivery)),
+        ("Power delivery", words.share_text(after.delivery), words.share_text(now.delivery)),
         ("Slip", words.share_text(after.slip), words.share_text(now.slip)),
         ("Mass", words.mass_text(after, units), words.mass_text(now, units)),
         ("On the front, at rest", percent(after.front_share), percent(now.front_share)),
@@ -56,9 +56,9 @@ def plan(answer: BallastAnswer | None) -> str:
         works=found.works,
         steps=[step_said(step, units) for step in shown_set(answer).changes],
         why=[why] if why else [],
-        runner_up=(orders_text(second), words.set_text(second, units)) if second else None,
+        runner_up=(orders_text(second, units), words.set_text(second, units)) if second else None,
         title=f"Sets compared: {found.sets:,}",
-        heads=("Set", "Mass", "Front, at rest", "Front, at work", "Arrives", "Slip", "To handle"),
+        heads=("Set", "Mass", "Front, at rest", "Front, at work", "Power delivery", "Slip", "To handle"),
         rows=_sets(answer),
         method=words.method_text(found),
     ))  # fmt: skip
@@ -96,7 +96,7 @@ def _gauge(check: Check, units: System) -> Markup:
     text = words_limits.check_text(check, units)
     if check.source not in ("rig_file", "advice"):
         text += f" ({words_limits.source_text(check)})"
-    return _bar(words_limits.limit_title(check.which), check.used, check.holds, text)
+    return _bar(words_limits.limit_title(check.which, units), check.used, check.holds, text)
 
 
 def _bar(title: str, used: float, holds: bool, text: str) -> Markup:
@@ -130,7 +130,7 @@ def advice(answer: BallastAnswer | None) -> str:
 
 
 def notes(answer: BallastAnswer | None) -> str:
-    """Give every caution in sight, and the notes in a fold."""
+    """Give every caution and the weightiest notes."""
     return noted(words_notes.cautions(answer), words_notes.notes(answer)) if answer is not None else ""
 
 

@@ -25,7 +25,7 @@ def tyres(answer: BallastAnswer | None) -> str:
         return ""
     moved, units = answer.plan.chosen is not None and answer.plan.chosen.changes, answer.units
     return str(render(
-        __file__, "tyres.html.j2",
+        __file__, "tyres.html.j2", units=units,
         after=_tyre_rows(answer.tyres_after, units) if moved else (),
         now=_tyre_rows(answer.tyres, units),
         rollers=[percent(share) for share in answer.rollers] if answer.rollers else (),

@@ -12,6 +12,7 @@ from rigcalc.words.ballast.jobs import job_title
 from rigcalc.words.ballast.limits import limit_title, source_text
 from rigcalc.words.ballast.notes import cautions, notes
 from rigcalc.words.ballast.steps import step_name
+from rigcalc.words.numbers import System
 
 VERSION = 2  # raised when a name or a unit changes
 
@@ -33,7 +34,7 @@ def ballast_data(answer: BallastAnswer) -> dict[str, Any]:
             "loads": {when: {"front": _n(f, "kg"), "rear": _n(r, "kg")} for when, (f, r) in stands.loads.items()},
         },
         "limits": [
-            {"name": c.name, "title": limit_title(c.which), "value": _n(c.value, "1" if c.share else "kg"),
+            {"name": c.name, "title": limit_title(c.which, answer.units), "value": _n(c.value, "1" if c.share else "kg"),
              "limit": _n(c.limit, "1" if c.share else "kg"), "most": c.most, "used": _n(c.used, "1"), "holds": c.holds,
              "hard": c.hard, "source": source_text(c)}
             for c in answer.checks
@@ -55,9 +56,10 @@ def ballast_data(answer: BallastAnswer) -> dict[str, Any]:
         ],
         "plan": {
             "job": plan.job.name, "sets": plan.sets, "method": plan.method, "wanted_delivery": _n(plan.wanted, "1"),
-            "chosen": _set(plan.chosen), "runner_up": _set(plan.runner_up), "nearest": _set(plan.nearest),
+            "chosen": _set(plan.chosen, answer.units), "runner_up": _set(plan.runner_up, answer.units),
+            "nearest": _set(plan.nearest, answer.units),
             "unmet": [
-                {"name": u.name, "title": limit_title(u.which),
+                {"name": u.name, "title": limit_title(u.which, answer.units),
                  "short": _n(u.short, u.unit), "alone": u.alone} for u in plan.unmet
             ],
         },
@@ -75,7 +77,7 @@ def ballast_data(answer: BallastAnswer) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _set(found: BallastSet | None) -> dict[str, Any] | None:
+def _set(found: BallastSet | None, units: System) -> dict[str, Any] | None:
     if found is None:
         return None
     return {
@@ -83,7 +85,7 @@ def _set(found: BallastSet | None) -> dict[str, Any] | None:
         "front_share": _n(found.front_share, "1"), "front_share_pull": _n(found.front_share_pull, "1"),
         "delivery": _n(found.delivery, "1"), "slip": _n(found.slip, "1"),
         "steps": [
-            {"name": step_name(s), "liquid": s.liquid or None,
+            {"name": step_name(s, units), "liquid": s.liquid or None,
              "before": _n(s.before, "1"), "after": _n(s.after, "1"), "change": _n(s.change, "kg"),
              "front": _n(s.front, "kg"), "rear": _n(s.rear, "kg")} for s in found.steps
         ],

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
+from rigcalc.models.machine.curves import WITHIN
 from rigcalc.models.machine.operating_point import UNITS
 from rigcalc.words.size import SizeWords
 
@@ -42,7 +43,8 @@ def answer_data(words: SizeWords, with_working: bool = False) -> dict[str, Any]:
             "bands": {name: {"low": _number(low, unit), "middle": _number(middle, unit), "high": _number(high, unit)}
                       for name, (low, middle, high, unit) in answer.sure.bands.items()},
         },
-        "best_slip": {end: _number(value, "1") for end, value in zip(("low", "best", "high"), answer.best_slip, strict=True)},
+        "best_slip": {end: _number(value, "1") for end, value in zip(("low", "best", "high"), answer.best_slip, strict=True)}
+        | {"within": _number(1 - WITHIN, "1")},
         "second_opinion": None if answer.second_opinion is None else {
             "row": answer.second_opinion.row, "draft": _number(answer.second_opinion.draft, "kN"),
             "engine_share": _number(answer.second_opinion.engine_share, "1"), "goes": answer.second_opinion.goes,
@@ -62,7 +64,7 @@ def answer_data(words: SizeWords, with_working: bool = False) -> dict[str, Any]:
     if with_working:
         data["working"] = [
             {"equation": w.equation, "formula": w.text, "latex": w.latex, "numbers": w.text_numbers, "result": w.result,
-             "inputs": list(w.inputs), "source": w.source, "sure": w.sure} for w in answer.working
+             "inputs": list(w.inputs), "source": w.source, "sure": w.sure} for w in words.working
         ]  # fmt: skip
     return data
 

@@ -40,10 +40,10 @@ def setting(tool: str = "") -> tuple[Section, ...]:
     depth: dict[str, Any] = {}
     speed: dict[str, Any] = {}
     if tool and (span := usual(tool).depth):
-        why = f"deeper or shallower than {tool_words(tool).one} usually works (common practice)"
+        why = f"deeper or shallower than {tool_words(tool).one} usually works"
         depth = {"valid": (*span, "cm"), "why": why}
     if tool and (span := usual(tool).speed):
-        why = f"outside the speeds at which {tool_words(tool).many} usually work (d497, from memory)"
+        why = f"outside the speeds at which {tool_words(tool).many} usually work"
         speed = {"valid": (*span, "km/h"), "why": why}
     return (
         Section(
@@ -96,7 +96,7 @@ def _implement(tool: str) -> Section:
     one = piece(tool) if tool else "shank"
     efficiency: dict[str, Any] = {}
     if tool and (span := usual(tool).efficiency):
-        why = f"outside what is usual for {tool_words(tool).many} (d497, from memory)"
+        why = f"outside what is usual for {tool_words(tool).many}"
         efficiency = {"valid": (100 * span[0], 100 * span[1], "percent"), "why": why}
     return Section(
         "Implement",
@@ -105,7 +105,7 @@ def _implement(tool: str) -> Section:
             number("implement.spacing", f"{capital(one)} spacing", "6 40 0.5 in", "15 100 1 cm"),
             number("implement.point_width", "Point width", "1 14 0.25 in", "2 36 0.5 cm", "sets the critical depth"),
             number("implement.mass", "Weight", "1000 40000 100 lb", "500 18000 50 kg"),
-            number("implement.hitch_load", "Weight on the hitch", "0 9000 100 lbf", "0 40 0.5 kN"),
+            number("implement.hitch_load", "Tongue load", "0 9000 100 lbf", "0 40 0.5 kN"),
             plain("implement.wheel_share", "Share carried on its wheels", "0 100 1 percent"),
             number("implement.rated_depth", "Rated depth", "6 30 0.5 in", "15 75 1 cm", "from the maker's manual"),
             number("implement.rated_power_per_tool", f"Rated power for each {one}", "5 100 1 hp", "4 75 1 kW"),
@@ -117,7 +117,7 @@ def _implement(tool: str) -> Section:
 
 def _tractor() -> Section:
     drives = (("2WD", "two-wheel"), ("MFWD", "front-wheel assist"), ("4WD", "four-wheel"), ("track", "tracks"))
-    ratings = (("gross engine", "engine, gross"), ("net engine", "engine, net (at the flywheel)"), ("pto", "power take-off"))
+    ratings = (("gross engine", "engine, gross"), ("net engine", "engine, net (at the flywheel)"), ("pto", "PTO"))
     return Section(
         "Tractor",
         (
@@ -143,9 +143,7 @@ def _tractor() -> Section:
             number("tractor.drawbar_height", "Drawbar height", "10 40 0.5 in", "25 100 1 cm"),
             number("tractor.hitch_behind_axle", "Hitch behind the rear axle", "1 8 0.1 ft", "0.3 2.5 0.05 m"),
             number("tractor.center_of_gravity_height", "Height of the centre of gravity", "1 7 0.1 ft", "0.3 2.1 0.05 m"),
-            number(
-                "tractor.drawbar_load_limit", "Most weight on the drawbar", "500 20000 100 lbf", "2 90 1 kN", "from the manual"
-            ),
+            number("tractor.drawbar_load_limit", "Most tongue load", "500 20000 100 lbf", "2 90 1 kN", "from the manual"),
             plain("tractor.engine_speed_share", "Engine speed, of rated", "50 100 1 percent"),
             number("tractor.fuel_tank", "Fuel tank", "20 600 5 gal", "80 2300 20 L"),
             Text("tractor.name", "Name of the tractor"),
@@ -212,7 +210,7 @@ def _sheet() -> Section:
             Text("sheet.when", "When"),
             Text("sheet.gear", "Gear"),
             Text("sheet.comment", "Comment"),
-            Choice("sheet.paper", "Paper", (("a4", "A4"), ("letter", "Letter"))),
+            Choice("sheet.paper", "Paper", (("", "by the units"), ("a4", "A4"), ("letter", "Letter"))),
         ),
         note="All of it may stay empty.",
     )

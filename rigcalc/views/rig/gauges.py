@@ -10,6 +10,7 @@ from rigcalc.widgets.templates import render
 from rigcalc.words.limits import STATE_WORDS
 from rigcalc.words.numbers import capital, percent
 
+MOST_NOTES = 5  # in sight
 _LONGEST = 1.25  # share at which a bar ends
 
 
@@ -26,5 +27,5 @@ def gauge(title: str, used: float, state: str, text: str, first: bool = False) -
 
 
 def noted(cautions: Sequence[str], notes: Sequence[str]) -> str:
-    """Give every caution in sight, and the notes in a fold."""
-    return str(render(__file__, "notes.html.j2", cautions=cautions, notes=notes))
+    """Give every caution and the weightiest notes in sight, the other notes in a fold."""
+    return str(render(__file__, "notes.html.j2", cautions=cautions, notes=notes[:MOST_NOTES], more=notes[MOST_NOTES:]))

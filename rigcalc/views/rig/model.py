@@ -100,7 +100,7 @@ def _typed(name: str, text: str) -> Any:
 class RigModel(AppModel):
     """A rig as typed. A page's own model adds `compute`; an entry that can't be used leaves no answer, only what to type."""
 
-    defaults: ClassVar = {"rig": DEMO_RIGS[0], **flat(demo_rig()), "sheet.paper": "a4"}
+    defaults: ClassVar = {"rig": DEMO_RIGS[0], **flat(demo_rig()), "sheet.paper": ""}
     short_names: ClassVar = {
         **{"depth": "work.depth", "speed": "work.speed", "shanks": "implement.tools", "spacing": "implement.spacing"},
         **{"texture": "ground.texture", "surface": "ground.surface", "slope": "ground.grade", "power": "tractor.rated_power"},
@@ -139,7 +139,7 @@ class RigModel(AppModel):
     def inputs_from_link(self, known: Mapping[str, str]) -> dict[str, str]:
         """Give the demo rig that a link names with its changes; an empty text takes an entry out."""
         name = known.get("rig", DEMO_RIGS[0])
-        start = {"rig": name, **flat(_demo(name)), "sheet.paper": "a4"}
+        start = {"rig": name, **flat(_demo(name)), "sheet.paper": ""}
         paths = {field.path for section in (*setting(), *groups()) for field in section.fields} | set(start)
         return {**start, **{path: text for path, text in known.items() if path in paths or self.may_be(path)}}
 
@@ -173,7 +173,7 @@ class RigModel(AppModel):
 
 @cache
 def _flat_demo(name: str) -> Mapping[str, str]:
-    return {"rig": DEMO_RIGS[0], **flat(demo_rig(name)), "sheet.paper": "a4"}
+    return {"rig": DEMO_RIGS[0], **flat(demo_rig(name)), "sheet.paper": ""}
 
 
 def _demo(name: str) -> Rig:

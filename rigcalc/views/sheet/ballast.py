@@ -16,6 +16,7 @@ from rigcalc.words.ballast.steps import step_said
 from rigcalc.words.ballast.tables import how_text, pressure_text
 from rigcalc.words.numbers import System, percent, say
 from rigcalc.words.size import SizeWords
+from rigcalc.words.spelling import spelt
 
 MOST_STEPS = 6
 _WHENS = ("pull", "road")
@@ -89,7 +90,7 @@ def _pressures(found: BallastAnswer, loads: tuple[TyreLoad, ...], answer: SizeWo
             source = f" ({clean(gear.tyre.table_from, 60) or 'the table in the rig file'})"
         elif told:
             source = f" ({how_text(told[0], answer.units)})"
-        out.append(f"{axle.capitalize()} tyres: {', '.join(dict.fromkeys(parts))}{source}")
+        out.append(f"{axle.capitalize()} {spelt('tyres', answer.units)}: {', '.join(dict.fromkeys(parts))}{source}")
     return tuple(out)
 
 

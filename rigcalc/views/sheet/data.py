@@ -11,14 +11,14 @@ from rigcalc.models.size.answer import Margin, size
 from rigcalc.views.sheet.ballast import BallastPart, ballast_part
 from rigcalc.views.sheet.readings import Reading, readings
 from rigcalc.views.sheet.words import clean, clean_about
-from rigcalc.words.cautions import caution_text
+from rigcalc.words.cautions import caution_texts
 from rigcalc.words.numbers import System, capital, figure
 from rigcalc.words.size import SizeWords
 from rigcalc.words.size import sheet as sheet_words
 from rigcalc.words.size.parts import MarginWords
 from rigcalc.words.tools import pieces
 
-MOST_NOTES = 3  # the weightiest come first; `rigcalc size` has them all
+MOST_NOTES = 5  # the weightiest come first; `rigcalc size` has them all
 _LONGEST = 1.25  # share at which a bar ends
 
 
@@ -62,11 +62,14 @@ class Sheet:
     verdict: str
     word: str
     sentence: str
+    rest: str
+    doubt: str
     settings_title: str
     settings: tuple[Setting, ...]
     readings: tuple[Reading, ...]
     first_title: str
     first: str
+    stops: tuple[str, ...]
     ways: tuple[str, ...]
     limits: tuple[LimitRow, ...]
     unknown: str
@@ -108,19 +111,22 @@ def sheet_data(words: SizeWords, *, ballast: BallastAnswer | None = None, **abou
         ground=clean(sheet_words.ground_text(rig), 120),
         verdict=verdict,
         word=words.said.word,
-        sentence=str(words),
+        sentence=capital(words.said.headline),
+        rest=" ".join(words.said.rest),
+        doubt=sheet_words.doubt_text(answer),
         settings_title=sheet_words.SETTINGS_TITLES.get(answer.verdict.judgement, ""),
         settings=_settings(words, given["gear"]) if go else (),
         readings=readings(words) if go else (),
         first_title=sheet_words.FIRST_TITLES.get(state, sheet_words.FIRST_TITLE) if go else "",
         first=sheet_words.first_text(answer, words.units, deepest.text) if go else "",
+        stops=sheet_words.stop_signs(answer, words.units) if go else (),
         ways=() if go else sheet_words.ways_out(words),
         limits=tuple(_limit(margin, said, margin.name == answer.binding.name) for margin, said in words.fullest_first()),
         unknown=", ".join(words.unknown_limits()),
         sure=sheet_words.sure_on_sheet(answer),
         season=words.season.text if go else "",
         notes=words.notes[:MOST_NOTES],
-        cautions=tuple(caution_text(key, words.units) for key in keys),
+        cautions=caution_texts(keys, rig, words.units),
         sources=sheet_words.sources_text(answer, keys),
         version=f"rigcalc {rigcalc.__version__}",
         ballast=part,

@@ -1,4 +1,4 @@
-"""The sheet as one HTML page that stands alone: no script, no outside link, made to be printed on one page."""
+"""The sheet as one HTML page that stands alone: no script, no outside link, made to be printed on two pages."""
 
 from __future__ import annotations
 
@@ -9,36 +9,43 @@ from markupsafe import Markup
 from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.views.sheet.ballast import BallastPart
 from rigcalc.views.sheet.data import Sheet, sheet_data
-from rigcalc.views.sheet.pdf import PAPERS, check_paper
+from rigcalc.views.sheet.pdf import PAPERS, paper_for
 from rigcalc.views.sheet.picture import chance_svg
 from rigcalc.widgets.templates import render
 from rigcalc.words.size import SizeWords
 
 _CSS = Path(__file__).with_name("page.css")
 _PAPERS = {"a4": "A4", "us-letter": "letter"}
-# Size of print, in points, at which the page stays one page: a straight line through sizes measured in a browser for short
-# and long sheets on both papers, less four percent. A sheet without a setting has room for so many letters more.
-_SIZE, _BY_LETTER, _ROOM_WITHOUT_SETTING = 10.2, 0.00063, 2900
-_SMALLEST, _LARGEST = 6.0, 9.5
+# Page 1 is set in 12 points. Size of print overleaf, in points, at which that stays one page: a straight line through sizes
+# measured in a browser for short and long sheets on both papers, less a few percent.
+_SIZE, _BY_LETTER = 12.8, 0.00080
+_SMALLEST, _LARGEST = 6.0, 10.0
+_ROOMY = 640  # letters on page 1 up to which it has room for wide gaps and the largest figures; measured likewise
 
 
-def sheet_html(words: SizeWords, *, paper: str = "a4", ballast: BallastAnswer | None = None, **about: str | None) -> str:
+def sheet_html(words: SizeWords, *, paper: str | None = None, ballast: BallastAnswer | None = None, **about: str | None) -> str:
     """Give the setup sheet of an answer in words as an HTML page; the same input gives the same text.
 
-    paper: "a4" or "letter". ballast: the answer on ballast for the same rig, for a part on its plan. about: who, where, when,
-    gear, comment, as text; all optional. Raises InputError.
+    paper: "a4" or "letter"; where none is given, letter for American units and A4 for metric ones. ballast: the answer on
+    ballast for the same rig, for a part on its plan. about: who, where, when, gear, comment, as text; all optional. Raises
+    InputError.
     """
-    check_paper(paper)
+    kind = _PAPERS[PAPERS[paper_for(words, paper)]]
     s = sheet_data(words, ballast=ballast, **about)
     css, picture = Markup(_CSS.read_text(encoding="utf-8")), Markup(chance_svg(words))  # noqa: S704 (our own file and drawing)
-    page = render(__file__, "page.html.j2", s=s, css=css, paper=_PAPERS[PAPERS[paper]], size=_size(s), picture=picture)
+    page = render(__file__, "page.html.j2", s=s, css=css, paper=kind, size=_size(s), picture=picture,
+                  tight=_front_letters(s) > _ROOMY)  # fmt: skip
     return f"{page}\n"
 
 
+def _front_letters(s: Sheet) -> int:
+    return sum(map(len, (s.who, s.where, s.when, s.comment, s.sentence, s.rest, *s.stops)))
+
+
 def _size(s: Sheet) -> float:
-    letters = sum(map(len, (*s.cautions, *s.notes, *s.ways, s.sources, s.comment, s.comment, s.sure, s.season, s.sentence)))
+    letters = sum(map(len, (*s.cautions, *s.notes, s.sources, s.sure, s.season, s.farm, s.rig)))
+    letters += 60 * len(s.limits)
     letters += sum(map(len, _ballast_texts(s.ballast))) * 2 + 400 if s.ballast else 0
-    letters -= _ROOM_WITHOUT_SETTING if s.verdict == "no" else 0
     return round(min(max(_SIZE - _BY_LETTER * letters, _SMALLEST), _LARGEST), 1)
 
 

@@ -16,13 +16,16 @@ PAPERS = {"a4": "a4", "letter": "us-letter"}
 _HERE = Path(__file__).parent
 
 
-def sheet_pdf(words: SizeWords, *, paper: str = "a4", ballast: BallastAnswer | None = None, **about: str | None) -> bytes:
-    """Give the setup sheet of an answer in words as a PDF of one page; the same input gives the same bytes.
+def sheet_pdf(
+    words: SizeWords, *, paper: str | None = None, ballast: BallastAnswer | None = None, **about: str | None
+) -> bytes:
+    """Give the setup sheet of an answer in words as a PDF of two pages; the same input gives the same bytes.
 
-    paper: "a4" or "letter". ballast: the answer on ballast for the same rig, for a part on its plan. about: who, where, when,
-    gear, comment, as text; all optional. Raises InputError.
+    paper: "a4" or "letter"; where none is given, letter for American units and A4 for metric ones. ballast: the answer on
+    ballast for the same rig, for a part on its plan. about: who, where, when, gear, comment, as text; all optional. Raises
+    InputError.
     """
-    check_paper(paper)
+    paper = paper_for(words, paper)
     data = sheet_data(words, ballast=ballast, **about)
     try:
         import typst
@@ -44,7 +47,10 @@ def sheet_pdf(words: SizeWords, *, paper: str = "a4", ballast: BallastAnswer | N
     return bytes(made)
 
 
-def check_paper(paper: str) -> None:
-    """Raise InputError for a paper that the sheet isn't made for."""
+def paper_for(words: SizeWords, paper: str | None) -> str:
+    """Give the paper: as chosen, else by the units. Raises InputError for one that the sheet isn't made for."""
+    if paper is None:
+        return "letter" if words.units == "us" else "a4"
     if paper not in PAPERS:
         raise InputError([Fault("paper", repr(paper)[:60], "a4 or letter", 'paper="letter"')])
+    return paper

@@ -45,7 +45,7 @@ def readings(words: SizeWords) -> tuple[Reading, ...]:
     most = capacity.effective_field_capacity.bare(p.speed, p.width, 1.0)
     return (
         Reading("Slip", *figure(p.slip, "1", units), percent(slip[0]), percent(slip[1]), "of travel"),
-        Reading("Engine load", *figure(p.engine_share, "1", units), percent(load[0]), percent(load[1]), "of rated power"),
+        Reading("Engine load", *figure(p.engine_share, "1", units), percent(load[0]), percent(load[1]), "of rated"),
         Reading("Fuel", *figure(p.fuel_rate, "L/h", units), say(burn[0], "L/h", units), say(burn[1], "L/h", units),
                 "each hour"),
         Reading("Area", *figure(p.field_capacity, "ha/h", units), say(least, "ha/h", units), say(most, "ha/h", units),

@@ -66,7 +66,7 @@ class SizeApp(RigApp):
             panel("How far it goes", lambda: panels.reverse(self.words), acts={"try": self.try_reverse}),
             panel("Setup sheet", lambda: panels.sheet(self.words), acts={"sheet": self.save_sheet}),
             panel("Numbers", lambda: panels.numbers(self.words, "numbers" in self.opened), acts={"open": self.unfold}),
-            panel("Working", lambda: working(self.answer, "working" in self.opened), acts={"open": self.unfold}),
+            panel("Working", lambda: working(self.words, "working" in self.opened), acts={"open": self.unfold}),
             panel("Notes and cautions", lambda: panels.notes(self.words)),
         )
         self.folds += [part for part in parts if isinstance(part, Panel) and part.name in ("Numbers", "Working")]
@@ -117,7 +117,7 @@ class SizeApp(RigApp):
         if self.words is None:
             raise InputError([Fault("setup sheet", "an entry that can't be used", "a rig that has an answer")])
         about: dict[str, Any] = {path.removeprefix("sheet."): text for path, text in self.model.sheet().items() if text.strip()}
-        paper = about.pop("paper", "a4")
+        paper = about.pop("paper", None)
         if kind == "pdf":
             self.page.save("setup-sheet.pdf", sheet_pdf(self.words, paper=paper, **about), "application/pdf")
         else:

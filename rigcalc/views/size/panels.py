@@ -39,7 +39,7 @@ def facts(words: SizeWords | None) -> str:
     if answer.point.pulls:
         cards = [
             ("Slip", percent(p.slip), f"aim for {percent(caps.slip_low)} to {percent(caps.slip_high)}"),
-            ("Engine", percent(p.engine_share), "of rated power"),
+            ("Engine load", percent(p.engine_share), "of rated"),
             ("Area", say(p.field_capacity, "ha/h", units, 2), words.season.a_day or "turning included"),
             ("Fuel", say(p.fuel_rate, "L/h", units, 2), say(p.fuel_per_area, "L/ha", units, 2)),
             *cards,
@@ -94,7 +94,7 @@ def drawing(words: SizeWords | None) -> str:
 
 
 def notes(words: SizeWords | None) -> str:
-    """Give every caution in sight, and the notes in a fold."""
+    """Give every caution and the weightiest notes."""
     return noted(words.cautions, words.notes) if words is not None else ""
 
 
@@ -107,7 +107,8 @@ def numbers(words: SizeWords | None, wanted: bool) -> str:
     """Give every number with the range that 8 fields in 10 fall into; made only when its fold was opened once."""
     if words is None:
         return ""
-    inside = render(__file__, "numbers.html.j2", season=words.season.text, rows=_number_rows(words)) if wanted else ""
+    about = {"season": words.season.text, "best_slip": words.best_slip}
+    inside = render(__file__, "numbers.html.j2", rows=_number_rows(words), **about) if wanted else ""
     return fold("numbers", "Every number, with its range", inside, ask="open", value="numbers")
 
 

@@ -25,6 +25,7 @@ from rigcalc.words.ballast.limits import when_text
 from rigcalc.words.ballast.steps import orders_text, step_name, step_said
 from rigcalc.words.limits import STATE_WORDS, slip_source
 from rigcalc.words.numbers import System, percent, say
+from rigcalc.words.spelling import spelt
 
 _FULLEST = 8  # limits shown; the rest are counted
 
@@ -45,14 +46,14 @@ def ballast_parts(answer: BallastAnswer) -> Iterable[RenderableType]:
     shown = plan.chosen or plan.nearest
     if shown is not None and shown.changes:
         yield from headed("The pieces" if plan.chosen else "The nearest set, which still misses", rows(
-            (step_name(step), str(step_said(step, units))) for step in shown.changes
+            (step_name(step, units), str(step_said(step, units))) for step in shown.changes
         ))  # fmt: skip
     yield from headed("Sets compared", _sets(answer))
     yield from headed("As it stands", _stands(answer))
     yield from headed("Limits on weight, the fullest first", _limits(answer))
     yield from headed("What the physics says", _jobs(answer))
     yield from headed("What tables advise", _advice(answer))
-    yield from headed("Tyres", _tyres(answer))
+    yield from headed(spelt("Tyres", units), _tyres(answer))
     if answer.gears:
         yield from headed(f"Gear up, throttle down, for {job_title(plan.job)}", _gears(answer))
         yield safe(gears_text(answer))
@@ -79,7 +80,7 @@ def _sets(answer: BallastAnswer) -> Table:
         if found is not None:
             pairs.append((name, words.set_text(found, units)))
     if plan.runner_up is not None:
-        pairs.append(("", f"the runner-up: {orders_text(plan.runner_up)}"))
+        pairs.append(("", f"the runner-up: {orders_text(plan.runner_up, units)}"))
     pairs.append(("", f"{plan.sets:,} set{'s' if plan.sets > 1 else ''} at hand, {words.method_text(plan)}"))
     return rows(pairs)
 
@@ -101,7 +102,9 @@ def _limits(answer: BallastAnswer) -> Table:
     shown = [c for place, c in enumerate(answer.checks) if place < _FULLEST or not c.holds or c.which.what == "steer"]
     for check in shown:
         text = words_limits.check_text(check, answer.units)
-        table.add_row(words_limits.limit_title(check.which), percent(check.used), _state(check.used, check.holds), text)
+        table.add_row(
+            words_limits.limit_title(check.which, answer.units), percent(check.used), _state(check.used, check.holds), text
+        )
     if answer.tip is not None:
         used = answer.tip[0]
         share = percent(used) if used < 100 else "none left"

@@ -17,9 +17,12 @@ from rigcalc.core.working import Working
 _NARROWEST = 20  # columns
 
 
-def print_working(steps: Iterable[Working], console: Console) -> None:
-    """Print every equation used: formula, numbers put in, result, source, how sure."""
+def print_working(steps: Iterable[Working], console: Console, ranges: Iterable[str] = ()) -> None:
+    """Print every equation used: formula, numbers put in, result, source, how sure; and which inputs left their range."""
     console.print(Text("\nWorking", style="bold"))
+    console.print(Padding(Text("Numbers put into a formula stand in the units of its source.", style="dim"), (0, 0, 0, 3)))
+    for line in ranges:
+        console.print(Padding(Text(line), (0, 0, 0, 3)))
     for place, step in enumerate(steps, 1):
         console.print(Text(f"\n{place}. {step.title}", style="bold"))
         console.print(Padding(Text(step.text), (0, 0, 0, 3)))

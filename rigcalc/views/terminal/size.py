@@ -6,42 +6,49 @@ import math
 from collections.abc import Iterable
 
 from rich.console import Console, RenderableType
+from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
 from rigcalc.core.errors import printable
 from rigcalc.views.terminal.parts import bullets, headed, safe
 from rigcalc.words.numbers import System, number, percent_number, say, to_shown
+from rigcalc.words.quantities import QUANTITY_TITLES
 from rigcalc.words.size import SizeWords
+from rigcalc.words.size.parts import reverse_lines
 
 _STYLES = {"ok": "green", "tight": "yellow", "over": "bold red", "unknown": "dim",
            "go": "bold green", "try": "bold yellow", "dont": "bold red"}  # fmt: skip
 _TAKES = (
-    ("draft", "Draft", "kN"), ("drawbar_pull", "Drawbar pull", "kN"), ("slip", "Slip", "share"),
-    ("engine_power", "Engine power", "kW"), ("engine_share", "Share of rated power", "share"),
-    ("tractive_efficiency", "Tractive efficiency", "share"), ("front_load", "Front axle load", "kN"),
-    ("rear_load", "Rear axle load", "kN"), ("fuel_rate", "Fuel each hour", "L/h"), ("fuel_per_area", "Fuel each area", "L/ha"),
+    ("draft", "kN"), ("drawbar_pull", "kN"), ("slip", "share"), ("engine_power", "kW"), ("engine_share", "share"),
+    ("tractive_efficiency", "share"), ("front_load", "kN"), ("rear_load", "kN"), ("fuel_rate", "L/h"),
+    ("fuel_per_area", "L/ha"),
 )  # fmt: skip
+MOST_NOTES = 5  # in sight; `--notes` shows them all
 
 
-def print_answer(words: SizeWords, console: Console) -> None:
-    """Print a whole answer."""
-    for part in answer_parts(words):
+def print_answer(words: SizeWords, console: Console, all_notes: bool = False) -> None:
+    """Print an answer: the weightiest notes, or all of them."""
+    for part in answer_parts(words, all_notes):
         console.print(part)
 
 
-def answer_parts(words: SizeWords) -> Iterable[RenderableType]:
+def answer_parts(words: SizeWords, all_notes: bool = False) -> Iterable[RenderableType]:
     """Give the answer's parts in the order in which they are read."""
     yield safe(words, style=_STYLES[words.answer.verdict.judgement])
     yield Text("")
     yield Text(_rig_line(words), style="dim")
     yield from headed("What it takes", _takes(words))
+    if words.best_slip:
+        yield Padding(Text(f"\n{words.best_slip}"), (0, 0, 0, 2))
     yield from headed("Limits, the fullest first", _limits(words))
-    yield from headed("The other way round", bullets(line.text for line in words.reverse))
+    yield from headed("The other way round", bullets(reverse_lines(words.reverse)))
     yield from headed("How sure", Text(words.sure))
     if words.season.text:
         yield from headed("Season", Text(words.season.text))
-    yield from headed("Notes", bullets(words.notes))
+    yield from headed("Notes", bullets(words.notes if all_notes else words.notes[:MOST_NOTES]))
+    if (more := len(words.notes) - MOST_NOTES) > 0 and not all_notes:
+        yield Text(f"  {more} more note{'s' if more > 1 else ''}: --notes", style="dim")
     yield from headed("Cautions", bullets(words.cautions))
 
 
@@ -59,14 +66,11 @@ def _takes(words: SizeWords) -> Table:
     table.add_column("likely", justify="right")
     table.add_column("8 fields in 10", justify="right")
     table.add_column("")
-    for name, title, unit in _TAKES:
+    for name, unit in _TAKES:
         value = float(getattr(answer.point.bare, name))
         low, _, high, _ = answer.sure.bands[name]
         unit_text = "%" if unit == "share" else to_shown(1.0, unit, units)[1]
-        table.add_row(title, _plain(value, unit, units), _span(low, high, unit, units), unit_text)
-        if name == "slip":
-            low, best, high = answer.best_slip
-            table.add_row("Slip of best efficiency", _plain(best, unit, units), _span(low, high, unit, units), "%")
+        table.add_row(QUANTITY_TITLES[name], _plain(value, unit, units), _span(low, high, unit, units), unit_text)
     return table
 
 

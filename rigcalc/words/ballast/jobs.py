@@ -27,7 +27,7 @@ class JobSaid:
 def job_title(job: Job) -> str:
     """Say a job: "half this draft", "all of the rated power"."""
     if job.name == "full":
-        return "all of the rated power" if job.ends == "engine" else f"all that grip gives at {percent(job.slip_most)} slip"
+        return "full engine load" if job.ends == "engine" else f"all that grip gives at {percent(job.slip_most)} slip"
     return {"light": "half this draft", "this": "this job"}[job.name]
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from rigcalc.models.ballast.limits import Check, Which
 from rigcalc.words.numbers import System, number, say
+from rigcalc.words.spelling import spelt
 
 _WHENS = {"rest": "at rest", "pull": "under pull", "road": "on the road", "raised": "with the tool raised"}
 _ON_AN_AXLE = {
@@ -35,10 +36,10 @@ def when_text(when: str) -> str:
     return _WHENS[when]
 
 
-def limit_title(which: Which) -> str:
+def limit_title(which: Which, units: System) -> str:
     """Say what is limited, on which axle and when: "rear tyres by load index, under pull"."""
     title = _ON_AN_AXLE[which.what].format(which.axle) if which.axle else _ON_THE_WHOLE[which.what]
-    return f"{title}, {when_text(which.when)}" if which.when else title
+    return spelt(f"{title}, {when_text(which.when)}" if which.when else title, units)
 
 
 def source_text(check: Check) -> str:
@@ -66,4 +67,4 @@ def tip_text(tip: tuple[float, float, float], units: System) -> str:
     _, lifts, most = tip
     if lifts <= 0:
         return "the front axle lifts without any pull"
-    return f"lifts at {say(lifts, 'kN', units)}; the tyres hold {say(most, 'kN', units)} then"
+    return spelt(f"lifts at {say(lifts, 'kN', units)}; the tyres hold {say(most, 'kN', units)} then", units)

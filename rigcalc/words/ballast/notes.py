@@ -5,6 +5,7 @@ from __future__ import annotations
 from rigcalc.models.ballast.answer import BallastAnswer, Note
 from rigcalc.words.cautions import caution_text
 from rigcalc.words.numbers import System, percent, say
+from rigcalc.words.spelling import spelt
 
 
 def notes(answer: BallastAnswer) -> tuple[str, ...]:
@@ -19,7 +20,7 @@ def cautions(answer: BallastAnswer) -> tuple[str, ...]:
 
 def note_text(note: Note, units: System) -> str:
     """Say one note."""
-    return _SAY[note.name](note, units)
+    return spelt(_SAY[note.name](note, units), units)
 
 
 def _overfilled(note: Note, _units: System) -> str:
@@ -49,7 +50,7 @@ def _no_road_limits(_note: Note, _units: System) -> str:
 
 
 def _lighter(note: Note, _units: System) -> str:
-    return (f"The best mass is for this job alone ({percent(note.value)} of rated power). Heavier jobs want more: see the "
+    return (f"The best mass is for this job alone ({percent(note.value)} engine load). Heavier jobs want more: see the "
             f"other jobs before weights come off, or plan for them with the full job.")  # fmt: skip
 
 

@@ -29,18 +29,18 @@ def said(plan: Plan, units: System) -> Said:
         return Said(word, f"It is right as it stands for {job_title(plan.job)}.", (f"{arrives}, {others}.", *bent))
     was = f"now {percent(plan.now.delivery)}" if math.isfinite(plan.now.delivery) else "now it can't pull"
     rest = f"Then {percent(after.delivery)} ({was}) of the power arrives at the drawbar, {others}."
-    return Said(word, _sentence(f"for {job_title(plan.job)}: {orders_text(after)}"), (rest, *bent))
+    return Said(word, _sentence(f"for {job_title(plan.job)}: {orders_text(after, units)}"), (rest, *bent))
 
 
 def _bent(plan: Plan, units: System) -> tuple[str, ...]:
     """Say which advice of tables the plan doesn't keep."""
-    missed = "; ".join(f"{limit_title(check.which)}: {check_text(check, units)}" for check in plan.bent)
+    missed = "; ".join(f"{limit_title(check.which, units)}: {check_text(check, units)}" for check in plan.bent)
     return (f"No set keeps this advice of tables as well: {missed}.",) if missed else ()
 
 
 def why_text(plan: Plan, units: System) -> str:
     """Say what is wrong with the tractor as it stands; nothing where nothing is."""
-    missed = [f"{limit_title(check.which)}: {check_text(check, units)}" for check in plan.now.checks if not check.holds]
+    missed = [f"{limit_title(check.which, units)}: {check_text(check, units)}" for check in plan.now.checks if not check.holds]
     if not plan.now.delivery >= plan.wanted:
         missed.append(f"delivery is {share_text(plan.now.delivery)}, {percent(plan.wanted)} would be as good as the best")
     return f"As it stands, this is out of place: {'; '.join(missed)}." if missed else ""
@@ -65,13 +65,16 @@ def unmet_text(unmet: Unmet, units: System) -> str:
     if unmet.name == "delivery" and unmet.alone:
         return f"delivery stays {percent(unmet.short)} below what counts as good (within 1 % of the best)"
     missed = f"{percent(unmet.short)} short" if unmet.unit == "1" else f"missed by {say(unmet.short, 'kg', units)}"
-    return f"{limit_title(unmet.which)} can't be met {'by any set' if unmet.alone else 'together with the rest'}, {missed}"
+    return (
+        f"{limit_title(unmet.which, units)} can't be met {'by any set' if unmet.alone else 'together with the rest'}, {missed}"
+    )
 
 
 def set_text(found: BallastSet, units: System) -> str:
     """Sum up one set in a line."""
-    return (f"{mass_text(found, units)} in all, {percent(found.front_share)} on the front; {share_text(found.delivery)} "
-            f"delivered, {share_text(found.slip)} slip; {say(found.handled, 'kg', units)} to handle")  # fmt: skip
+    split = f"{mass_text(found, units)} in all, {percent(found.front_share)} on the front"
+    grip = f"power delivery {share_text(found.delivery)}, {share_text(found.slip)} slip"
+    return f"{split}; {grip}; {say(found.handled, 'kg', units)} to handle"
 
 
 def mass_text(found: BallastSet, units: System) -> str:

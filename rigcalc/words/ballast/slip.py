@@ -60,22 +60,22 @@ def _advice(found: Verdict, units: System) -> tuple[str, ...]:
 
 def _pieces(found: Verdict, move: Move, units: System) -> tuple[str, ...]:
     if not move.steps:
-        return (f"Nothing at hand brings it nearer to the band: {_cut(move)}. {_otherwise(found)}",)
+        return (f"Nothing at hand brings it nearer to the band: {_cut(move, units)}. {_otherwise(found)}",)
     if not move.reaches and not found.slip_is_high:
         off = say(abs(move.change), "kg", units)
         return (f"Even with the {off} off that may come off, slip would be about {percent(move.slip)}, and nothing goes "
-                f"further: {_cut(move)}. Leave it on. {_otherwise(found)}",)  # fmt: skip
-    orders = orders_text(move)
+                f"further: {_cut(move, units)}. Leave it on. {_otherwise(found)}",)  # fmt: skip
+    orders = orders_text(move, units)
     start = f"Should it stand, {orders}" if found.state == "unsure" else f"{orders[:1].upper()}{orders[1:]}"
     verb = "adds" if move.change > 0 else "takes off"
     out = [f"{start}: that {verb} {say(abs(move.change), 'kg', units)} in all, and slip should be about {percent(move.slip)}."]
     if not move.reaches:
-        out.append(f"That is still outside the band, and nothing goes further: {_cut(move)}. {_otherwise(found)}")
+        out.append(f"That is still outside the band, and nothing goes further: {_cut(move, units)}. {_otherwise(found)}")
     return tuple(out)
 
 
-def _cut(move: Move) -> str:
-    parts = [limit_title(which) for which in move.cut if which.what != "at_hand"]
+def _cut(move: Move, units: System) -> str:
+    parts = [limit_title(which, units) for which in move.cut if which.what != "at_hand"]
     out = [f"{' and '.join(parts)} would be passed"] if parts else []
     if any(which.what == "at_hand" for which in move.cut) or not out:
         out.append("no more weights or liquid at hand would do it")
@@ -95,7 +95,7 @@ def _mass(found: Verdict, units: System) -> tuple[str, ...]:
     mass = share * found.to_edge
     if binds is not None and share < 1:
         room = f"leaves room for {say(mass, 'kg', units)}" if mass >= 1 else "leaves no room for more"
-        return (f"It would take {say(found.to_edge, 'kg', units)} more, but the limit on {limit_title(binds)} {room}. "
+        return (f"It would take {say(found.to_edge, 'kg', units)} more, but the limit on {limit_title(binds, units)} {room}. "
                 f"{_otherwise(found)}",)  # fmt: skip
     places = [f"{say(part, 'kg', units)} on the {axle} axle"
               for part, axle in ((found.front or 0.0, "front"), (found.rear or 0.0, "rear")) if part >= 0.5]  # fmt: skip

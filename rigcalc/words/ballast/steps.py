@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from rigcalc.models.ballast.plan import BallastSet, Step
 from rigcalc.models.ballast.slip_move import Move
 from rigcalc.words.numbers import System, say
+from rigcalc.words.spelling import spelt
 
 
 @dataclass(frozen=True)
@@ -27,17 +28,17 @@ class StepSaid:
 def step_said(step: Step, units: System) -> StepSaid:
     """Say one step: "take plates from 20 to 12", and what it does to each axle."""
     change = f"{_amount(step, step.before)} to {_amount(step, step.after)}"
-    return StepSaid(step_name(step), change, _order(step), gain(step.front, units), gain(step.rear, units))
+    return StepSaid(step_name(step, units), change, _order(step, units), gain(step.front, units), gain(step.rear, units))
 
 
-def _order(step: Step) -> str:
+def _order(step: Step, units: System) -> str:
     before, after = (_amount(step, value) for value in (step.before, step.after))
-    return f"{'take' if step.change < 0 else 'bring'} {step_name(step)} from {before} to {after}"
+    return f"{'take' if step.change < 0 else 'bring'} {step_name(step, units)} from {before} to {after}"
 
 
-def step_name(step: Step) -> str:
+def step_name(step: Step, units: System) -> str:
     """Say what a step is about: the weight's name, or the liquid in the tyres."""
-    return step.name or f"{liquid_name(step.liquid)} in the {step.axle} tyres"
+    return step.name or spelt(f"{liquid_name(step.liquid)} in the {step.axle} tyres", units)
 
 
 def _amount(step: Step, value: float) -> str:
@@ -50,9 +51,9 @@ def liquid_name(key: str) -> str:
     return key.replace("_", " ")
 
 
-def orders_text(found: BallastSet | Move) -> str:
+def orders_text(found: BallastSet | Move, units: System) -> str:
     """Say a set's steps in one line."""
-    return "; ".join(_order(step) for step in found.changes) or "leave it as it stands"
+    return "; ".join(_order(step, units) for step in found.changes) or "leave it as it stands"
 
 
 def gain(mass: float, units: System) -> str:

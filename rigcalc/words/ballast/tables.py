@@ -12,6 +12,7 @@ from rigcalc.models.ballast.tyres import TyreLoad
 from rigcalc.models.rig.liquid import Liquid
 from rigcalc.words.ballast.steps import liquid_name
 from rigcalc.words.numbers import System, number, percent, say
+from rigcalc.words.spelling import spelt
 
 
 def per_power_text(per_power: float, units: System) -> str:
@@ -57,14 +58,15 @@ def how_text(load: TyreLoad, units: System) -> str:
     needs = load.inflation
     if needs.how == "over":
         most = say(needs.most, "kg", units)
-        return f"{say(load.each, 'kg', units)} is more than the table's {most}: too much for this tyre"
-    return {
+        return spelt(f"{say(load.each, 'kg', units)} is more than the table's {most}: too much for this tyre", units)
+    said = {
         "table": "by the tyre's own table",
         "lowest": "the table's lowest pressure; it goes no lower",
-        "law": "by a generic law, from memory: a makeshift; put in the tyre's own table",
+        "law": "by a generic law: a makeshift; put in the tyre's own table",
         "unknown": "put in the tyre's own table of loads and pressures",
         "track": "a track",
     }[needs.how]
+    return spelt(said, units)
 
 
 def liquid_text(liquid: Liquid, units: System) -> str:
@@ -96,7 +98,7 @@ def curve_text(answer: BallastAnswer, place: int) -> str:
         return "too light to pull it"
     depth = max(curve.front_depth[place], curve.rear_depth[place])
     fuel = f"{say(curve.fuel_per_area[place], 'L/ha', units)} of fuel"
-    slip = f"{percent(curve.delivery[place])} delivered, {percent(curve.slip[place])} slip"
+    slip = f"power delivery {percent(curve.delivery[place])}, {percent(curve.slip[place])} slip"
     return f"{slip}, {fuel}, {depth_text(depth, units)}"
 
 

@@ -5,21 +5,24 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
+from rigcalc.core.working import Working
 from rigcalc.models.size.answer import Answer, Margin
-from rigcalc.words.cautions import caution_text
+from rigcalc.words.cautions import caution_texts
 from rigcalc.words.numbers import System
 from rigcalc.words.said import Said
-from rigcalc.words.size.notes import note_text
+from rigcalc.words.size.notes import note_texts
 from rigcalc.words.size.parts import (
     MarginWords,
     ReverseWords,
     SeasonWords,
+    best_slip_text,
     margin_words,
     reverse_words,
     season_words,
     sure_text,
 )
 from rigcalc.words.size.sentence import say_answer
+from rigcalc.words.size.working import working_steps
 
 
 @dataclass(frozen=True)
@@ -71,12 +74,22 @@ class SizeWords:
     @cached_property
     def notes(self) -> tuple[str, ...]:
         """The notes, the weightiest first."""
-        return tuple(note_text(note, self.answer, self.units) for note in self.answer.notes)
+        return note_texts(self.answer, self.units)
+
+    @cached_property
+    def best_slip(self) -> str:
+        """The slip of best tractive efficiency with the flat top around it; empty where nothing is pulled."""
+        return best_slip_text(self.answer)
+
+    @cached_property
+    def working(self) -> tuple[Working, ...]:
+        """Every step from draft to fuel, each with its axle named, in these units."""
+        return working_steps(self.answer, self.units)
 
     @cached_property
     def cautions(self) -> tuple[str, ...]:
         """The cautions that go with the work."""
-        return tuple(caution_text(key, self.units) for key in self.answer.cautions)
+        return caution_texts(self.answer.cautions, self.answer.rig, self.units)
 
     @cached_property
     def sure(self) -> str:

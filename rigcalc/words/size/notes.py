@@ -1,4 +1,7 @@
-"""The notes of an answer in words: one function for each kind of note that `models/size/notes.py` may give."""
+"""The notes of an answer in words: one function for each kind of note that `models/size/notes.py` may give.
+
+They are ranked by what they weigh for whoever drives. Names of symbols, equations and tables stay in the working.
+"""
 
 from __future__ import annotations
 
@@ -10,15 +13,38 @@ from rigcalc.core.equation import words as spelled
 from rigcalc.core.nomenclature import Symbol
 from rigcalc.models.size.answer import Answer
 from rigcalc.models.size.notes import Note
-from rigcalc.words.numbers import System, number, percent, say
+from rigcalc.words.numbers import System, capital, number, percent, say, to_shown
+from rigcalc.words.spelling import spelt
 from rigcalc.words.tools import tool_words
 
 Facts = dict[str, Any]
 
 
+# The weightiest first: what can hurt or break, what makes the job another one, what moves the figures, what was assumed.
+RANK = (
+    "tips", "pushed", "below_critical_depth", "track_lifts", "deeper_than_usual", "deep_row", "sand", "hard_ground",
+    "unusual_speed", "in_reserve", "engine_speed", "outside_range", "little_slip", "cone_index_assumed", "wheel_tracks",
+    "group_chosen", "group_differs", "texture_between", "typical_torque", "fuel_over_test", "track_grip", "cross_check",
+    "second_pass", "track_center_assumed", "group_by_table", "side_slope", "track_contact",
+)  # fmt: skip
+
+
+def note_texts(answer: Answer, units: System) -> tuple[str, ...]:
+    """Say the notes of an answer, the weightiest first, none of them twice."""
+    pushed = any(note.kind == "pushed" for note in answer.notes)
+    told = [note for note in answer.notes if not (pushed and note.kind == "little_slip")]  # no pull: no slip to speak of
+    ranked = sorted(told, key=lambda note: RANK.index(note.kind))
+    return tuple(dict.fromkeys(note_text(note, answer, units) for note in ranked))
+
+
 def note_text(note: Note, answer: Answer, units: System) -> str:
     """Say one note."""
-    return _SAYS[note.kind](note.facts, answer, units)
+    return spelt(_SAYS[note.kind](note.facts, answer, units), units)
+
+
+def ranges_left(answer: Answer) -> tuple[str, ...]:
+    """Say which inputs of which equations left the range of their source, by name: for the working."""
+    return tuple(_by_name(note.facts) for note in answer.notes if note.kind == "outside_range")
 
 
 def _deeper_than_usual(facts: Facts, answer: Answer, units: System) -> str:
@@ -26,13 +52,13 @@ def _deeper_than_usual(facts: Facts, answer: Answer, units: System) -> str:
     assert second is not None
     power = "more pull than grip can give"
     if second.engine_share is not None:
-        power = f"{percent(second.engine_share)} of rated power"
+        power = f"{percent(second.engine_share)} engine load"
     low, high = facts["usual"]
     return (
         f"{say(facts['depth'], 'cm', units)} is {'extreme' if facts['extreme'] else 'deeper than usual'} for {tool.one}, which "
-        f"usually works {say(low, 'cm', units)} to {say(high, 'cm', units)} deep (common practice). The {tool.row} gives a "
-        f"draft of {say(facts['draft'], 'kN', units)}; the same table's {tool_words(second.row).row} gives "
-        f"{say(second.draft, 'kN', units)} ({power})."
+        f"usually works {_from_to(low, high, 'cm', units)} deep. As {tool.one} it takes a draft of "
+        f"{say(facts['draft'], 'kN', units)}; as {tool_words(second.row).one} it would take {say(second.draft, 'kN', units)} "
+        f"({power})."
     )
 
 
@@ -49,21 +75,38 @@ def _unusual_speed(facts: Facts, answer: Answer, units: System) -> str:
     low, high = facts["usual"]
     many = tool_words(answer.rig.implement.tool).many
     return (
-        f"{say(facts['speed'], 'km/h', units)} is outside the {say(low, 'km/h', units)} to {say(high, 'km/h', units)} at which "
-        f"{many} usually work (d497, from memory)."
+        f"{say(facts['speed'], 'km/h', units)} is outside the {_from_to(low, high, 'km/h', units)} at which {many} "
+        "usually work."
     )
 
 
 def _outside_range(facts: Facts, _answer: Answer, _units: System) -> str:
+    low, _ = facts["equation"].valid[facts["symbol"].name]
+    under, over = _OUTSIDE.get(facts["symbol"].name, _OUTSIDE_ANY)
+    return f"{under if facts['value'] < low else over} (see the working)."
+
+
+# What it means that an input lies under, or over, what its source was tried on.
+_OUTSIDE = {
+    "mobility_number": ("The ground is softer for this load than grip was ever tested on: slip is less sure",
+                        "The ground is firmer for this load than grip was ever tested on: slip is less sure"),
+    "slip": ("Slip is under what grip was tested on", "Slip is over what grip was tested on: it may spin sooner"),
+    "load_ratio": ("The engine is loaded less than the fuel relation was made for: fuel is less sure",
+                   "The engine is loaded more than the fuel relation was made for: fuel is less sure"),
+    "deflection_ratio": ("The tyres are harder than those that grip was tested on",
+                         "The tyres are softer than those that grip was tested on"),
+}  # fmt: skip
+_OUTSIDE_ANY = ("One input is under the range of its equation's source", "One input is over the range of its equation's source")
+
+
+def _by_name(facts: Facts) -> str:
     eq, symbol = facts["equation"], facts["symbol"]
     assert isinstance(eq, Equation)
     assert isinstance(symbol, Symbol)
     low, high = eq.valid[symbol.name]
     unit = "" if symbol.unit == "1" else f" {symbol.unit}"
-    return (
-        f"{spelled(eq.__name__)}: {spelled(symbol.name)} {facts['value']:.3g}{unit} is outside {low:g} to {high:g}{unit}, the "
-        f"range of {eq.source}."
-    )
+    name, value = spelled(symbol.name), f"{facts['value']:.3g}"
+    return f"{spelled(eq.__name__)}: {name} {value}{unit} is outside {low:g} to {high:g}{unit}, the range of {eq.source}."
 
 
 def _in_reserve(*_: Any) -> str:
@@ -86,49 +129,49 @@ def _pushed(facts: Facts, _: Answer, units: System) -> str:
 
 def _group_chosen(facts: Facts, _answer: Answer, _units: System) -> str:
     return (
-        f"Soil group '{facts['group']}' was chosen in the rig file; {facts['texture']} would be '{facts['by_table']}' by the "
-        "soil table."
+        f"The rig file takes {facts['texture']} as {facts['group']} soil for draft; the soil table would say "
+        f"{facts['by_table']}."
     )
 
 
 def _group_differs(facts: Facts, _answer: Answer, _units: System) -> str:
     usage = facts["farm_usage"]
     return (
-        f"{facts['texture']} counts as '{facts['group']}' here; many farm texts call it '{usage}'. To follow them, put "
-        f'soil_group = "{usage}" under [ground].'
+        f"{capital(facts['texture'])} counts as {facts['group']} soil here; many farm texts call it {usage}. To follow them, "
+        f"choose {usage} as soil group."
     )
 
 
 def _group_by_table(facts: Facts, _answer: Answer, _units: System) -> str:
-    return (
-        f"{facts['texture']} counts as '{facts['group']}' soil for draft: the standard gives words only, the table soil_groups "
-        "chooses."
-    )
+    return f"{capital(facts['texture'])} counts as {facts['group']} soil for draft: the standard leaves that to the reader."
 
 
 def _cone_index_assumed(facts: Facts, _: Answer, units: System) -> str:
     return (
-        f"Soil strength was not measured: '{facts['surface']}' ground is taken as a cone index of "
-        f"{say(facts['cone_index'], 'kPa', units)} (d497, from memory)."
+        f"Soil strength wasn't measured: {facts['surface']} ground is taken as a cone index of "
+        f"{say(facts['cone_index'], 'kPa', units)}."
     )
 
 
 def _track_grip(*_: Any) -> str:
     return (
-        "Belts are taken to grip as a tyre of their contact area would, with three numbers fitted to the power table (table "
-        "belt_grip): less sure than the figures for tyres."
+        "Belts are taken to grip as a tyre of their contact area would, by three numbers fitted to a table: slip and pull are "
+        "less sure than on tyres."
     )
 
 
 def _second_pass(facts: Facts, _answer: Answer, _units: System) -> str:
     what = "firmer" if facts["firmer"] else "no firmer"
-    return f"Rear wheels are taken to meet {what} ground in the track of the front wheels (wheels_follow_in_track)."
+    return f"Rear wheels are taken to meet {what} ground in the track of the front wheels."
+
+
+_DRIVES = {"2WD": "two-wheel drive", "MFWD": "front-wheel assist", "4WD": "four-wheel drive", "track": "tracks"}
 
 
 def _cross_check(facts: Facts, _answer: Answer, _units: System) -> str:
     return (
-        f"Cross-check: of each horsepower at the power take-off {percent(facts['share'])} reach the drawbar here; the table of "
-        f"power ratios has {percent(facts['by_table'])} for {facts['drive']} on {facts['surface']} ground at good slip."
+        f"Power delivery: {percent(facts['share'])} of PTO power reaches the drawbar here; a table has "
+        f"{percent(facts['by_table'])} for {_DRIVES[facts['drive']]} on {facts['surface']} ground at good slip."
     )
 
 
@@ -148,10 +191,10 @@ def _sand(facts: Facts, *_: Any) -> str:
 def _deep_row(facts: Facts, answer: Answer, units: System) -> str:
     tool = tool_words(answer.rig.implement.tool)
     second = answer.second_opinion
-    other = f"the {tool_words(second.row).row}" if second is not None else "the row for deeper work"
+    other = tool_words(second.row).one if second is not None else "a tool for deeper work"
     return (
-        f"From {say(facts['from'], 'cm', units)} down draft may lie up to {percent(facts['high'])} of the way from the "
-        f"{tool.row} to {other}; {percent(facts['likely'])} is taken as likely (decision 0011)."
+        f"From {say(facts['from'], 'cm', units)} down draft may lie up to {percent(facts['high'])} of the way from "
+        f"{tool.one}'s to {other}'s; {percent(facts['likely'])} is taken as likely."
     )
 
 
@@ -159,16 +202,15 @@ def _hard_ground(facts: Facts, *_: Any) -> str:
     off, way = ("over", "higher") if facts["deviation"] > 0 else ("under", "lower")
     return (
         f"The measured cone index is {percent(abs(facts['deviation']))} {off} that of the named surface. Hard ground pulls "
-        f"harder: draft is taken {percent(abs(facts['draft_shift']))} {way} (decision 0002)."
+        f"harder: draft is taken {percent(abs(facts['draft_shift']))} {way}."
     )
 
 
 def _wheel_tracks(facts: Facts, *_: Any) -> str:
     way = "more" if facts["draft_shift"] > 0 else "less"
     return (
-        f"Tines behind wheels pull about twice as hard. The tractor runs over {percent(facts['covered'])} of the tool's "
-        f"width, against {percent(facts['usual'])} taken to stand in the draft table: {percent(abs(facts['draft_shift']))} "
-        f"{way} draft."
+        f"Shanks in the wheel tracks pull about twice as hard. This tractor runs over {percent(facts['covered'])} of the "
+        f"tool's width, {percent(facts['usual'])} is usual: {percent(abs(facts['draft_shift']))} {way} draft."
     )
 
 
@@ -182,7 +224,7 @@ def _engine_speed(facts: Facts, *_: Any) -> str:
 def _typical_torque(facts: Facts, *_: Any) -> str:
     return (
         f"The engine's torque isn't known: a rise of {percent(facts['torque_rise'])} at {percent(facts['peak_speed'])} of "
-        "rated speed is taken, as is usual for diesels (common practice). Its own stands under [gears]."
+        "rated speed is taken, as is usual for diesels. Its own goes under the gears."
     )
 
 
@@ -192,13 +234,32 @@ def _track_center_assumed(*_: Any) -> str:
 
 def _fuel_over_test(facts: Facts, *_: Any) -> str:
     return (
-        f"Fuel by the book's relation, which holds {percent(facts['over'])} more than one official test burnt "
-        "(tractor_test_963). Points of your own tractor's report under [[fuel_test]] take its place."
+        f"Fuel is by a general relation, {percent(facts['over'])} over what one official test burnt. Points of your own "
+        "tractor's test report take its place."
     )
 
 
 def _side_slope(*_: Any) -> str:
-    return "A slope across the line of travel is not reckoned with: neither drift nor the load on the lower side."
+    return "A slope across the line of travel isn't counted: neither drift nor the load on the lower side."
+
+
+def _tips(facts: Facts, *_: Any) -> str:
+    return f"Pull and tongue load reach {percent(facts['share'])} of what lifts the front off the ground."
+
+
+def _texture_between(facts: Facts, *_: Any) -> str:
+    taken, other = facts["taken"], facts["other"]
+    return f"This soil lies between {taken} and {other}: draft is by {taken}, the chance counts both."
+
+
+def _track_contact(facts: Facts, *_: Any) -> str:
+    shares = [percent(facts[name]) for name in ("front_third", "middle_third", "rear_third")]
+    return f"The tracks carry {shares[0]} of the load on their front third, {shares[1]} on the middle, {shares[2]} on the rear."
+
+
+def _from_to(low: float, high: float, unit: str, units: System) -> str:
+    """Give a span with its unit once: "10 to 12 in"."""
+    return f"{number(to_shown(low, unit, units)[0])} to {say(high, unit, units)}"
 
 
 _SAYS: dict[str, Callable[[Facts, Answer, System], str]] = {
@@ -226,4 +287,7 @@ _SAYS: dict[str, Callable[[Facts, Answer, System], str]] = {
     "track_center_assumed": _track_center_assumed,
     "fuel_over_test": _fuel_over_test,
     "side_slope": _side_slope,
+    "tips": _tips,
+    "texture_between": _texture_between,
+    "track_contact": _track_contact,
 }

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rigcalc.models.machine.limits import LIMITS
 from rigcalc.models.size.answer import Answer, Margin
 from rigcalc.models.size.reverse import Furthest
 from rigcalc.models.size.season import Season
-from rigcalc.words.limits import CUT_TITLES, STATE_WORDS, is_advice, limit_source, limit_title, range_text
-from rigcalc.words.numbers import System, chance, number, percent, say
+from rigcalc.words.limits import CUT_TITLES, STATE_WORDS, is_advice, limit_source, limit_title
+from rigcalc.words.numbers import System, chance, number, percent, percent_number, say
 from rigcalc.words.tools import pieces
 
+_SHORT = {"deepest": "depth", "fastest": "speed", "most tools": "width", "smallest engine": "engine", "least mass": "weight"}
 _FULL = 99.0  # a share above this isn't said as a figure
 
 
@@ -38,6 +40,7 @@ class ReverseWords:
     value: str
     why: str
     text: str
+    none: bool = False
 
 
 @dataclass(frozen=True)
@@ -64,8 +67,8 @@ def margin_words(margin: Margin, answer: Answer, units: System) -> MarginWords:
 
 def _margin_text(margin: Margin, answer: Answer, units: System) -> str:
     value, most, unit = margin.value, margin.limit, margin.unit
-    if margin.name == "equation_range" and answer.range_use is not None:
-        return range_text(answer.range_use)
+    if margin.name == "equation_range":
+        return "every input inside its source's range" if margin.state != "over" else "an input past its source's range"
     if most is None:
         return "not known: the rig file gives no limit"
     if margin.used is None or not math.isfinite(value) or not math.isfinite(margin.used):
@@ -94,12 +97,37 @@ def reverse_words(found: Furthest, tool: str, units: System) -> ReverseWords:
     binds = limit_title(found.binds) if found.binds in LIMITS or found.binds in CUT_TITLES else "nothing up to there"
     if found.value is None:
         why = f"{binds} is past its limit whatever you choose"
-        return ReverseWords(found.question, title, "none works", why, f"{title}: none works; {why}")
+        return ReverseWords(found.question, title, "none works", why, f"{title}: none works; {why}", none=True)
     value = number(found.value) if found.unit == "1" else say(found.value, found.unit, units)
     if found.question == "smallest engine":
         why = "with nothing in reserve"
         return ReverseWords(found.question, title, value, why, f"{title}: {value}, {why}")
     return ReverseWords(found.question, title, value, binds, f"{title}: {value} ({binds})")
+
+
+def reverse_lines(reverse: Sequence[ReverseWords]) -> tuple[str, ...]:
+    """Say the reverse answers that have a value, a line each; those without one together, by what stops them."""
+    stopped: dict[str, list[str]] = {}
+    for each in reverse:
+        if each.none:
+            stopped.setdefault(each.why, []).append(_SHORT[each.question])
+    lines = [each.text for each in reverse if not each.none]
+    return (*lines, *(f"No answer for {_listed(names)}: {why}" for why, names in stopped.items()))
+
+
+def _listed(names: list[str]) -> str:
+    return " and ".join((", ".join(names[:-1]), names[-1])) if len(names) > 1 else names[0]
+
+
+def best_slip_text(answer: Answer) -> str:
+    """Say the slip of best tractive efficiency, and how flat the curve is around it; empty where nothing is pulled."""
+    low, best, high = answer.best_slip
+    if not math.isfinite(best):
+        return ""
+    return (
+        f"Best slip: {percent(best)}. Anywhere from {percent_number(low)} to {percent(high)} traction stays within 1 % of "
+        "its best."
+    )
 
 
 def season_words(days: Season | None, units: System) -> SeasonWords:
@@ -129,8 +157,8 @@ def chances_text(answer: Answer) -> str:
 
 
 def sure_text(answer: Answer) -> str:
-    """Say how sure the answer is and what that rests on."""
+    """Say how sure the answer is and what that rests on: the one line of doubt, which stands for all that is from memory."""
     return (
-        f"{chances_text(answer)} The draft table scatters by {percent(answer.sure.draft_range)} either way, and soil strength "
-        "is taken to scatter too; most of the coefficients stand here from memory of the standard (see docs/equations.md)."
+        f"{chances_text(answer)} Draft scatters by {percent(answer.sure.draft_range)} either way, and soil strength scatters "
+        "too. Most of the standard's figures stand here from memory; the working names each source."
     )

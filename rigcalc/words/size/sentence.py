@@ -54,13 +54,13 @@ def _little_engine(answer: Answer, units: System) -> Said:
 
 
 def _over_a_limit(answer: Answer, units: System) -> Said:
-    over = " and ".join(passed_text(name, piece(answer.rig.implement.tool)) for name in answer.verdict.passed)
+    over = " and ".join(passed_text(name, piece(answer.rig.implement.tool), units) for name in answer.verdict.passed)
     return _said(answer, f"it would pull {_job(answer, units)} with {_load(answer)}, but {over}.")
 
 
 def _much_slip(answer: Answer, units: System) -> Said:
     if "slip" not in answer.verdict.passed:
-        over = " and ".join(passed_text(name, piece(answer.rig.implement.tool)) for name in answer.verdict.passed)
+        over = " and ".join(passed_text(name, piece(answer.rig.implement.tool), units) for name in answer.verdict.passed)
         return _said(answer, f"it pulls {_job(answer, units)} with {_load(answer)}, but {over}.", _odds(answer))
     slip, most = _apart(answer.point.bare.slip, _limit(answer, "slip"))
     headline = f"it pulls {_job(answer, units)}, but with {slip} slip, over the {most} that the ground asks for: "
@@ -108,6 +108,12 @@ def _unsure(answer: Answer, units: System) -> Said:
 
 
 def _works(answer: Answer, units: System) -> Said:
+    if is_pushed(answer):
+        held = say(answer.point.bare.braking, "kN", units)
+        headline = (
+            f"downhill with {_job(answer, units)}, slope and tool push the tractor on; engine and brakes hold back {held}."
+        )
+        return _said(answer, headline, *_first(answer, units), _odds(answer))
     headline = f"it pulls {_job(answer, units)} with {_load(answer)}."
     return _said(answer, headline, *_first(answer, units), _odds(answer))
 
@@ -140,8 +146,15 @@ def _need(answer: Answer) -> str:
     return "needs" if answer.rig.implement.tools == 1 else "need"
 
 
+def is_pushed(answer: Answer) -> bool:
+    """Say whether slope and tool push the tractor on, so that nothing is pulled."""
+    return float(answer.point.bare.braking) > 0
+
+
 def _load(answer: Answer) -> str:
     p = answer.point.bare
+    if is_pushed(answer):
+        return "the slope pushing it on"
     return f"{percent(p.engine_share)} engine load and {percent(p.slip)} slip"
 
 
@@ -157,7 +170,11 @@ def _first(answer: Answer, units: System) -> tuple[str, ...]:
     if deepest.value is None or deepest.binds not in LIMITS:
         return ()
     at = say(deepest.value, "cm", units)
-    return (f"Going deeper, {limit_title(deepest.binds)} gives out first, at {at}.",)
+    if at == say(answer.point.bare.depth, "cm", units):
+        reached = "this is the critical depth of the point" if deepest.binds == "critical_depth" else (
+            f"{limit_title(deepest.binds)} is at its limit")  # fmt: skip
+        return (f"No deeper than {at}: {reached}.",)
+    return (f"Going deeper, the first limit is {limit_title(deepest.binds)}, at {at}.",)
 
 
 def _odds(answer: Answer) -> str:

@@ -10,14 +10,18 @@ from rigcalc.models.size.answer import Answer
 from rigcalc.models.size.verdict import Judgement, State
 from rigcalc.words.cautions import caution_source
 from rigcalc.words.limits import limit_title, slip_source
-from rigcalc.words.numbers import System, percent, say
+from rigcalc.words.numbers import System, chance, percent, say
 from rigcalc.words.size.answer import SizeWords
-from rigcalc.words.size.parts import chances_text
+from rigcalc.words.size.parts import chances_text, reverse_lines
+from rigcalc.words.spelling import spelt
+from rigcalc.words.tools import piece
 
 # Headings of the sheet, by judgement and state.
 SETTINGS_TITLES = {Judgement.TRY: "Try it with this", Judgement.GO: "Set this"}
-FIRST_TITLES = {State.MUCH_SLIP: "Past its limit already"}
-FIRST_TITLE = "Going deeper, this gives out first"
+FIRST_TITLES = {State.MUCH_SLIP: "Past its limit already", State.TOO_DEEP: "Past its limit already"}
+FIRST_TITLE = "Going deeper, the first limit"
+_NEAR = 0.8  # share of the critical depth from which it is said
+_BURIED = ("buried_lines", "buried_private")
 _WAYS = 3  # reverse answers that name another setting
 
 
@@ -29,10 +33,34 @@ def first_text(answer: Answer, units: System, whole: str) -> str:
     return f"{limit_title(deepest.binds)}, at {say(deepest.value, deepest.unit, units)}"
 
 
+def doubt_text(answer: Answer) -> str:
+    """Say in one line how sure the verdict is."""
+    return (
+        f"How sure: every limit holds in {chance(answer.sure.chance_works)} such fields, counting what draft and soil scatter."
+    )
+
+
+def stop_signs(answer: Answer, units: System) -> tuple[str, ...]:
+    """Say when to stop, as one sees or hears it from the seat; the readings' own ends stand beside them."""
+    one, most = piece(answer.rig.implement.tool), answer.caps.critical_depth
+    depth = float(answer.point.bare.depth)
+    signs = [
+        "A reading leaves its band: look at depth, points, pressure, weight, a wet or a hard spot.",
+        f"Soil shines or rolls into a ribbon where a {one} ran: too wet, it smears.",
+        f"Dug behind a {one}, the soil is squeezed and not broken" + (
+            f": {say(most, 'cm', units)} is about as deep as this point breaks." if most and depth > _NEAR * most else "."),
+        "The front gets light or doesn't steer, the hitch knocks, a new noise or smell.",
+        f"A {one} trips, a bolt shears, oil drips: engine off, tool on the ground, then look.",
+    ]  # fmt: skip
+    if any(key in _BURIED for key in answer.cautions):
+        signs.append("A mark or a sign of a buried line, a tile outlet, a wire: stop right there.")
+    return tuple(spelt(sign, units) for sign in signs)
+
+
 def ways_out(words: SizeWords) -> tuple[str, ...]:
     """Say what would work instead: the reverse answers that have a value, or why none has."""
-    pairs = list(zip(words.answer.reverse, words.reverse, strict=True))[:_WAYS]
-    return tuple(said.text for found, said in pairs if found.value is not None) or tuple(said.text for _, said in pairs)
+    first = words.reverse[:_WAYS]
+    return tuple(said.text for said in first if not said.none) or reverse_lines(first)
 
 
 def ground_text(rig: Rig) -> str:

@@ -1,5 +1,6 @@
 """The words of a ballast plan: every number in a sentence is the plan's own, and no name can part a sentence."""
 
+import itertools
 import re
 from dataclasses import replace
 
@@ -49,7 +50,7 @@ def test_a_weight_may_have_any_name(name):
     step = found.plan.chosen.changes[0]
     said = words.said(found.plan, "us")
     assert said.word == "Take off"
-    assert said.headline == f"For all of the rated power: take {name} from 10 to {step.after:.0f}."
+    assert said.headline == f"For full engine load: take {name} from 10 to {step.after:.0f}."
     assert said.rest[0].startswith("Then ")
     assert step_said(step, "us").name == name
 
@@ -124,8 +125,8 @@ def test_a_set_in_one_line(units):
     scale = LB if units == "us" else 1.0
     assert first_number(f"x{text}", "x") == pytest.approx((found.front_mass + found.rear_mass) / scale, rel=5e-3)
     assert first_number(text, "in all, ") == round(100 * found.front_share)
-    assert first_number(text, "front; ") == round(100 * found.delivery)
-    assert first_number(text, "delivered, ") == pytest.approx(100 * found.slip, abs=0.06)
+    assert first_number(text, "power delivery ") == round(100 * found.delivery)
+    assert first_number(text, f"{round(100 * found.delivery)} %, ") == pytest.approx(100 * found.slip, abs=0.06)
     assert first_number(text, "slip; ") == pytest.approx(found.handled / scale, rel=5e-3)
 
 
@@ -140,15 +141,15 @@ def test_a_limit_that_is_passed_never_reads_as_equal_to_its_bound():
 
 
 def test_every_limit_has_a_title_of_its_own():
-    for name in KNOWN_RIGS:
-        titles = [limit_title(check.which) for check in ballast(known_rig(name)).checks]
+    for name, units in itertools.product(KNOWN_RIGS, ("us", "si")):
+        titles = [limit_title(check.which, units) for check in ballast(known_rig(name)).checks]
         assert len(set(titles)) == len(titles)
 
 
 def test_jobs_say_what_suits_them():
     found = fwa()
     light, this, full = found.jobs.jobs
-    assert [job_title(job) for job in (light, this, full)] == ["half this draft", "this job", "all of the rated power"]
+    assert [job_title(job) for job in (light, this, full)] == ["half this draft", "this job", "full engine load"]
     assert job_title(replace(full, ends="grip", slip_most=0.13)) == "all that grip gives at 13 % slip"
     said = job_said(full, "us")
     best = full.best

@@ -52,7 +52,7 @@ def _ground(b: BareRig, caps: Caps, system: System, deepest: float) -> tuple[lis
             **{"zsmooth": "fast", "colorscale": scale},
         },
         _lines(base, 100 * found.slip, "slip, %", "dash"),
-        _lines(base, 100 * np.where(np.isfinite(found.slip), found.engine_share, np.nan), "rated power, %", "dot", 25),
+        _lines(base, 100 * np.where(np.isfinite(found.slip), found.engine_share, np.nan), "engine load, %", "dot", 25),
         *_edges(b, caps, base, depths),
         _edge(base, found.worst, 5, "as far as it goes", "solid"),
     ]

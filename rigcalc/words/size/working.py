@@ -1,0 +1,93 @@
+"""The working of an answer in words: each step with its axle named, in the units chosen, four figures at most.
+
+A formula and the numbers put into it stand in the units of its source, so that they can be laid beside the page; what goes in
+and what comes out stands in the units chosen first.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from rigcalc.core.units import factor
+from rigcalc.core.working import Working, working
+from rigcalc.models.size.answer import Answer
+from rigcalc.models.size.steps import Step, Sum, steps
+from rigcalc.words.numbers import System, number, to_shown
+from rigcalc.words.spelling import spelt
+
+_FIGURES = 4
+_OF = {"front": "front axle", "rear": "rear axle", "tracks": "tracks", "tractor": "tractor", "implement": "implement"}
+# Units of the book that aren't shown as they are: the one to go by.
+_BY = {"N": "kN", "m/s": "km/h"}
+# What a symbol stands for where a step uses it for another body than its own text says.
+_MEANS = {
+    ("grade_resistance", "implement", "weight"): "weight of the implement",
+    ("implement_rolling_resistance", "implement", "implement_weight"): "weight of the implement on its wheels",
+    ("drawbar_power", "", "draft"): "drawbar pull",
+    ("center_of_gravity_ahead", "", "axle_weight"): "weight on the front axle at rest",
+}
+_SUMS = {
+    "drawbar_pull": ("drawbar pull", "draft + rolling resistance of the implement + its part of the grade"),
+    "net_pull": ("net pull of the tractor", "drawbar pull + the tractor's part of the grade"),
+    "slip_balance": ("balance that gives slip", "gross traction - motion resistance over all axles = net pull"),
+    "axle_force": ("force of the driven axles", "gross traction of the driven axles, losses inside belts included"),
+    "pto_power": ("PTO power", "axle power / share of PTO power that reaches the axles"),
+    "engine_load": ("engine load", "PTO power / rated PTO power"),
+    "engine_power": ("engine power", "PTO power * engine power for each unit of PTO power"),
+}
+_QUOTIENTS = {"pto_power": " / ", "engine_load": " / ", "engine_power": " * "}
+_TERMS = {
+    "rolling_resistance": "rolling resistance of the implement's wheels", "grade_resistance": "part of the grade",
+    "axle_ratio": "share of PTO power that reaches the axles", "engine_per_pto": "engine power for each unit of PTO power",
+    "pto_power": "PTO power", "rated_pto_power": "rated PTO power",
+}  # fmt: skip
+
+
+def working_steps(answer: Answer, units: System) -> tuple[Working, ...]:
+    """Say every step of an answer's working, in the order of the story."""
+    return tuple(
+        _equation(step, units) if isinstance(step, Step) else _sum(step, answer, units) for step in steps(answer.bare_rig)
+    )
+
+
+def _equation(step: Step, units: System) -> Working:
+    eq = step.equation
+    made = working(eq, dict(zip((symbol.name for symbol in eq.takes), step.values, strict=True)))
+    inputs = []
+    for symbol, value in zip(eq.takes, step.values, strict=True):
+        means = _MEANS.get((eq.__name__, step.of, symbol.name), symbol.text)
+        inputs.append(spelt(f"{symbol.name} = {_both(value, symbol.unit, units)}: {means}", units))
+    title = made.title.replace("def ", "exhaust fluid ") if made.title.startswith("def ") else made.title
+    return replace(
+        made,
+        title=f"{title}, {_OF[step.of]}" if step.of else title,
+        inputs=tuple(inputs),
+        result=_both(float(eq.bare(*step.values)), eq.gives.unit, units),
+    )
+
+
+def _sum(found: Sum, answer: Answer, units: System) -> Working:
+    title, text = _SUMS[found.name]
+    sign = _QUOTIENTS.get(found.name, " + ")
+    numbers = sign.join(_plain(value) for _, value, _ in found.terms).replace("+ -", "- ")
+    if found.name == "slip_balance":
+        text = f"{text}: it holds at a slip of {_plain(100 * float(answer.point.bare.slip))} %"
+    inputs = tuple(f"{_term(name)} = {_both(value, unit, units)}" for name, value, unit in found.terms)
+    result = f"{_plain(100 * found.value)} %" if found.unit == "1" else _both(found.value, found.unit, units)
+    return Working(found.name, title, "", "", text, numbers, result, inputs, "From the steps above", "computed", found.name)
+
+
+def _term(name: str) -> str:
+    return _TERMS.get(name, name.replace("_", " "))
+
+
+def _plain(value: float) -> str:
+    return number(value, _FIGURES).replace(",", "")
+
+
+def _both(value: float, unit: str, units: System) -> str:
+    """Give a number in the units chosen, and in those of the source beside it where they differ."""
+    own = f"{_plain(value)} {'' if unit in ('1', 'text') else unit}".strip()
+    by = _BY.get(unit, unit)
+    shown, target = to_shown(value * factor(unit, by) if by != unit else value, by, units)
+    return own if target == unit else f"{number(shown, _FIGURES)} {target} ({own})"

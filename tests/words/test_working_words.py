@@ -1,0 +1,80 @@
+"""The working in words: nothing is left out, axles are named, units are those chosen, four figures at most, sums add up."""
+
+import re
+
+import pytest
+from known_rigs import KNOWN_RIGS, known_rig
+
+from rigcalc.equations import traction_track, traction_wheel
+from rigcalc.models import replaced, size
+from rigcalc.models.rig.bare import bare
+from rigcalc.models.size.steps import Step, Sum, steps
+from rigcalc.words import in_words
+
+TWO_TRACKS = {
+    "tractor.drive": "track", "tractor.front": None, "tractor.front_axle_mass": "0 kg", "tractor.rear_axle_mass": "18000 kg",
+    "tractor.wheelbase": "2.6 m", "implement.tools": 5, "setup": None, "ballast": (),
+    "tractor.rear": {"kind": "track", "tracks": 2, "track_width": "30 in", "contact_length": "2.6 m"},
+}  # fmt: skip
+TWO_WHEELS = {"tractor.drive": "2WD", "tractor.front.driven": False, "implement.tools": 5}
+BIAS_IN_FRONT = {"tractor.front.kind": "bias"}
+RIGS = [(name, {}) for name in KNOWN_RIGS] + [
+    ("four_wheel_drive", TWO_TRACKS), ("front_wheel_assist", TWO_WHEELS), ("front_wheel_assist", BIAS_IN_FRONT),
+    ("front_wheel_assist", {"ground.grade": "6 deg"}), ("tracks", {"work.depth": "16 in"}),
+]  # fmt: skip
+QUOTIENTS = {"pto_power": lambda a, b: a / b, "engine_load": lambda a, b: a / b, "engine_power": lambda a, b: a * b}
+
+
+def rig(name, changes):
+    return replaced(known_rig(name), changes) if changes else known_rig(name)
+
+
+@pytest.mark.parametrize(("name", "changes"), RIGS)
+def test_every_sum_is_that_of_its_terms(name, changes):
+    found = steps(bare(rig(name, changes)))
+    sums = {step.name: step for step in found if isinstance(step, Sum)}
+    assert set(sums) == {"drawbar_pull", "net_pull", "slip_balance", "axle_force", "pto_power", "engine_load", "engine_power"}
+    for step in sums.values():
+        values = [value for _, value, _ in step.terms]
+        made = QUOTIENTS[step.name](*values) if step.name in QUOTIENTS else sum(values)
+        assert step.value == pytest.approx(made, rel=1e-6), step.name
+
+
+@pytest.mark.parametrize(("name", "changes"), RIGS)
+def test_each_axle_has_its_own_steps(name, changes):
+    the_rig = rig(name, changes)
+    found = [step for step in steps(bare(the_rig)) if isinstance(step, Step)]
+    axles = {"front", "rear"} if the_rig.tractor.front else {"tracks"}
+    motion = (traction_wheel.motion_resistance_ratio_radial, traction_wheel.motion_resistance_ratio_bias,
+              traction_track.belt_resistance_ratio)  # fmt: skip
+    assert {step.of for step in found if step.equation in motion} == axles
+    assert {step.of for step in found if step.equation.__name__ == "grade_resistance"} == {"implement", "tractor"}
+    each = [step for step in found if "mobility" in step.equation.__name__ or step.equation in motion]
+    assert all(step.of for step in each)
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+def test_figures_units_and_names(units):
+    said = in_words(size(rig("four_wheel_drive", {"ground.grade": "4 deg"})), units).working
+    titles = [step.title for step in said]
+    for title in ("mobility number, front axle", "motion resistance ratio radial, rear axle", "balance that gives slip",
+                  "drawbar pull", "PTO power", "engine power", "grade resistance, implement",
+                  "grade resistance, tractor"):  # fmt: skip
+        assert title in titles
+    for step in said:
+        shown = " ".join((step.text_numbers, step.result, *step.inputs))
+        for figure in re.findall(r"\d[\d,]*\.?\d*", shown):
+            digits = figure.replace(",", "").replace(".", "").strip("0")
+            assert len(digits) <= 4, (step.title, figure)
+    implement = said[titles.index("grade resistance, implement")]
+    assert implement.inputs[0].endswith("weight of the implement")
+    pull = said[titles.index("drawbar pull")]
+    assert re.match(r"[\d,]+ lbf \([\d.]+ kN\)$" if units == "us" else r"[\d.]+ kN$", pull.result)
+
+
+def test_where_it_cannot_pull_there_is_no_balance():
+    words = in_words(size(replaced(known_rig(), {"work.depth": "40 in"})), "us")
+    titles = [step.title for step in words.working]
+    assert "drawbar pull" in titles
+    assert "balance that gives slip" not in titles
+    assert not any("nan" in " ".join((step.result, *step.inputs)) for step in words.working)
