@@ -244,11 +244,13 @@ def sets_of(
         lifts, tipping = tipping_draft(there, job.draft_factor, float(job.point.draft), job.pull)
         drafts.append(tipping)
     p = solve(there, draft_factor=np.array(drafts),
-              want=("drawbar_power", "pto_power", "slip", "front_load", "rear_load", *TIPPING))  # fmt: skip
+              want=("drawbar_power", "drawbar_pull", "pto_power", "slip", "front_load", "rear_load", *TIPPING))  # fmt: skip
     tip: list[Tip | None] = [None] * len(sets)
     if b.front is not None:
         tip = [*tips(lifts, p.peak_pull[1], p.net_pull[1], p.drawbar_pull[1])]
     delivery, slip, front_load, rear_load = delivery_of(p)[0], p.slip[0], p.front_load[0], p.rear_load[0]
+    if b.front is None:  # two tracks: what the front and rear end rollers carry
+        front_load, rear_load = statics.axle_loads(there, statics.center_ahead(there), p.drawbar_pull[0], b.hitch_load)
     return [
         BallastSet(
             steps=each,

@@ -16,8 +16,9 @@ from rigcalc.models.ballast.limits import weight_limits
 from rigcalc.models.ballast.mass_curve import delivery_of
 from rigcalc.models.ballast.plan import make_plan
 from rigcalc.models.machine.operating_point import solve
+from rigcalc.models.machine.statics import roller_shares
 from rigcalc.models.rig.bare import bare
-from rigcalc.models.rig.file import read_rig, replaced, rig_text
+from rigcalc.models.rig.file import demo_rig, read_rig, replaced, rig_text
 from rigcalc.words.ballast.notes import cautions
 from rigcalc.words.ballast.plan import said
 
@@ -358,3 +359,13 @@ def test_the_nearest_set_misses_least_of_all(most):
         misses.append(miss(front, rear))
     assert miss(plan.nearest.front_mass, plan.nearest.rear_mass) == pytest.approx(min(misses), abs=2e-9)
     assert max(misses) > min(misses)
+
+
+def test_two_tracks_stand_on_their_rollers_at_work():
+    rig = demo_rig("two_track")
+    answer = ballast(rig, "full")
+    now = answer.plan.now
+    pull = float(solve(bare(rig), draft_factor=answer.plan.job.draft_factor).drawbar_pull)
+    front, rear = roller_shares(bare(rig), pull)
+    assert now.front_share_pull == pytest.approx(front)
+    assert 0 < now.front_share_pull < now.front_share
