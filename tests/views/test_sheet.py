@@ -8,6 +8,7 @@ import re
 import shutil
 import subprocess
 import sys
+from collections.abc import Iterator
 from dataclasses import asdict
 from html.parser import HTMLParser
 from pathlib import Path
@@ -338,6 +339,38 @@ def test_html_prints_on_two_pages(tmp_path: Path) -> None:
 def test_data_is_plain_text() -> None:
     data = asdict(sheet_data(answer_for()))
     assert json.loads(json.dumps(data)) == json.loads(json.dumps(data, ensure_ascii=False))
+
+
+def texts_in(value: Any, unshown: tuple[str, ...] = ()) -> Iterator[str]:
+    """Give every text of the data, but the state's name, which chooses a look, and what a verdict leaves to another."""
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, dict):
+        for name, part in value.items():
+            yield from texts_in(part, unshown) if name not in unshown else ()
+    elif isinstance(value, (list, tuple)):
+        for part in value:
+            yield from texts_in(part, unshown)
+
+
+@pytest.mark.parametrize("changes", [{}, {"work__depth": "18 in"}, {"work__depth": "40 in", "implement__tools": 60}])
+@pytest.mark.parametrize("units", ["us", "si"])
+def test_both_layouts_print_every_text_of_the_data(units: str, changes: dict[str, Any]) -> None:
+    """Decision 0013: two layouts, one source."""
+    answer = answer_for(units=units, **changes)
+    data = sheet_data(answer, who="me")
+    # Where it goes, settings; where it doesn't, ways and the doubt, which stands in the sentence otherwise.
+    unshown = ("verdict", "settings", "readings", "stops") if data.verdict == "no" else ("verdict", "ways", "doubt")
+
+    def run_together(text: str) -> str:
+        return "".join(flat(text).split()).casefold()  # a verdict may stand in capitals
+
+    printed = run_together(pdf_text(sheet_pdf(answer, who="me")))
+    shown = run_together(" ".join(read_html(sheet_html(answer, who="me")).words))
+    texts = {run_together(text) for text in texts_in(asdict(data), unshown)}
+    assert len(texts) > 20
+    assert [text for text in texts if text not in printed] == []
+    assert [text for text in texts if text not in shown] == []
 
 
 def test_bad_calls_name_every_fault() -> None:

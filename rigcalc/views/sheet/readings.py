@@ -14,14 +14,14 @@ from rigcalc.words.size import SizeWords
 
 @dataclass(frozen=True)
 class Reading:
-    """One figure of the screen: its name, the value to expect and its unit, the band's ends, and what the band means."""
+    """One figure of the screen: its name, the value to expect and its unit, the band's ends, and what it is a share of."""
 
     name: str
     value: str
     unit: str
     low: str
     high: str
-    about: str
+    share_of: str = ""
 
 
 def readings(words: SizeWords) -> tuple[Reading, ...]:
@@ -44,12 +44,10 @@ def readings(words: SizeWords) -> tuple[Reading, ...]:
     least = capacity.effective_field_capacity.bare(p.speed, p.width, worst)
     most = capacity.effective_field_capacity.bare(p.speed, p.width, 1.0)
     return (
-        Reading("Slip", *figure(p.slip, "1", units), percent(slip[0]), percent(slip[1]), "of travel"),
+        Reading("Slip", *figure(p.slip, "1", units), percent(slip[0]), percent(slip[1])),
         Reading("Engine load", *figure(p.engine_share, "1", units), percent(load[0]), percent(load[1]), "of rated"),
-        Reading("Fuel", *figure(p.fuel_rate, "L/h", units), say(burn[0], "L/h", units), say(burn[1], "L/h", units),
-                "each hour"),
-        Reading("Area", *figure(p.field_capacity, "ha/h", units), say(least, "ha/h", units), say(most, "ha/h", units),
-                "each hour, turns included"),
+        Reading("Fuel", *figure(p.fuel_rate, "L/h", units), say(burn[0], "L/h", units), say(burn[1], "L/h", units)),
+        Reading("Area", *figure(p.field_capacity, "ha/h", units), say(least, "ha/h", units), say(most, "ha/h", units)),
     )  # fmt: skip
 
 
