@@ -191,6 +191,15 @@ def test_a_rig_that_is_pushed_is_not_said_to_pull(units, force):
     assert not any("Slip of" in note for note in words.notes)
 
 
+@pytest.mark.parametrize("units", ["us", "si"])
+def test_a_rig_that_tips_over_has_words_for_every_limit(units):
+    """Where it stands on no axle there is no grip to hold a pull against: said, not a number that isn't one."""
+    words = said(TIPPING, units, "front_wheel_assist")
+    assert words.answer.verdict.state is State.TIPS
+    assert "can't be pulled" in [line.text for line in words.margins if line.name == "grip"]
+    assert not re.search(r"\bnan\b|\binf\b", " ".join(line.text + line.used for line in words.margins))
+
+
 def test_what_has_no_answer_stands_in_one_line():
     lines = reverse_lines(said({"tractor.rear_axle_mass_limit": "9000 kg"}).reverse)
     assert sum("whatever you choose" in line for line in lines) == 1

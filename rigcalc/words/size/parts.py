@@ -71,7 +71,7 @@ def _margin_text(margin: Margin, answer: Answer, units: System) -> str:
         return "every input inside its source's range" if margin.state != "over" else "an input past its source's range"
     if most is None:
         return "not known: the rig file gives no limit"
-    if margin.used is None or not math.isfinite(value) or not math.isfinite(margin.used):
+    if margin.used is None or not all(map(math.isfinite, (value, most, margin.used))):
         return "can't be pulled"
     if margin.name in ("steering", "steering_rest"):
         return f"{say(value, unit, units)} on the front axle; at least {say(most, unit, units)} to steer"
