@@ -196,7 +196,9 @@ def test_a_rig_that_tips_over_has_words_for_every_limit(units):
     """Where it stands on no axle there is no grip to hold a pull against: said, not a number that isn't one."""
     words = said(TIPPING, units, "front_wheel_assist")
     assert words.answer.verdict.state is State.TIPS
-    assert "can't be pulled" in [line.text for line in words.margins if line.name == "grip"]
+    grip = next(line for line in words.margins if line.name == "grip")
+    assert (grip.text, grip.used, grip.state) == ("can't be pulled", "", STATE_WORDS["unknown"])
+    assert words.best_slip == ""
     assert not re.search(r"\bnan\b|\binf\b", " ".join(line.text + line.used for line in words.margins))
 
 
