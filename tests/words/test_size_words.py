@@ -187,7 +187,7 @@ def test_usual_depths_are_said_alike_by_slider_and_note():
 def test_a_rig_that_is_pushed_is_not_said_to_pull(units, force):
     words = said({"ground.grade": "-12 deg", "work.depth": "2 in", "implement.tools": 3}, units)
     assert "it pulls" not in words.said.headline
-    assert re.search(rf"push the tractor on; engine and brakes hold back [\d.,]+ {force}\.$", words.said.headline)
+    assert re.search(rf"push the tractor on, and engine and brakes have to hold back [\d.,]+ {force}:", words.said.headline)
     assert not any("Slip of" in note for note in words.notes)
 
 
