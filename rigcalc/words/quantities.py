@@ -1,5 +1,6 @@
 """What the figures of an answer are called, where they stand in a table or a picture."""
 
+OUT_OF_REACH = "out of reach"  # a figure that isn't, because nothing is pulled
 QUANTITY_TITLES = {
     "draft": "Draft",
     "drawbar_pull": "Drawbar pull",

@@ -1,5 +1,6 @@
 """Nonsense typed at the terminal: each ends in plain words and exit code 2, never in a number, never in a traceback."""
 
+import re
 import subprocess
 import sys
 
@@ -138,3 +139,21 @@ def test_other_commands_refuse_alike(words, monkeypatch, capsys):
 def test_for_real(words):
     done = subprocess.run([sys.executable, "-m", "rigcalc", *words], capture_output=True, text=True, check=False)
     refused(done.returncode, done.stdout, done.stderr, "")
+
+
+@pytest.mark.parametrize(
+    ("depth", "options", "word"),
+    [
+        ("12 in", (), "tires"),
+        ("30 cm", (), "tyres"),
+        ("12 in", ("--units", "si"), "tyres"),
+        ("30 cm", ("--units=us",), "tires"),
+    ],
+)
+def test_faults_are_spelt_by_the_units_meant(depth, options, word, tmp_path, monkeypatch, capsys):
+    """By --units, else by the depth in the file that was refused; what stands in the file is named letter by letter."""
+    text = re.sub(r'(?m)^drive = ".*"', 'drive = "track"', GOOD)
+    text = re.sub(r'(?m)^depth = ".*"', f'depth = "{depth}"', text)
+    (tmp_path / "odd.toml").write_text(text, encoding="utf-8")
+    code, out, err = ends(["size", str(tmp_path / "odd.toml"), *options], monkeypatch, capsys)
+    refused(code, out, err, f"a drive of {word}")

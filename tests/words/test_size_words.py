@@ -187,8 +187,19 @@ def test_usual_depths_are_said_alike_by_slider_and_note():
 def test_a_rig_that_is_pushed_is_not_said_to_pull(units, force):
     words = said({"ground.grade": "-12 deg", "work.depth": "2 in", "implement.tools": 3}, units)
     assert "it pulls" not in words.said.headline
-    assert re.search(rf"push the tractor on; engine and brakes hold back [\d.,]+ {force}\.$", words.said.headline)
+    assert re.search(rf"push the tractor on, and engine and brakes have to hold back [\d.,]+ {force}:", words.said.headline)
     assert not any("Slip of" in note for note in words.notes)
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+def test_a_rig_that_tips_over_has_words_for_every_limit(units):
+    """Where it stands on no axle there is no grip to hold a pull against: said, not a number that isn't one."""
+    words = said(TIPPING, units, "front_wheel_assist")
+    assert words.answer.verdict.state is State.TIPS
+    grip = next(line for line in words.margins if line.name == "grip")
+    assert (grip.text, grip.used, grip.state) == ("can't be pulled", "", STATE_WORDS["unknown"])
+    assert words.best_slip == ""
+    assert not re.search(r"\bnan\b|\binf\b", " ".join(line.text + line.used for line in words.margins))
 
 
 def test_what_has_no_answer_stands_in_one_line():

@@ -11,7 +11,7 @@ from rigcalc.views.size.side import picture_of, side_words
 from rigcalc.widgets.html import fold
 from rigcalc.widgets.templates import render
 from rigcalc.words.numbers import chance_short, percent, say
-from rigcalc.words.quantities import QUANTITY_TITLES
+from rigcalc.words.quantities import OUT_OF_REACH, QUANTITY_TITLES
 from rigcalc.words.size import SizeWords
 from rigcalc.words.size.parts import MarginWords
 
@@ -126,5 +126,5 @@ def _number_rows(words: SizeWords) -> list[tuple[str, str, str]]:
 
 def _say(value: float | None, unit: str, words: SizeWords) -> str:
     if value is None:
-        return "out of reach"
+        return OUT_OF_REACH
     return percent(value) if unit == "1" else say(value, unit, words.units)

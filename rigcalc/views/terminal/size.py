@@ -13,7 +13,7 @@ from rich.text import Text
 from rigcalc.core.errors import printable
 from rigcalc.views.terminal.parts import bullets, headed, safe
 from rigcalc.words.numbers import System, number, percent_number, say, to_shown
-from rigcalc.words.quantities import QUANTITY_TITLES
+from rigcalc.words.quantities import OUT_OF_REACH, QUANTITY_TITLES
 from rigcalc.words.size import SizeWords
 from rigcalc.words.size.parts import reverse_lines
 
@@ -76,12 +76,12 @@ def _takes(words: SizeWords) -> Table:
 
 def _plain(value: float | None, unit: str, units: System) -> str:
     if value is None or not math.isfinite(value):
-        return "beyond grip"
+        return OUT_OF_REACH
     return percent_number(value) if unit == "share" else number(to_shown(value, unit, units)[0])
 
 
 def _span(low: float | None, high: float | None, unit: str, units: System) -> str:
-    return f"{_plain(low, unit, units)} to {_plain(high, unit, units)}" if low is not None else "beyond grip"
+    return f"{_plain(low, unit, units)} to {_plain(high, unit, units)}" if low is not None else OUT_OF_REACH
 
 
 def _limits(words: SizeWords) -> Table:

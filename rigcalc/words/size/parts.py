@@ -10,6 +10,7 @@ from rigcalc.models.machine.limits import LIMITS
 from rigcalc.models.size.answer import Answer, Margin
 from rigcalc.models.size.reverse import Furthest
 from rigcalc.models.size.season import Season
+from rigcalc.models.size.verdict import State
 from rigcalc.words.limits import CUT_TITLES, STATE_WORDS, is_advice, limit_source, limit_title
 from rigcalc.words.numbers import System, chance, number, percent, percent_number, say
 from rigcalc.words.tools import pieces
@@ -54,12 +55,13 @@ class SeasonWords:
 def margin_words(margin: Margin, answer: Answer, units: System) -> MarginWords:
     """Say how much of a limit is used."""
     full = margin.used is not None and math.isfinite(margin.used) and margin.used < _FULL
+    lost = margin.limit is not None and not math.isfinite(margin.limit)  # as grip where the tractor tips over
     return MarginWords(
         name=margin.name,
         title=limit_title(margin.name),
         text=_margin_text(margin, answer, units),
-        used=percent(margin.used) if full else "",
-        state=STATE_WORDS[margin.state],
+        used=percent(margin.used) if full and margin.used is not None and not lost else "",
+        state=STATE_WORDS["unknown" if lost else margin.state],
         source=limit_source(margin.name, answer.caps.slip_source),
         advice=is_advice(margin.name),
     )
@@ -71,7 +73,7 @@ def _margin_text(margin: Margin, answer: Answer, units: System) -> str:
         return "every input inside its source's range" if margin.state != "over" else "an input past its source's range"
     if most is None:
         return "not known: the rig file gives no limit"
-    if margin.used is None or not math.isfinite(value) or not math.isfinite(margin.used):
+    if margin.used is None or not all(map(math.isfinite, (value, most, margin.used))):
         return "can't be pulled"
     if margin.name in ("steering", "steering_rest"):
         return f"{say(value, unit, units)} on the front axle; at least {say(most, unit, units)} to steer"
@@ -122,7 +124,7 @@ def _listed(names: list[str]) -> str:
 def best_slip_text(answer: Answer) -> str:
     """Say the slip of best tractive efficiency, and how flat the curve is around it; empty where nothing is pulled."""
     low, best, high = answer.best_slip
-    if not math.isfinite(best):
+    if not math.isfinite(best) or answer.verdict.state is State.TIPS:
         return ""
     return (
         f"Best slip: {percent(best)}. Anywhere from {percent_number(low)} to {percent(high)} traction stays within 1 % of "

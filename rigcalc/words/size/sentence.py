@@ -80,7 +80,7 @@ def _too_deep(answer: Answer, units: System) -> Said:
 def _pushed(answer: Answer, units: System) -> Said:
     brakes = say(answer.point.bare.braking, "kN", units)
     headline = (
-        f"with {_job(answer, units)} slope and tool push the tractor on, and engine and brakes have to hold back {brakes}: "
+        f"with {_job(answer, units)}, slope and tool push the tractor on, and engine and brakes have to hold back {brakes}: "
         "begin where the slope is gentle, in a low gear, or work it uphill."
     )
     return _said(answer, headline, _other_odds(answer))
@@ -108,12 +108,6 @@ def _unsure(answer: Answer, units: System) -> Said:
 
 
 def _works(answer: Answer, units: System) -> Said:
-    if is_pushed(answer):
-        held = say(answer.point.bare.braking, "kN", units)
-        headline = (
-            f"downhill with {_job(answer, units)}, slope and tool push the tractor on; engine and brakes hold back {held}."
-        )
-        return _said(answer, headline, *_first(answer, units), _odds(answer))
     headline = f"it pulls {_job(answer, units)} with {_load(answer)}."
     return _said(answer, headline, *_first(answer, units), _odds(answer))
 
@@ -146,14 +140,14 @@ def _need(answer: Answer) -> str:
     return "needs" if answer.rig.implement.tools == 1 else "need"
 
 
-def is_pushed(answer: Answer) -> bool:
+def _is_pushed(answer: Answer) -> bool:
     """Say whether slope and tool push the tractor on, so that nothing is pulled."""
     return float(answer.point.bare.braking) > 0
 
 
 def _load(answer: Answer) -> str:
     p = answer.point.bare
-    if is_pushed(answer):
+    if _is_pushed(answer):
         return "the slope pushing it on"
     return f"{percent(p.engine_share)} engine load and {percent(p.slip)} slip"
 
