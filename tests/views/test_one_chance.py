@@ -6,9 +6,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from click.testing import CliRunner
+from known_rigs import known_rig
 
 from rigcalc.cli.size import size as command
-from rigcalc.models import demo_rig, replaced, rig_text, size
+from rigcalc.models import replaced, rig_text, size
 from rigcalc.models.machine.draws import draws, likely, number
 from rigcalc.models.machine.limits import caps, shares, works
 from rigcalc.models.machine.operating_point import solve
@@ -19,7 +20,7 @@ from rigcalc.views.size.pictures import chance as picture
 from rigcalc.words import in_words
 from rigcalc.words.numbers import chance, chance_short
 
-DEEP = replaced(demo_rig("tracks"), {"work.depth": "16 in", "implement.point_width": None, "implement.rated_depth": None})
+DEEP = replaced(known_rig("tracks"), {"work.depth": "16 in", "implement.point_width": None, "implement.rated_depth": None})
 
 
 def chance_of(drawn):
