@@ -366,6 +366,6 @@ def test_two_tracks_stand_on_their_rollers_at_work():
     answer = ballast(rig, "full")
     now = answer.plan.now
     pull = float(solve(bare(rig), draft_factor=answer.plan.job.draft_factor).drawbar_pull)
-    front, rear = roller_shares(bare(rig), pull)
+    front, _ = roller_shares(bare(rig), pull)
     assert now.front_share_pull == pytest.approx(front)
     assert 0 < now.front_share_pull < now.front_share
