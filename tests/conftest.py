@@ -16,9 +16,10 @@ settings.register_profile("ci", derandomize=True, deadline=None, print_blob=True
 settings.register_profile("here", deadline=None)
 settings.load_profile("ci" if os.environ.get("CI") else "here")
 
-# A browser, ratios of speed, a wheel in an environment of its own, notebooks with a kernel each. Single tests that take seconds
-# bear the mark themselves.
-SLOW = ("tests/browser/", "tests/benchmarks/", "tests/test_wheel.py", "tests/javascript/", "apps/", "docs/examples/")
+# A browser, ratios of speed, a wheel in an environment of its own, notebooks with a kernel each, a process with pint and dask
+# for each test. Single tests that take seconds bear the mark themselves.
+SLOW = ("tests/browser/", "tests/benchmarks/", "tests/test_wheel.py", "tests/javascript/", "tests/core/test_host_registry.py",
+        "apps/", "docs/examples/")  # fmt: skip
 
 # Reasons that begin so mean that the machine lacks something that .ci/run has to install.
 MISSING = "missing:"

@@ -7,6 +7,7 @@ import sys
 from pathlib import Path
 
 import pint
+import pytest
 
 CODE = "import pint, rigcalc; print(pint.__file__); print(rigcalc.Q(14, 'in').to('cm').magnitude)"
 
@@ -23,6 +24,7 @@ def run(cache, packages=None):
     assert round(float(answer), 9) == 35.56
 
 
+@pytest.mark.slow
 def test_an_environment_that_was_removed_leaves_nothing_behind_that_fails(tmp_path):
     for name in ("first", "second"):
         packages = tmp_path / name
@@ -31,6 +33,7 @@ def test_an_environment_that_was_removed_leaves_nothing_behind_that_fails(tmp_pa
         shutil.rmtree(packages)
 
 
+@pytest.mark.slow
 def test_a_home_that_is_no_folder_is_done_without(tmp_path):
     nowhere = tmp_path / "file"
     nowhere.write_text("not a folder", encoding="utf-8")

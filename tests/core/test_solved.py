@@ -32,7 +32,11 @@ BY_CHANCE = {
 }
 
 
-@pytest.mark.parametrize("name", TRACED)
+# Seconds of sympy each: many roots are tried in vain.
+LONG = {"stress_depth", "track_thrust"}
+
+
+@pytest.mark.parametrize("name", [pytest.param(name, marks=pytest.mark.slow if name in LONG else ()) for name in TRACED])
 def test_solved_and_put_back(name):
     eq = BOOK[name]
     values = bare_values(eq)

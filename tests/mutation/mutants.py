@@ -100,6 +100,10 @@ class _Finder(ast.NodeVisitor):
 
     def visit_arg(self, node: ast.arg) -> None: ...
 
+    def visit_keyword(self, node: ast.keyword) -> None:
+        if node.arg not in ("frozen", "repr"):
+            self.generic_visit(node)
+
     def visit_JoinedStr(self, node: ast.JoinedStr) -> None: ...  # places inside a formatted text aren't sure before Python 3.12
 
     def visit_FunctionDef(self, node: ast.FunctionDef) -> None:

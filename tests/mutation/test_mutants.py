@@ -50,6 +50,11 @@ def test_each_is_one_cut_of_a_file_that_compiles():
         assert "\n" not in was + now
 
 
+def test_what_is_there_for_readers_is_left_alone():
+    source = "@dataclass(frozen=True)\nclass A:\n    b: int = field(repr=False, default=3)\n"
+    assert {mutant.new for mutant in mutants("x.py", source)} == {"4", "2"}
+
+
 def test_letters_of_more_than_one_byte_shift_nothing():
     source = 'x = "°é" if a < 1 else 2 - 1  # µ\n'
     assert any("a <= 1 else 2 - 1  # µ" in mutant.text(source) for mutant in mutants("x.py", source))

@@ -322,7 +322,7 @@ def test_cautions_of_a_liquid_come_with_it_alone():
     assert ["eats rims" in text for text in texts] == [False, True, False]
     assert ["Methanol" in text for text in texts] == [False, False, True]
     for text in texts:
-        for word in ("stands", "burst", "Duals", "ratings", "tyre professional"):
+        for word in ("stands", "burst", "Duals", "ratings", "tire professional"):
             assert word in text
 
 

@@ -105,7 +105,7 @@ rig = both(tractor=tractor, implement=implement, ground=ground, work=work,
            optional={"farm": NASTY, "note": NASTY, "ballast": st.lists(piece, max_size=3)})  # fmt: skip
 
 
-@settings(deadline=None, max_examples=60, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@settings(deadline=None, max_examples=25, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 @given(rig)
 def test_written_and_read_again(data):
     made = rig_from(data)
