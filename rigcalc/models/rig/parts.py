@@ -35,8 +35,8 @@ class Tyre(_Part):
     speed_symbol: str | None = None
     inflation: Pressure | None = None
     # the tyre's own table of loads and pressures, from its data book, for single, dual or triple as it is mounted
-    pressures: tuple[Pressure, ...] | None = None
-    loads: tuple[Mass, ...] | None = None
+    pressures: Annotated[tuple[Pressure, ...], Field(max_length=60)] | None = None
+    loads: Annotated[tuple[Mass, ...], Field(max_length=60)] | None = None
     table_from: Words = ""
     # liquid
     volume: Annotated[Measure, Kind("L", "150 gal", above=0, most=5000)] | None = None
@@ -186,8 +186,8 @@ class FuelTest(_Part):
 class Gears(_Part):
     """Speeds of the gears at rated engine speed without slip, lowest first, and what is known of the engine's torque."""
 
-    speeds: tuple[Annotated[Measure, Kind("km/h", "5.4 mph", above=0, most=80)], ...]
-    names: tuple[Annotated[str, Field(max_length=20)], ...] | None = None
+    speeds: Annotated[tuple[Annotated[Measure, Kind("km/h", "5.4 mph", above=0, most=80)], ...], Field(max_length=100)]
+    names: Annotated[tuple[Annotated[str, Field(max_length=20)], ...], Field(max_length=100)] | None = None
     rated_speed: Turning | None = None
     lowest_speed: Turning | None = None
     torque_rise: Annotated[Measure, Kind("1", "35 percent", least=0, most=1)] | None = None

@@ -202,11 +202,11 @@ class Rig(_Part):
     implement: Implement
     ground: Ground
     work: Work
-    ballast: tuple[Piece, ...] = ()
+    ballast: Annotated[tuple[Piece, ...], Field(max_length=40, description="what a plan goes through in 5 s")] = ()
     setup: Setup | None = None
     scale: Scale | None = None
     gears: Gears | None = None
-    fuel_test: tuple[FuelTest, ...] = ()
+    fuel_test: Annotated[tuple[FuelTest, ...], Field(max_length=60)] = ()
 
     @model_validator(mode="after")
     def _weighs(self) -> Rig:
