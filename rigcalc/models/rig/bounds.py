@@ -50,8 +50,8 @@ def too_much_in(data: Any) -> Fault | None:
 
 
 def _too_deep() -> Fault:
-    return Fault("rig file", f"sections in sections, more than {DEEPEST} deep", "TOML with at most three, as [tractor.rear.tyre]",
-                 "the sections that `rigcalc new` shows")  # fmt: skip
+    return Fault("rig file", f"sections in sections, more than {DEEPEST} deep",
+                 "TOML with at most three, as [tractor.rear.tyre]", "the sections that `rigcalc new` shows")  # fmt: skip
 
 
 def _too_many() -> Fault:
