@@ -25,7 +25,7 @@ from rigcalc.core.units import canonical_unit, factor
 BOOK: dict[str, Equation] = {}
 CHECKED_UP_TO = 4096  # values: larger arrays are checked for units alone
 _FINITE = sys.float_info.max
-_ndarray, _float64 = np.ndarray, np.float64
+_ndarray = np.ndarray
 _REAL = "iuf"  # kinds of array that are held to bounds: neither complex, objects, texts, dates nor flags
 
 
@@ -125,7 +125,7 @@ class Equation:
     def _real(self, result: Any, values: Sequence[Any]) -> Any:
         """Give a result that shares no memory with the arguments; refuse what is no number."""
         kind = result.__class__
-        if kind is float or kind is _float64:
+        if kind is float or isinstance(result, np.floating):
             if not isfinite(result):
                 raise self._no_answer(values)
         elif kind is _ndarray:
