@@ -10,6 +10,7 @@ import click
 
 from rigcalc.cli.common import EXIT_DOES_NOT, EXIT_WORKS, typed_units, units_option
 from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.core.units import plain_number
 
 if TYPE_CHECKING:
     from rigcalc.models.rig.measure import Measure
@@ -127,8 +128,8 @@ def _rig(rig: str | None) -> Rig:
 
 def _number(name: str, text: str | None) -> float:
     try:
-        return float(text or "")
-    except ValueError:
+        return plain_number(text or "")
+    except InputError:
         raise InputError([Fault(name, shown(text), "a number", f"{name} 10")]) from None
 
 

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from rigcalc.core.errors import Fault, InputError
+from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.core.units import whole_number
 
 if TYPE_CHECKING:
     from rigcalc.models.rig.rig import Rig
@@ -34,9 +35,9 @@ def changed(rig: Rig, depth: str | None, speed: str | None, tools: str | None, t
         changes["work.speed"] = speed
     if tools is not None:
         try:
-            count = int(tools)
-        except ValueError:
-            raise InputError([Fault("--tools", repr(tools[:60]), "a whole number from 1 to 200", "--tools 13")]) from None
+            count = whole_number(tools)
+        except InputError:
+            raise InputError([Fault("--tools", shown(tools), "a whole number from 1 to 200", "--tools 13")]) from None
         changes |= tool_changes(rig, count) if 1 <= count <= 200 else {"implement.tools": count}
     if texture is not None:
         changes |= {"ground.texture": texture, "ground.sand": None, "ground.clay": None}

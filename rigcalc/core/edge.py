@@ -39,6 +39,8 @@ def made(bare, {bounds}):
             raise self._no_answer(({numbers},)) from None
         if type(result) is not float:
             result = self._real(result, ({numbers},))
+        elif result - result != 0.0:
+            raise self._no_answer(({numbers},))
         if unit is None:
             return result
         out = new(kind)

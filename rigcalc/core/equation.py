@@ -10,7 +10,7 @@ import functools
 import sys
 import warnings
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from math import isinf
+from math import isfinite
 from typing import Any
 
 import numpy as np
@@ -25,7 +25,8 @@ from rigcalc.core.units import canonical_unit, factor
 BOOK: dict[str, Equation] = {}
 CHECKED_UP_TO = 4096  # values: larger arrays are checked for units alone
 _FINITE = sys.float_info.max
-_ndarray, _float64 = np.ndarray, np.float64
+_ndarray = np.ndarray
+_REAL = "iuf"  # kinds of array that are held to bounds: neither complex, objects, texts, dates nor flags
 
 
 class Equation:
@@ -115,13 +116,22 @@ class Equation:
     def _check(self, values: Sequence[Any]) -> None:
         """Refuse what can't exist."""
         for value, least, most in zip(values, self._least, self._most, strict=True):
-            if not ((value.__class__ is _ndarray and value.size > CHECKED_UP_TO) or _within(value, least, most)):
+            if value.__class__ is _ndarray and value.size > CHECKED_UP_TO:
+                if value.dtype.kind not in _REAL:
+                    raise self._out_of_bounds(values)
+            elif not _within(value, least, most):
                 raise self._out_of_bounds(values)
 
     def _real(self, result: Any, values: Sequence[Any]) -> Any:
-        """Give a result that is no float as it is; refuse what is no number."""
+        """Give a result that shares no memory with the arguments; refuse what is no number."""
         kind = result.__class__
-        if kind is not _ndarray and kind is not float and (isinf(result) if kind is _float64 else np.iscomplexobj(result)):
+        if kind is float or isinstance(result, np.floating):
+            if not isfinite(result):
+                raise self._no_answer(values)
+        elif kind is _ndarray:
+            if any(value.__class__ is _ndarray and np.may_share_memory(result, value) for value in values):
+                return result.copy()
+        elif np.iscomplexobj(result):
             raise self._no_answer(values)
         return result
 
@@ -227,11 +237,17 @@ class Equation:
     def _out_of_bounds(self, values: Sequence[Any]) -> InputError:
         faults = []
         for symbol, value in zip(self.takes, values, strict=True):
-            if not _within(value, max(symbol.least, -_FINITE), min(symbol.most, _FINITE)):
+            odd = isinstance(value, np.ndarray) and (value.__class__ is not _ndarray or value.dtype.kind not in _REAL)
+            if odd or not _within(value, max(symbol.least, -_FINITE), min(symbol.most, _FINITE)):
                 unit = "" if symbol.unit == "1" else f" {symbol.unit}"
                 most = f" and at most {symbol.most:g}{unit}" if symbol.most < _FINITE else ""
                 least = f"at least {symbol.least:g}{unit}" if symbol.least > -_FINITE else "a finite number"
                 where = f"{self.__name__}: {symbol.name} ({symbol.text})"
+                if odd:
+                    what = "masked" if isinstance(value, np.ma.MaskedArray) else f"of {value.dtype}"
+                    faults.append(Fault(where, f"an array, {what}", "plain real numbers, NaN for a gap",
+                                        "values.filled(nan)" if what == "masked" else "np.asarray(values, float)"))  # fmt: skip
+                    continue
                 faults.append(Fault(where, f"{shown(value)}{unit}", f"{least}{most}, finite"))
         return InputError(faults)
 
@@ -354,13 +370,17 @@ def _document(eq: Equation, text: str) -> str:
 
 
 def _within(value: Any, least: float, most: float) -> bool:
-    if value.__class__ is np.ndarray and value.ndim:
+    if value.__class__ is np.ndarray:
+        if value.dtype.kind not in _REAL:
+            return False
         # NaN in an array is a gap and stays one; fmin and fmax skip gaps. docs/decisions/0001 says why size matters.
+        if not value.ndim:
+            return bool(least <= value <= most)
         if not value.size:
             return True
-        low, high = np.fmin.reduce(value, axis=None), np.fmax.reduce(value, axis=None) if most < _FINITE else least
+        low, high = np.fmin.reduce(value, axis=None), np.fmax.reduce(value, axis=None)
         return not (low < least or high > most)
-    if isinstance(value, (int, float, np.number, np.ndarray)):
+    if isinstance(value, (int, float, np.integer, np.floating)):
         return bool(least <= value <= most)
     return hasattr(value, "dask")
 
@@ -369,11 +389,17 @@ def _factor_of(quantity: Any, to: str) -> float:
     """Give the factor for a quantity that a user built: any unit that its registry knows, as long as it has no offset."""
     home = quantity._REGISTRY
     target = home.Unit(canonical_unit(to))
-    if quantity.dimensionality != target.dimensionality:
+    if quantity.dimensionality != target.dimensionality or _is_angle(quantity.units) != _is_angle(target):
         raise InputError([Fault("unit", str(quantity.units), f"a unit that converts to {to}")])
     if not all(home._units[name].is_multiplicative for name in quantity._units):
         raise InputError([Fault("unit", str(quantity.units), "a unit without an offset")])
     return float(home.Quantity(1, quantity.units).to(target).magnitude)
+
+
+def _is_angle(unit: Any) -> bool:
+    """Whether a unit is an angle: pint counts those as plain numbers, so that 10 deg would pass for a slip."""
+    home = unit._REGISTRY
+    return bool(unit.dimensionless) and "radian" in home.Quantity(1, unit).to_root_units()._units
 
 
 def _as_typed(value: Any) -> str:

@@ -50,7 +50,7 @@ class InputError(RigcalcError):
         self.faults: tuple[Fault, ...] = tuple(faults)
         lines = [f"  - {fault}" for fault in self.faults[:_MOST_LINES]]
         more = len(self.faults) - len(lines)
-        super().__init__("\n".join([f"{title}:", *lines, *([f"  - and {more} more"] if more else [])]))
+        super().__init__("\n".join([f"{title}:", *lines, *([f"  - and {more:,} more"] if more else [])]))
 
 
 class DeclarationError(RigcalcError):

@@ -58,7 +58,9 @@ SPELLINGS: dict[str, str] = {
 
 GRAVITY = 9.80665  # m/s2, standard gravity (exact by definition, CGPM 1901)
 
-_NUMBER = r"[+-]?(?:\d+(?:,\d{3})*(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?"
+# A comma parts thousands and nothing else: "0,250" is refused, for half the world reads it as a quarter.
+_NUMBER = r"[+-]?(?:(?:\d+|[1-9]\d{0,2}(?:,\d{3})+)(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?"
+_COMMA = re.compile(r"\s*([+-]?\d+),(\d+)(?![\d,])")
 _TYPED = re.compile(rf"\s*(?P<number>{_NUMBER})\s*(?P<unit>[A-Za-z_%°][\w%°*/^. ]*)?\s*", re.ASCII | re.IGNORECASE)
 _NAME = re.compile(r"[A-Za-z_%]+")
 # Powers, products and quotients of names; a group in brackets stands under a slash alone, as in N/(m*cm).
@@ -135,7 +137,8 @@ def Q(value: Any, unit: str = "") -> Any:
     Raises
     ------
     InputError
-        For a unit that isn't known: pint knows thousands, and several aren't what a farmer means by them.
+        For what is no number, and for a unit that isn't known: pint knows thousands, and several aren't what a farmer
+        means by them.
 
     Examples
     --------
@@ -146,7 +149,11 @@ def Q(value: Any, unit: str = "") -> Any:
     """
     if getattr(value, "dtype", None) is not None and value.dtype.kind in "iu":
         value = value * 1.0  # small whole numbers would wrap around in a product
-    return registry().Quantity(value, canonical_unit(unit))
+    name = canonical_unit(unit)
+    try:
+        return registry().Quantity(value, name)
+    except (TypeError, ValueError):
+        raise InputError([Fault("quantity", shown(value), "a number or numbers", "Q(14, 'in')")]) from None
 
 
 def canonical_unit(unit: str) -> str:
@@ -186,12 +193,30 @@ def parse(text: str) -> tuple[float, str]:
     (1400.0, 'lb/acre')
     """
     match = _TYPED.fullmatch(text) if isinstance(text, str) and len(text) <= 80 else None
+    if match is None and isinstance(text, str) and (comma := _COMMA.match(text[:80])):
+        pointed = f"{comma[1]}.{comma[2]}{text[comma.end() : 80]}"
+        raise InputError([Fault("quantity", shown(text), "a number and its unit, with a point before decimals", pointed)])
     if match is None:
         raise InputError([Fault("quantity", shown(text), "a number and its unit", "for example 14 in")])
     number = float(match["number"].replace(",", ""))
     if not math.isfinite(number):
         raise InputError([Fault("quantity", shown(text), "a finite number and its unit", "for example 14 in")])
     return number, canonical_unit(match["unit"] or "")
+
+
+def plain_number(text: str) -> float:
+    """Read a bare finite number as strictly as `parse` reads one with a unit. Raises InputError."""
+    number, unit = parse(text)
+    if unit:
+        raise InputError([Fault("number", shown(text), "a number without a unit", "10")])
+    return number
+
+
+def whole_number(text: str) -> int:
+    """Read a whole number typed in the digits 0 to 9, such as 13. Raises InputError."""
+    if not re.fullmatch(r"\s*[+-]?[0-9]{1,15}\s*", text):
+        raise InputError([Fault("number", shown(text), "a whole number", "13")])
+    return int(text)
 
 
 def weight_of(mass: Any) -> Any:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from rigcalc.core.equation import equation
+from rigcalc.core.errors import Fault, InputError
 from rigcalc.core.nomenclature import S
 from rigcalc.core.tables import table
 
@@ -87,12 +88,15 @@ def liquid_mass(tyre_volume, fill, liquid_density, filled_tyres):
 def brine_gain_over_water(dose):
     """What calcium chloride solution weighs over water, by straight lines between the rows of the mix table.
 
-    NaN outside the table: it is never continued past its ends.
+    Raises InputError outside the table: it is never continued past its ends.
     """
     rows = table("calcium_chloride_mix")
     doses = [row["dose"] for row in rows]
+    if np.any(dose < doses[0]) or np.any(dose > doses[-1]):
+        raise InputError([Fault("brine gain over water: dose", "a dose outside the mix table",
+                                f"{doses[0]:g} to {doses[-1]:g} kg/L", "Q(0.42, 'kg/L')")])  # fmt: skip
     gains = [100 * (row["relative_density"] - 1) for row in rows]
-    return np.interp(dose, doses, gains, left=np.nan, right=np.nan)[()]
+    return np.interp(dose, doses, gains)[()]
 
 
 @equation(

@@ -20,8 +20,10 @@ from rigcalc.models.ballast.limits import TIPPING, Check, Tip, WeightLimit, Whic
 from rigcalc.models.ballast.mass_curve import FLAT, delivery_of
 from rigcalc.models.ballast.reach import reach_of
 from rigcalc.models.ballast.search import (
+    Effort,
     Found,
     Problem,
+    TooLargeError,
     by_programme,
     closest,
     least_excess,
@@ -35,7 +37,7 @@ from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.rig.bare import BareRig, bare
 from rigcalc.models.rig.rig import Rig
 
-MOST_SETS = 4_000_000  # walked one by one; beyond, an integer programme takes over
+MOST_SETS = 1_000_000  # walked one by one; beyond, an integer programme takes over
 
 
 @dataclass(frozen=True)
@@ -135,10 +137,22 @@ def make_plan(
 
     most_sets: a larger space goes to an integer programme. found_jobs: the rig's jobs, where they are worked out already.
     b: its bare numbers, likewise.
-    Raises InputError for an unknown job, for a job that has no mass of best delivery, and for a space larger than
-    `most_sets` where scipy is missing.
+    Raises InputError for an unknown job, for a job that has no mass of best delivery, for a space larger than `most_sets`
+    where scipy is missing, and for one so large that no answer is found with the effort of `search`.
     """
-    b = bare(rig) if b is None else b
+    try:
+        return _planned(rig, job, most_sets, found_jobs, bare(rig) if b is None else b)
+    except TooLargeError:
+        kinds = choices(rig)
+        largest = " and ".join(f"'{kind.name or f'{kind.liquid} in the {kind.axle} tyres'}'"
+                               for kind in sorted(kinds, key=lambda kind: -len(kind.options))[:2])  # fmt: skip
+        raise InputError([Fault("ballast", f"{len(kinds)} kinds of weight and liquid, too many sets to go through",
+                                f"fewer, so that there are at most {most_sets:,} sets: leave out what stays as it is, put "
+                                "alike weights under one name, or hang several at once (in_pairs, or the mass of a stack)",
+                                f"a smaller count for {largest}")]) from None  # fmt: skip
+
+
+def _planned(rig: Rig, job: str, most_sets: int, found_jobs: Jobs | None, b: BareRig) -> Plan:
     wanted_job = (found_jobs or jobs(b, caps(rig, b), reach_of(rig, b)))[job]
     if wanted_job.best is None:
         raise InputError([Fault("job", f"'{job}', whose delivery has no best mass", "a job with a pull that grip can give",
@@ -150,11 +164,12 @@ def make_plan(
     problem = problem_of(b, kinds, limits, wanted_job.draft_factor, floor)
     count = sets_there_are(kinds)
     method = "every_set" if count <= most_sets else "integer_programme"
+    effort = Effort(problem)
     if method == "every_set":
         found = search(problem)
     else:
         try:
-            found = by_programme(problem, wanted_job.best.low, wanted_job.best.high)
+            found = by_programme(problem, wanted_job.best.low, wanted_job.best.high, effort=effort)
         except ImportError:
             raise InputError([Fault("ballast at hand", f"{count:,} sets", f"at most {most_sets:,} sets without scipy",
                                     "fewer pieces, or install the extra: rigcalc[plan]")]) from None  # fmt: skip
@@ -167,7 +182,7 @@ def make_plan(
             found = [bent] if bent is not None else []
         else:
             bend = tuple(limit.row for limit in limits if not limit.hard)
-            found = by_programme(problem, wanted_job.best.low, wanted_job.best.high, 1, bend)
+            found = by_programme(problem, wanted_job.best.low, wanted_job.best.high, 1, bend, effort)
     miss, most = None, None
     if not found and method == "every_set":
         miss, most = nearest(problem, mass_of(b.weight), floor)

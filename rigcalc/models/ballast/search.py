@@ -16,7 +16,11 @@ import numpy as np
 
 INNER = 16_384  # most sets looked at in one go: their arrays stay in the processor's cache
 FIRST = 1024  # sets whose delivery is worked out first, in about the time of 64; each further lot is 16 times as large
-MOST_TRIES = 50  # sets that the programme may bring in vain
+# What the programme may do in one plan, counted so that the answer doesn't hang on how fast a computer is. Measured on two
+# cores on 2026-11-25: a call costs about a thousandth of a second an option, so the two together hold a plan under 5 s.
+EFFORT = 1_500  # calls times options
+NODES = 30_000  # branches of one call times options
+MOST_OPTIONS = 2_500  # of all choices together
 _SLACK = 1e-9  # kg: rounding of sums must not part two sets that cost the same
 _KEPT = 1e-6  # kg: rounding is forgiven, so that a set which lies on a limit keeps it
 
@@ -181,24 +185,44 @@ def least_excess(problem: Problem, row: tuple[float, float, float]) -> float:
     return a * problem.front + b * problem.rear + c + sum(gains)
 
 
+class TooLargeError(Exception):
+    """The programme came to the end of its effort before it knew whether a set works."""
+
+
+class Effort:
+    """What is left of the programme's calls in one plan; each question that is put to it gets two at least."""
+
+    def __init__(self, problem: Problem):
+        self.calls = max(2, EFFORT // max(1, sum(problem.sizes)))
+
+
 def by_programme(
-    problem: Problem, low: float, high: float, wanted: int = 2, soft: tuple[tuple[float, float, float], ...] = ()
-) -> list[Found]:
+    problem: Problem, low: float, high: float, wanted: int = 2, soft: tuple[tuple[float, float, float], ...] = (),
+    effort: Effort | None = None,
+) -> list[Found]:  # fmt: skip
     """Give the `wanted` best sets of a space too large to walk, by integer programming (scipy).
 
     low, high: total mass in kg between which delivery is near its best; every set found is then held against the exact
     delivery, and shut out where it fails. soft: rows that may be passed; with them the set comes first that passes them least.
-    Raises ImportError without scipy.
+    Raises ImportError without scipy, TooLargeError where it can't be told with the effort that is left.
     """
+    effort = effort or Effort(problem)
     # The band holds for the split as it stands; with another split a mass a little outside may deliver well. So a wider band
     # goes first. Where too much of what it brings fails, the band itself brings sets that pass.
     for wider in (1.01, 1.0):
         choose = _programme(problem, low / wider, high * wider, soft)
         shut: list[Any] = []
         out: list[Found] = []
-        while len(out) < wanted and len(shut) < MOST_TRIES:
-            found = choose(shut, bool(soft))
+        none_left = False
+        tries = max(1, effort.calls // 2)
+        while len(out) < wanted and len(shut) < tries:
+            effort.calls -= 1
+            try:
+                found = choose(shut, bool(soft))
+            except TooLargeError:
+                break
             if found is None:
+                none_left = True
                 break
             taken, set_ = found
             shut.append(taken)
@@ -206,9 +230,9 @@ def by_programme(
             fits, delivery = problem.accept(*_masses(problem, set_.options))
             if fits[0]:
                 out.append(Found(set_.options, set_.handled, float(delivery[0])))
-        if out:
+        if out or none_left:
             return out
-    return []
+    raise TooLargeError
 
 
 def nearest_by_programme(problem: Problem, low: float, high: float) -> Found:
@@ -232,6 +256,8 @@ def _programme(
     """Set up the programme: a switch for each option, and a last variable for how much may be missed, of `soft` or of all."""
     from scipy.optimize import Bounds, LinearConstraint, milp
 
+    if sum(problem.sizes) > MOST_OPTIONS:
+        raise TooLargeError
     front, rear, cost = (np.concatenate(part) for part in (problem.fronts, problem.rears, problem.handled))
     starts = np.concatenate([[0], np.cumsum(problem.sizes)])
     switches = front.size
@@ -245,6 +271,7 @@ def _programme(
     straight = np.hstack([np.array([a * front + b * rear for a, b, _ in rows]), missed])
     most = np.array([-(c + a * problem.front + b * problem.rear) for a, b, c in rows])
     whole = np.r_[np.ones(switches), 0.0]
+    options = {"mip_rel_gap": 0.0, "node_limit": NODES // switches + 1}
 
     def choose(shut: list[Any], missing: bool) -> tuple[Any, Found] | None:
         limits = [LinearConstraint(one_of_each, 1, 1), LinearConstraint(straight, -np.inf, most)]
@@ -252,13 +279,15 @@ def _programme(
             limits.append(LinearConstraint(np.hstack([np.array(shut), np.zeros((len(shut), 1))]), -np.inf,
                                            len(problem.sizes) - 1))  # fmt: skip
         price = np.r_[cost * (1e-6 if missing else 1.0), problem.front + problem.rear if missing else 0.0]
-        answer = milp(price, integrality=whole, constraints=limits, options={"mip_rel_gap": 0.0},
+        answer = milp(price, integrality=whole, constraints=limits, options=options,
                       bounds=Bounds(0, np.r_[np.ones(switches), np.inf if missing else 0.0]))  # fmt: skip
+        if answer.status == 1:
+            raise TooLargeError
         if answer.x is None:
             return None
         taken = np.round(answer.x[:switches])
-        options = tuple(int(taken[first:last].argmax()) for first, last in pairwise(starts))
-        return taken, Found(options, float(taken @ cost), float("nan"))
+        chosen = tuple(int(taken[first:last].argmax()) for first, last in pairwise(starts))
+        return taken, Found(chosen, float(taken @ cost), float("nan"))
 
     return choose
 

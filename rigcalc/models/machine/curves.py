@@ -5,6 +5,7 @@ Plain data, no plotting: the app, the sheet and a notebook draw from the same nu
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Any
 
@@ -42,7 +43,7 @@ def limits_map(b: BareRig, c: Caps, depths: Any, speeds: Any) -> LimitsMap:
 class SlipCurve:
     """At the axle loads of one point, over slip: net pull (kN), tractive efficiency, and drawbar power at full engine (kW).
 
-    best is the slip of best efficiency; low and high bound the band within 1 percent of it.
+    best is the slip of best efficiency; low and high bound the band within 1 percent of it. All NaN as in `best_slip`.
     """
 
     slip: Any
@@ -63,11 +64,16 @@ def slip_curve(b: BareRig, slips: Any | None = None) -> SlipCurve:
 
 
 def best_slip(b: BareRig) -> tuple[float, float, float]:
-    """Give (low, best, high): the slip of best tractive efficiency and the band within 1 percent of it."""
+    """Give (low, best, high): the slip of best tractive efficiency and the band within 1 percent of it.
+
+    All NaN where the running gear can't even roll itself along (mud), so that no slip has an efficiency above 0.
+    """
     slip = np.linspace(0.0005, 0.5, 4000)
     pull, force = slip_sweep(b, slip)
-    efficiency = pull / force * (1 - slip)
+    efficiency = np.fmax(pull / force * (1 - slip), 0.0)  # what can't be worked out counts as none
     top = int(efficiency.argmax())
+    if not efficiency[top] > 0:
+        return math.nan, math.nan, math.nan
     inside = np.flatnonzero(efficiency >= WITHIN * efficiency[top])
     return float(slip[inside[0]]), float(slip[top]), float(slip[inside[-1]])
 

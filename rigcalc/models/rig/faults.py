@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import copy
 import difflib
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any, get_args
 
 from pydantic import BaseModel, ValidationError
@@ -77,13 +77,26 @@ def fault_of(entry: dict[str, Any]) -> Fault:
     if kind == "extra_forbidden":
         if entry["loc"][-1] in _known_keys():
             return Fault(where, "a key that doesn't belong in this section", "it in its own section, as `rigcalc new` shows")
-        near = difflib.get_close_matches(str(entry["loc"][-1]), _known_keys(), n=1)
+        near = _near(str(entry["loc"][-1])[:40])
         return Fault(where, "a key that rigcalc doesn't know", "a known key", f"{near[0]}, perhaps" if near else "")
+    if kind == "too_long":
+        most, count = context["max_length"], context["actual_length"]
+        type_this = ""
+        if entry["loc"][-1] == "ballast":
+            type_this = "weights that are alike under one name, and leave out what always stays on"
+        return Fault(where, f"{count:,} entries", f"at most {most}", type_this)
+    if kind == "string_too_long":
+        return Fault(where, f"{len(str(got)):,} letters", f"at most {context['max_length']}")
     if kind == "literal_error":
         return Fault(where, shown(got), f"one of {context['expected']}")
     if kind in ("int_type", "greater_than_equal", "less_than_equal", "int_from_float"):
         return Fault(where, shown(got), "a whole number from 1 to 200, without quotes", f"{entry['loc'][-1]} = 15")
     return Fault(where, shown(got), str(entry["msg"])[:200])
+
+
+@lru_cache(1000)
+def _near(name: str) -> list[str]:
+    return difflib.get_close_matches(name, _known_keys(), n=1)
 
 
 @cache

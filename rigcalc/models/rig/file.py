@@ -11,10 +11,10 @@ from typing import Any
 from pydantic import ValidationError
 
 from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.models.rig.bounds import LARGEST_FILE, too_much, too_much_in
 from rigcalc.models.rig.faults import all_faults
 from rigcalc.models.rig.rig import Rig
 
-LARGEST_FILE = 256 * 1024  # bytes; a rig file has two or three thousand
 _DEMO = Path(__file__).parent / "demo"
 DEMO_RIGS = ("front_wheel_assist", "articulated", "two_track", "two_wheel_drive")
 
@@ -126,8 +126,8 @@ def read_rig(text: str) -> Rig:
     """
     if not isinstance(text, str):
         raise InputError([Fault("rig file", shown(text), "the text of a rig file", "load_rig(path) for a file")])
-    if len(text) > LARGEST_FILE:
-        raise InputError([Fault("rig file", f"more than {LARGEST_FILE // 1024} KiB", "a rig file of a few KiB")])
+    if (fault := too_much(text)) is not None:
+        raise InputError([fault])
     try:
         data = tomllib.loads(text)
     except (ValueError, RecursionError) as error:  # TOMLDecodeError is a ValueError; so is a number of too many digits
@@ -138,6 +138,10 @@ def read_rig(text: str) -> Rig:
 
 def rig_from(data: dict[str, Any]) -> Rig:
     """Make a rig from nested dicts. Raises InputError that lists every fault with its key."""
+    if not isinstance(data, dict):
+        raise InputError([Fault("rig", shown(data), "nested dicts, as read from a rig file", "rigcalc.load_rig(path)")])
+    if (fault := too_much_in(data)) is not None:
+        raise InputError([fault])
     try:
         return Rig.model_validate(data)
     except ValidationError as error:
@@ -184,6 +188,8 @@ def replaced(rig: Rig, changes: dict[str, Any]) -> Rig:
         part = data
         for name in path:
             part = part.setdefault(name, {})
+            if not isinstance(part, dict):
+                raise InputError([Fault(key, f"an entry in {name}, which is no section", "a key of a rig file", "work.depth")])
         if value is None:
             part.pop(last, None)
         else:

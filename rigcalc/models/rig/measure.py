@@ -45,17 +45,34 @@ class Measure:
 
 # In the unit of its field. Closer bounds have reasons of their own; beyond these, products of such numbers overflow.
 _SMALLEST, _LARGEST = 1e-9, 1e9
+MOST_DIGITS = 15  # a text of more holds the leavings of a sum, such as 0.30000000000000004; it is kept to 12, as it is shown
+# What is typed by mistake for what, the likeliest first.
+_SLIPS: dict[str, tuple[str, ...]] = {
+    "mm": ("m", "cm", "in"), "cm": ("m", "in", "mm"), "m": ("cm", "mm", "in", "ft"), "in": ("ft", "cm", "m", "mm"),
+    "ft": ("in", "cm", "m"), "W": ("kW", "hp"), "kW": ("W", "hp"), "hp": ("kW", "W"), "g": ("kg", "lb"), "kg": ("g", "t", "lb"),
+    "t": ("kg", "lb"), "ton": ("lb", "kg"), "lb": ("ton", "kg"), "N": ("kN", "lbf"), "kN": ("N", "lbf"), "lbf": ("kN", "N"),
+    "Pa": ("kPa", "psi"), "kPa": ("Pa", "psi", "bar"), "bar": ("psi", "kPa"), "psi": ("kPa", "bar"), "MPa": ("kPa", "bar"),
+    "m/s": ("km/h", "mph"), "km/h": ("m/s", "mph"), "mph": ("km/h", "m/s"), "L": ("gal",), "gal": ("L",),
+    "ha": ("acre",), "acre": ("ha",), "deg": ("percent",),
+}  # fmt: skip
 
 
 @dataclass(frozen=True)
 class Kind:
-    """What a field of a rig file may hold: the unit that it must convert to, its bounds, and what to type."""
+    """What a field of a rig file may hold: the unit that it must convert to, its bounds, and what to type.
+
+    usual: from the smallest to the largest that any farm has, wide enough that no real machine is refused; why says where
+    that span is from. What lies outside is a slip of the unit or the point, and is asked about. Nothing (0) is held to the
+    bounds alone.
+    """
 
     unit: str
     example: str
     least: float | None = None
     most: float | None = None
     above: float | None = None
+    usual: tuple[float, float] | None = None
+    why: str = ""
 
     def read(self, value: Any) -> Measure:
         """Read `value` strictly. Raises a pydantic error whose text says what was expected and what to type."""
@@ -69,14 +86,20 @@ class Kind:
         try:
             number, unit = parse(value)
             measure = Measure(value.strip(), number, unit)
+            if sum(letter.isdigit() for letter in value) > MOST_DIGITS:
+                measure = Measure.of(number, unit, digits=12)
             # pint counts angles as plain numbers, so "20 deg" would pass for a share and "0.1" for an angle.
             if (self.unit == "1") != (unit in ("", "percent")) and not (self.unit == "deg" and unit == "percent"):
                 raise self._wrong(value, self._wanted())
             converted = measure.to(self.unit)
         except InputError as error:
             fault = error.faults[0]
-            wanted = fault.expected if fault.where == "quantity" or "known names" in fault.expected else self._wanted()
-            raise self._wrong(value, wanted) from None
+            if fault.where == "quantity":
+                about = (
+                    fault.expected.replace("a number and its unit", self._wanted(), 1) if self.unit == "1" else fault.expected
+                )
+                raise self._wrong(value, about, f'"{fault.type_this}"' if "point" in fault.expected else "") from None
+            raise self._wrong(value, fault.expected if "known names" in fault.expected else self._wanted()) from None
         if converted and not _SMALLEST <= abs(converted) <= _LARGEST:
             raise self._wrong(value, f"{self._wanted()}, neither vanishing nor beyond anything that stands in a yard")
         low = self.least if self.least is not None else self.above
@@ -86,13 +109,32 @@ class Kind:
             span = f"{'at least' if self.least is not None else 'above'} {low:g}{unit}" if low is not None else ""
             upper = f"at most {self.most:g}{unit}" if self.most is not None else ""
             raise self._wrong(value, " and ".join(part for part in (span, upper) if part))
+        if converted and self.usual is not None and not self.usual[0] <= converted <= self.usual[1]:
+            raise self._wrong(value, self._asked(converted), self._meant(number, unit))
         return measure
+
+    def _asked(self, converted: float) -> str:
+        unit = "" if self.unit == "1" else f" {self.unit}"
+        assert self.usual is not None
+        return f"{self.usual[0]:g} to {self.usual[1]:g}{unit} ({self.why}); this is {converted:.3g}{unit}"
+
+    def _meant(self, number: float, unit: str) -> str:
+        """Ask whether the same number was meant in another unit, where that would be usual."""
+        assert self.usual is not None
+        for other in _SLIPS.get(unit, ()):
+            try:
+                inside = self.usual[0] <= number * factor(other, self.unit) <= self.usual[1]
+            except InputError:
+                continue
+            if inside:
+                return f'"{number:.6g} {other}", if that is what you meant, or such as "{self.example}"'
+        return ""
 
     def _wanted(self) -> str:
         return "a plain number or a percentage" if self.unit == "1" else f"a number with a unit that converts to {self.unit}"
 
-    def _wrong(self, value: Any, expected: str) -> PydanticCustomError:
-        about = {"got": shown(value), "expected": expected, "type_this": f'"{self.example}"'}
+    def _wrong(self, value: Any, expected: str, type_this: str = "") -> PydanticCustomError:
+        about = {"got": shown(value), "expected": expected, "type_this": type_this or f'"{self.example}"'}
         return PydanticCustomError("measure", "got {got}; expected {expected}. Type {type_this}", about)
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> core_schema.CoreSchema:
@@ -105,4 +147,6 @@ class Kind:
         """Describe the field in the JSON Schema."""
         about: dict[str, Any] = {"type": "string", "examples": [self.example], "x-unit": self.unit}
         about |= {k: v for k, v in (("x-least", self.least), ("x-most", self.most), ("x-above", self.above)) if v is not None}
+        if self.usual is not None:
+            about |= {"x-usual": list(self.usual), "x-usual-why": self.why}
         return about

@@ -17,10 +17,14 @@ SCALE_TOLERANCE = 0.02  # our assumption: tickets that differ by more than 2 per
 BRINE = "calcium_chloride"
 
 Words = Annotated[str, Field(max_length=200)]
-Mass = Annotated[Measure, Kind("kg", "45 kg", above=0, most=200_000)]
-Pressure = Annotated[Measure, Kind("kPa", "14 psi", above=0, most=600)]
-Reach = Annotated[Measure, Kind("m", "0.9 m", least=0, most=10)]
-Turning = Annotated[Measure, Kind("rpm", "2100 rpm", above=0, most=6000)]
+Mass = Annotated[Measure, Kind("kg", "45 kg", above=0, most=200_000,
+    usual=(0.5, 100_000), why="the smallest plate to three times the heaviest tractor")]  # fmt: skip
+Pressure = Annotated[Measure, Kind("kPa", "14 psi", above=0, most=600,
+    usual=(10, 600), why="the softest tyre's 6 psi to a road tyre's")]  # fmt: skip
+Reach = Annotated[Measure, Kind("m", "0.9 m", least=0, most=10,
+    usual=(0.01, 8), why="on the wheel to the far end of a front hitch")]  # fmt: skip
+Turning = Annotated[Measure, Kind("rpm", "2100 rpm", above=0, most=6000,
+    usual=(200, 6_000), why="idling to the fastest garden engine")]  # fmt: skip
 Pieces = Annotated[int, Field(ge=0, le=200, strict=True)]
 
 
@@ -35,11 +39,12 @@ class Tyre(_Part):
     speed_symbol: str | None = None
     inflation: Pressure | None = None
     # the tyre's own table of loads and pressures, from its data book, for single, dual or triple as it is mounted
-    pressures: tuple[Pressure, ...] | None = None
-    loads: tuple[Mass, ...] | None = None
+    pressures: Annotated[tuple[Pressure, ...], Field(max_length=60)] | None = None
+    loads: Annotated[tuple[Mass, ...], Field(max_length=60)] | None = None
     table_from: Words = ""
     # liquid
-    volume: Annotated[Measure, Kind("L", "150 gal", above=0, most=5000)] | None = None
+    volume: Annotated[Measure, Kind("L", "150 gal", above=0, most=5000,
+        usual=(1, 3_000), why="a garden tractor's tyre to several times the largest tyre's")] | None = None  # fmt: skip
     liquid: str | None = None
     dose: Annotated[Measure, Kind("kg/L", "0.42 kg/L", above=0, most=2)] | None = None
     fill: Annotated[Measure, Kind("1", "75 percent", least=0, most=1)] | None = None
@@ -120,7 +125,8 @@ class Scale(_Part):
     """Further scale tickets. The axle masses themselves stand under [tractor]; these check them and weigh a raised tool."""
 
     total: Mass | None = None
-    front_raised: Annotated[Measure, Kind("kg", "6000 kg", least=0, most=200_000)] | None = None
+    front_raised: Annotated[Measure, Kind("kg", "6000 kg", least=0, most=200_000,
+        usual=(20, 50_000), why="as for an axle at rest")] | None = None  # fmt: skip
     rear_raised: Mass | None = None
     total_raised: Mass | None = None
 
@@ -138,12 +144,15 @@ class Setup(_Part):
 
     hitching: Literal["towed", "semi-mounted", "mounted"] = "towed"
     front_suspension: bool = False
-    mass_limit: Annotated[Measure, Kind("kg", "24000 kg", above=0, most=200_000)] | None = None
+    mass_limit: Annotated[Measure, Kind("kg", "24000 kg", above=0, most=200_000,
+        usual=(150, 100_000), why="a garden tractor's to three times the heaviest tractor's")] | None = None  # fmt: skip
     road_front_limit: Mass | None = None
     road_rear_limit: Mass | None = None
-    road_hitch_load: Annotated[Measure, Kind("kN", "3000 lbf", least=0, most=500)] | None = None
+    road_hitch_load: Annotated[Measure, Kind("kN", "3000 lbf", least=0, most=500,
+        usual=(0.05, 300), why="as for the drawbar")] | None = None  # fmt: skip
     raised_mass: Mass | None = None
-    raised_behind: Annotated[Measure, Kind("m", "1.8 m", above=0, most=15)] | None = None
+    raised_behind: Annotated[Measure, Kind("m", "1.8 m", above=0, most=15,
+        usual=(0.1, 12), why="just behind the axle to the end of a long tool")] | None = None  # fmt: skip
     front_share_low: Annotated[Measure, Kind("1", "51 percent", least=0, most=1)] | None = None
     front_share_high: Annotated[Measure, Kind("1", "55 percent", least=0, most=1)] | None = None
 
@@ -162,10 +171,13 @@ class Setup(_Part):
 class FuelTest(_Part):
     """One point of the tractor's own test report: a power, where it was measured, and fuel or work for each unit of fuel."""
 
-    power: Annotated[Measure, Kind("kW", "160 kW", above=0, most=2000)]
+    power: Annotated[Measure, Kind("kW", "160 kW", above=0, most=2000,
+        usual=(0.5, 1_500), why="a garden tractor's at part load to twice the strongest tractor's")]  # fmt: skip
     at: Literal["pto", "drawbar"] = "pto"
-    fuel: Annotated[Measure, Kind("L/h", "44.8 L/h", above=0, most=1000)] | None = None
-    efficiency: Annotated[Measure, Kind("kW*h/L", "18.2 hp*h/gal", above=0, most=10)] | None = None
+    fuel: Annotated[Measure, Kind("L/h", "44.8 L/h", above=0, most=1000,
+        usual=(0.1, 600), why="a garden tractor's to twice the strongest tractor's")] | None = None  # fmt: skip
+    efficiency: Annotated[Measure, Kind("kW*h/L", "18.2 hp*h/gal", above=0, most=10,
+        usual=(0.3, 7), why="an engine near idling to beyond the best diesel's 4.6 kW*h/L")] | None = None  # fmt: skip
 
     @model_validator(mode="after")
     def _one_of_two(self) -> FuelTest:
@@ -186,8 +198,8 @@ class FuelTest(_Part):
 class Gears(_Part):
     """Speeds of the gears at rated engine speed without slip, lowest first, and what is known of the engine's torque."""
 
-    speeds: tuple[Annotated[Measure, Kind("km/h", "5.4 mph", above=0, most=80)], ...]
-    names: tuple[Annotated[str, Field(max_length=20)], ...] | None = None
+    speeds: Annotated[tuple[Annotated[Measure, Kind("km/h", "5.4 mph", above=0, most=80)], ...], Field(max_length=100)]
+    names: Annotated[tuple[Annotated[str, Field(max_length=20)], ...], Field(max_length=100)] | None = None
     rated_speed: Turning | None = None
     lowest_speed: Turning | None = None
     torque_rise: Annotated[Measure, Kind("1", "35 percent", least=0, most=1)] | None = None

@@ -9,14 +9,24 @@ from pydantic_core import PydanticCustomError
 
 from rigcalc.core.errors import InputError
 from rigcalc.core.tables import table
+from rigcalc.models.rig.geometry import check_gear, check_stance
 from rigcalc.models.rig.measure import Kind, Measure
-from rigcalc.models.rig.parts import FuelTest, Gears, Piece, Scale, Setup, Tyre, check_fuel_test, check_scale
+from rigcalc.models.rig.parts import FuelTest, Gears, Piece, Scale, Setup, Tyre, check_fuel_test, check_scale, fault
 
-Length = Annotated[Measure, Kind("m", "3.8 m", above=0, most=60)]
-Distance = Annotated[Measure, Kind("m", "0.5 m", least=-20, most=60)]
-Mass = Annotated[Measure, Kind("kg", "8000 kg", above=0, most=200_000)]
-Power = Annotated[Measure, Kind("kW", "480 hp", above=0, most=2000)]
-Load = Annotated[Measure, Kind("kN", "3000 lbf", least=0, most=500)]
+MOST_BOOST = 1.4  # maximum over rated power: tests of tractors show up to about 1.2 (from memory)
+
+Length = Annotated[Measure, Kind("m", "3.8 m", above=0, most=60,
+    usual=(0.6, 9), why="a garden tractor's 1.1 m to the longest articulated tractor's 4.5 m, and room")]  # fmt: skip
+Distance = Annotated[Measure, Kind("m", "0.5 m", least=-20, most=60,
+    usual=(-4, 8), why="ahead of the axle on a carrier to the end of a long tongue")]  # fmt: skip
+Mass = Annotated[Measure, Kind("kg", "8000 kg", above=0, most=200_000,
+    usual=(0.5, 100_000), why="the smallest plate to three times the heaviest tractor")]  # fmt: skip
+Power = Annotated[Measure, Kind("kW", "480 hp", above=0, most=2000,
+    usual=(2, 1_500), why="a garden tractor's 5 hp to twice the strongest tractor's 700 hp")]  # fmt: skip
+PowerEach = Annotated[Measure, Kind("kW", "50 hp", above=0, most=2000,
+    usual=(0.2, 300), why="a garden tool's tine to several times the deepest shank's")]  # fmt: skip
+Load = Annotated[Measure, Kind("kN", "3000 lbf", least=0, most=500,
+    usual=(0, 300), why="nothing to ten times the heaviest tongue")]  # fmt: skip
 Share = Annotated[Measure, Kind("1", "20 percent", least=0, most=1)]
 Count = Annotated[int, Field(ge=1, le=200, strict=True)]
 Words = Annotated[str, Field(max_length=200)]
@@ -33,18 +43,26 @@ class Gear(_Part):
     driven: Annotated[bool | None, Field(description="the drive of the tractor decides where this is left out")] = None
     # tyres
     tyres: Annotated[Count | None, Field(description="tyres on this axle: 2 single, 4 dual, 6 triple")] = None
-    section_width: Annotated[Measure, Kind("m", "710 mm", above=0, most=2)] | None = None
-    diameter: Annotated[Measure, Kind("m", "2.05 m", above=0, most=4)] | None = None
-    rim_diameter: Annotated[Measure, Kind("m", "42 in", above=0, most=3)] | None = None
-    static_loaded_radius: Annotated[Measure, Kind("m", "0.94 m", above=0, most=2)] | None = None
+    section_width: Annotated[Measure, Kind("m", "710 mm", above=0, most=2,
+        usual=(0.08, 2), why="a garden tractor's 4 in to the widest farm tyre's 1.25 m")] | None = None  # fmt: skip
+    diameter: Annotated[Measure, Kind("m", "2.05 m", above=0, most=4,
+        usual=(0.25, 3), why="a garden tractor's 13 in to the tallest farm tyre's 2.35 m")] | None = None  # fmt: skip
+    rim_diameter: Annotated[Measure, Kind("m", "42 in", above=0, most=3,
+        usual=(0.1, 2), why="a garden tractor's 6 in to the largest farm rim's 54 in")] | None = None  # fmt: skip
+    static_loaded_radius: Annotated[Measure, Kind("m", "0.94 m", above=0, most=2,
+        usual=(0.1, 1.5), why="half of the smallest and the tallest tyre")] | None = None  # fmt: skip
     deflection_ratio: Annotated[Measure, Kind("1", "20 percent", least=0.05, most=0.45)] | None = None
-    load_limit_each: Annotated[Measure, Kind("kg", "6000 kg", above=0, most=40_000)] | None = None
+    load_limit_each: Annotated[Measure, Kind("kg", "6000 kg", above=0, most=40_000,
+        usual=(50, 25_000), why="a garden tractor's tyre to twice the strongest farm tyre's 12 t")] | None = None  # fmt: skip
     tyre: Tyre | None = None
     # tracks
     tracks: Annotated[Count | None, Field(description="tracks on this axle")] = None
-    track_width: Annotated[Measure, Kind("m", "30 in", above=0, most=2)] | None = None
-    contact_length: Annotated[Measure, Kind("m", "2.2 m", above=0, most=8)] | None = None
-    pressure_limit: Annotated[Measure, Kind("kPa", "60 kPa", above=0, most=1000)] | None = None
+    track_width: Annotated[Measure, Kind("m", "30 in", above=0, most=2,
+        usual=(0.1, 1.5), why="a walking tractor's track to the widest belt's 36 in")] | None = None  # fmt: skip
+    contact_length: Annotated[Measure, Kind("m", "2.2 m", above=0, most=8,
+        usual=(0.3, 8), why="a walking tractor's track to the longest pair of belts")] | None = None  # fmt: skip
+    pressure_limit: Annotated[Measure, Kind("kPa", "60 kPa", above=0, most=1000,
+        usual=(5, 500), why="peat to a road")] | None = None  # fmt: skip
 
     @model_validator(mode="after")
     def _complete(self) -> Gear:
@@ -60,6 +78,7 @@ class Gear(_Part):
                 "got": f"{self.kind} gear with {', '.join(wrong)}", "expected": f"{', '.join(own)} for {self.kind} gear",
                 "type_this": f"each of {', '.join(own)} under this axle",
             })  # fmt: skip
+        check_gear(self)
         return self
 
 
@@ -71,19 +90,26 @@ class Tractor(_Part):
     rated_power: Power
     maximum_power: Power | None = None
     power_rating: Literal["gross engine", "net engine", "pto"]
-    front_axle_mass: Annotated[Measure, Kind("kg", "12000 kg", least=0, most=200_000)]
-    rear_axle_mass: Mass
+    front_axle_mass: Annotated[Measure, Kind("kg", "12000 kg", least=0, most=200_000,
+        usual=(20, 50_000), why="a garden tractor's 80 kg to twice the heaviest axle's 25 t")]  # fmt: skip
+    rear_axle_mass: Annotated[Measure, Kind("kg", "10000 kg", above=0, most=200_000,
+        usual=(50, 100_000), why="a garden tractor's 100 kg to three times the heaviest tractor on two tracks")]  # fmt: skip
     wheelbase: Length
-    drawbar_height: Annotated[Measure, Kind("m", "20 in", above=0, most=2)]
+    drawbar_height: Annotated[Measure, Kind("m", "20 in", above=0, most=2,
+        usual=(0.08, 2), why="below a garden tractor's axle to above any drawbar")]  # fmt: skip
     hitch_behind_axle: Distance = Measure("0.8 m", 0.8, "m")
-    center_of_gravity_height: Annotated[Measure, Kind("m", "1.1 m", least=0, most=4)] = Measure("1.1 m", 1.1, "m")
+    center_of_gravity_height: Annotated[Measure, Kind("m", "1.1 m", least=0, most=4, usual=(0.1, 3),
+        why="a garden tractor's 0.4 m to the highest tractor's 1.6 m, and room")] = Measure("1.1 m", 1.1, "m")  # fmt: skip
     front: Gear | None = None
     rear: Gear
-    drawbar_load_limit: Annotated[Measure, Kind("kN", "5000 lbf", above=0, most=500)] | None = None
+    drawbar_load_limit: Annotated[Measure, Kind("kN", "5000 lbf", above=0, most=500,
+        usual=(0.2, 300), why="a garden tractor's 50 lbf to ten times the strongest drawbar's load")] | None = None  # fmt: skip
     front_axle_mass_limit: Mass | None = None
     rear_axle_mass_limit: Mass | None = None
-    fuel_tank: Annotated[Measure, Kind("L", "300 gal", above=0, most=10_000)] | None = None
-    def_tank: Annotated[Measure, Kind("L", "20 gal", above=0, most=2000)] | None = None
+    fuel_tank: Annotated[Measure, Kind("L", "300 gal", above=0, most=10_000,
+        usual=(1, 5_000), why="a garden tractor's 5 L to twice the largest tank")] | None = None  # fmt: skip
+    def_tank: Annotated[Measure, Kind("L", "20 gal", above=0, most=2000,
+        usual=(0.5, 1_000), why="a few litres to several times the largest")] | None = None  # fmt: skip
     def_share: Annotated[Measure, Kind("1", "4 percent", least=0, most=0.2)] = Measure("4 percent", 4.0, "percent")
     engine_speed_share: Annotated[Measure, Kind("1", "100 percent", least=0.5, most=1)] = Measure(
         "100 percent", 100.0, "percent"
@@ -92,28 +118,33 @@ class Tractor(_Part):
     @model_validator(mode="after")
     def _stands(self) -> Tractor:
         if self.front is None and self.rear.kind != "track":
-            raise _fault("no front axle", "tyres or tracks on the front axle (only a two-track tractor has none)",
+            raise fault("no front axle", "tyres or tracks on the front axle (only a two-track tractor has none)",
                          "a [tractor.front] section")  # fmt: skip
         if self.front is not None and self.front_axle_mass.value == 0:
-            raise _fault("no weight on the front axle", "the weighed mass of both axles", 'front_axle_mass = "6000 kg"')
+            raise fault("no weight on the front axle", "the weighed mass of both axles", 'front_axle_mass = "6000 kg"')
         self._driven_as_its_drive_says()
         if self.maximum_power is not None and self.maximum_power.to("kW") < self.rated_power.to("kW"):
-            raise _fault("maximum_power below rated_power", "at least the rated power", f'maximum_power = "{self.rated_power}"')
+            raise fault("maximum_power below rated_power", "at least the rated power", f'maximum_power = "{self.rated_power}"')
+        if self.maximum_power is not None and self.maximum_power.to("kW") > MOST_BOOST * self.rated_power.to("kW"):
+            raise fault(f"maximum_power of {self.maximum_power} beside rated_power of {self.rated_power}",
+                         f"at most {MOST_BOOST:g} times the rated power: engines give a tenth or two more at their best speed",
+                         "both in the unit of the data sheet (hp, kW or metric_horsepower)")  # fmt: skip
+        check_stance(self)
         return self
 
     def _driven_as_its_drive_says(self) -> None:
         if self.drive == "track" and self.rear.kind != "track":
-            raise _fault(f"drive = \"track\" on {self.rear.kind} tyres at the rear", "tracks at the rear, or a drive of tyres",
+            raise fault(f"drive = \"track\" on {self.rear.kind} tyres at the rear", "tracks at the rear, or a drive of tyres",
                          'drive = "4WD", "MFWD" or "2WD", or kind = "track" under [tractor.rear]')  # fmt: skip
         if self.rear.driven is False and not (self.front and self.front.driven):
-            raise _fault("no driven axle", "at least one driven axle", "driven = true under an axle")
+            raise fault("no driven axle", "at least one driven axle", "driven = true under an axle")
         if self.drive == "track":
             return  # any axle of a tractor on tracks may roll along
         for name, gear in (("front", self.front), ("rear", self.rear)):
             wanted = name == "rear" or self.drive != "2WD"
             if gear is not None and gear.driven not in (None, wanted):
                 said = str(gear.driven).lower()
-                raise _fault(f"drive = \"{self.drive}\" with driven = {said} under [tractor.{name}]",
+                raise fault(f"drive = \"{self.drive}\" with driven = {said} under [tractor.{name}]",
                              f"a {name} axle that is {'' if wanted else 'not '}driven, or another drive",
                              f"driven = {str(wanted).lower()} under [tractor.{name}], or leave the line out")  # fmt: skip
 
@@ -131,14 +162,26 @@ class Implement(_Part):
     name: Words = ""
     tool: Annotated[str, Field(description="a row of the draft table; `rigcalc find` lists them")]
     tools: Count
-    spacing: Annotated[Measure, Kind("m", "15 in", above=0, most=5)]
-    point_width: Annotated[Measure, Kind("m", "2 in", above=0, most=1)] | None = None
-    mass: Mass
+    spacing: Annotated[Measure, Kind("m", "15 in", above=0, most=5,
+        usual=(0.05, 3), why="a garden cultivator's tines to single deep shanks")]  # fmt: skip
+    point_width: Annotated[Measure, Kind("m", "2 in", above=0, most=1,
+        usual=(0.005, 1), why="a narrow tine to the widest sweep")] | None = None  # fmt: skip
+    mass: Annotated[Measure, Kind("kg", "5500 kg", above=0, most=200_000,
+        usual=(15, 60_000), why="one garden shank to twice the heaviest tool")]  # fmt: skip
     hitch_load: Load = Measure("0 kN", 0.0, "kN")
     wheel_share: Annotated[Measure, Kind("1", "0 percent", least=0, most=1)] = Measure("30 percent", 30.0, "percent")
-    rated_depth: Annotated[Measure, Kind("cm", "16 in", above=0, most=150)] | None = None
-    rated_power_per_tool: Power | None = None
+    rated_depth: Annotated[Measure, Kind("cm", "16 in", above=0, most=150,
+        usual=(2, 120), why="a garden cultivator to the deepest ripper")] | None = None  # fmt: skip
+    rated_power_per_tool: PowerEach | None = None
     field_efficiency: Annotated[Measure, Kind("1", "85 percent", above=0, most=1)] = Measure("85 percent", 85.0, "percent")
+
+    @model_validator(mode="after")
+    def _fits(self) -> Implement:
+        if self.point_width is not None and self.point_width.to("m") > 2 * self.spacing.to("m"):
+            raise fault(f"point_width of {self.point_width} at a spacing of {self.spacing}",
+                         "points at most twice as wide as the spacing",
+                        'point_width = "2 in" and spacing = "15 in"')  # fmt: skip
+        return self
 
     @field_validator("tool")
     @classmethod
@@ -147,9 +190,9 @@ class Implement(_Part):
             row = table("d497_draft")[value]
         except InputError:
             known = ", ".join(row["tool"] for row in table("d497_draft") if row["width_unit"] == "tool")
-            raise _fault(f"'{value[:60]}'", "a row of the draft table that counts tools", known) from None
+            raise fault(f"'{value[:60]}'", "a row of the draft table that counts tools", known) from None
         if row["width_unit"] != "tool" or row["depth_matters"] != "true":
-            raise _fault(f"'{value}', which is measured by its width", "a row that counts tools and takes a depth",
+            raise fault(f"'{value}', which is measured by its width", "a row that counts tools and takes a depth",
                          "chisel_straight")  # fmt: skip
         return value
 
@@ -170,26 +213,29 @@ class Ground(_Part):
     def _texture_known(self) -> Ground:
         names = [row["texture"] for row in table("soil_groups")]
         if self.texture is not None and self.texture not in names:
-            raise _fault(f"texture '{self.texture[:60]}'", "a USDA texture class", ", ".join(names))
+            raise fault(f"texture '{self.texture[:60]}'", "a USDA texture class", ", ".join(names))
         if (self.sand is None) != (self.clay is None):
-            raise _fault("only one of sand and clay", "both or neither", 'sand = "20 percent" and clay = "18 percent"')
+            raise fault("only one of sand and clay", "both or neither", 'sand = "20 percent" and clay = "18 percent"')
         if self.sand is not None and self.clay is not None and self.sand.to("1") + self.clay.to("1") > 1 + 1e-12:
-            raise _fault(f"sand {self.sand} and clay {self.clay}", "at most 100 percent together", "what the soil test says")
+            raise fault(f"sand {self.sand} and clay {self.clay}", "at most 100 percent together", "what the soil test says")
         if self.texture is None and self.sand is None:
-            raise _fault("neither texture nor sand and clay", "one of the two", 'texture = "silt loam"')
+            raise fault("neither texture nor sand and clay", "one of the two", 'texture = "silt loam"')
         if self.texture is not None and self.sand is not None:
-            raise _fault("both texture and sand and clay", "one of the two", "one, and leave the other out")
+            raise fault("both texture and sand and clay", "one of the two", "one, and leave the other out")
         return self
 
 
 class Work(_Part):
     """The work: how deep, how fast, and (optional) the season."""
 
-    depth: Annotated[Measure, Kind("cm", "12 in", above=0, most=150)]
-    speed: Annotated[Measure, Kind("km/h", "5.5 mph", above=0, most=30)]
-    area: Annotated[Measure, Kind("ha", "800 acre", above=0, most=1_000_000)] | None = None
-    hours_per_day: Annotated[Measure, Kind("h/day", "10 h/day", above=0, most=24)] | None = None
-    calendar_days: Annotated[Measure, Kind("day", "21 day", above=0, most=366)] | None = None
+    depth: Annotated[Measure, Kind("cm", "12 in", above=0, most=150, usual=(0.5, 130), why="scratching to the deepest ripper")]
+    speed: Annotated[Measure, Kind("km/h", "5.5 mph", above=0, most=30, usual=(0.2, 30), why="creeping to the fastest work")]
+    area: Annotated[Measure, Kind("ha", "800 acre", above=0, most=1_000_000,
+        usual=(0.005, 500_000), why="a garden to the largest farms")] | None = None  # fmt: skip
+    hours_per_day: Annotated[Measure, Kind("h/day", "10 h/day", above=0, most=24,
+        usual=(0.25, 24), why="a quarter of an hour to a whole day")] | None = None  # fmt: skip
+    calendar_days: Annotated[Measure, Kind("day", "21 day", above=0, most=366,
+        usual=(0.1, 366), why="an hour or two to a year")] | None = None  # fmt: skip
     fit_days: Annotated[Measure, Kind("1", "50 percent", least=0, most=1)] | None = None
 
 
@@ -202,22 +248,17 @@ class Rig(_Part):
     implement: Implement
     ground: Ground
     work: Work
-    ballast: tuple[Piece, ...] = ()
+    ballast: Annotated[tuple[Piece, ...], Field(max_length=40, description="what a plan goes through in 5 s")] = ()
     setup: Setup | None = None
     scale: Scale | None = None
     gears: Gears | None = None
-    fuel_test: tuple[FuelTest, ...] = ()
+    fuel_test: Annotated[tuple[FuelTest, ...], Field(max_length=60)] = ()
 
     @model_validator(mode="after")
     def _weighs(self) -> Rig:
         check_scale(self.tractor.front_axle_mass.to("kg"), self.tractor.rear_axle_mass.to("kg"), self.scale)
         names = [piece.name for piece in self.ballast]
         if len(set(names)) < len(names):
-            raise _fault("two kinds of ballast with one name", "a name of its own for each", "another name")
+            raise fault("two kinds of ballast with one name", "a name of its own for each", "another name")
         check_fuel_test(self.fuel_test)
         return self
-
-
-def _fault(got: str, expected: str, type_this: str) -> PydanticCustomError:
-    about = {"got": got, "expected": expected, "type_this": type_this}
-    return PydanticCustomError("rig", "got {got}; expected {expected}. Type {type_this}", about)

@@ -50,7 +50,8 @@ class Margin:
 class Answer:
     """Everything that rigcalc finds about one rig at one depth and speed. All bare numbers carry their unit beside them.
 
-    best_slip is (low, best, high): the slip of best tractive efficiency and the band within 1 percent of it, as decimals.
+    best_slip is (low, best, high): the slip of best tractive efficiency and the band within 1 percent of it, as decimals;
+    NaN where the running gear can't even roll itself along.
     range_use is the equation's input nearest to the end of its range; equations are those used, in order. cautions are keys
     of the table of cautions.
     `rigcalc.in_words(answer)` says all of it.

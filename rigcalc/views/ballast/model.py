@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Any, ClassVar
 
 from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.core.units import plain_number
 from rigcalc.models.ballast.answer import BallastAnswer, ballast
 from rigcalc.models.ballast.plan import BallastSet
 from rigcalc.models.ballast.slip_test import SlipTest, Verdict, from_distance, from_screen, from_speeds, from_turns, verdict
@@ -190,8 +191,8 @@ def _reading(path: str, text: str, faults: list[Fault]) -> float | Measure | Non
             faults.append(Fault(path, about["got"], about["expected"], example))
             return None
     try:
-        return float(text)
-    except ValueError:
+        return plain_number(text)
+    except InputError:
         faults.append(Fault(path, shown(text), "a number of turns", "0.25" if path == "slip.off" else "100"))
         return None
 

@@ -125,7 +125,7 @@ def _piece(inputs: Mapping[str, str], place: int) -> dict[str, Any]:
     side, at, pairs = (typed.pop(name) for name in ("side", "at", "in_pairs"))
     data: dict[str, Any] = {name: text for name, text in typed.items() if text}
     for name in _COUNTS:
-        if re.fullmatch(r"\d{1,9}", typed[name]):
+        if re.fullmatch("[0-9]{1,9}", typed[name]):
             data[name] = int(typed[name])
     if at:
         data["behind" if side == "behind" else "ahead"] = at

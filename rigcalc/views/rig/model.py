@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Mapping
 from functools import cache
 from typing import Any, ClassVar, get_args, get_origin
@@ -86,7 +87,7 @@ def out_of_use(inputs: Mapping[str, str], path: str) -> bool:
 
 def _typed(name: str, text: str) -> Any:
     if name in _COUNTS:
-        return int(text) if text.strip().isdecimal() and len(text) < 10 else text
+        return int(text) if re.fullmatch(r"\s*[0-9]{1,9}\s*", text) else text
     if name in _FLAGS and text in ("true", "false"):
         return text == "true"
     if text.startswith("[") and name not in _WORDS:

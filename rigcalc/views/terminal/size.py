@@ -81,7 +81,9 @@ def _plain(value: float | None, unit: str, units: System) -> str:
 
 
 def _span(low: float | None, high: float | None, unit: str, units: System) -> str:
-    return f"{_plain(low, unit, units)} to {_plain(high, unit, units)}" if low is not None else OUT_OF_REACH
+    if low is None or not math.isfinite(low):
+        return OUT_OF_REACH
+    return f"{_plain(low, unit, units)} to {_plain(high, unit, units)}"
 
 
 def _limits(words: SizeWords) -> Table:

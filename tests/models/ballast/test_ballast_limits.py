@@ -81,7 +81,7 @@ def test_wheelbases_without_end():
     assert rear_axle_gain.bare(500, short + 1.0, short) < -1e9
     assert front_axle_gain.bare(500, short + 1.0, short) > 1e9
     # And on an endless wheelbase a pull moves no load.
-    rig = plain(tractor__wheelbase="60 m")
+    rig = plain(tractor__wheelbase="9 m")
     b = bare(rig).at(wheelbase=1e12)
     front, _ = situations(rig, b).pull
     assert front == pytest.approx((1, 0, 0), abs=1e-6)

@@ -17,6 +17,7 @@ from rigcalc.models import DEMO_RIGS, Rig, demo_rig, load_rig, read_rig, replace
 from rigcalc.models.rig import file as rig_file_module
 from rigcalc.models.rig.bare import bare
 from rigcalc.models.rig.file import LARGEST_FILE, rig_from
+from rigcalc.models.rig.measure import Kind
 
 DEMO = Path(rig_file_module.__file__).parent / "demo"
 TEXTURES = [row["texture"] for row in table("soil_groups")]
@@ -49,8 +50,22 @@ def _fitting(made):
     return "MFWD" if made["drive"] == "2WD" and made["front"].get("driven") else made["drive"]
 
 
+def _standing(made):
+    """Rim and loaded radius that this tyre can have, where there are any."""
+    diameter = Kind("m", "").read(made["diameter"]).to("m")
+    return {
+        key: f"{share * diameter:.4f} m"
+        for key, share in (("rim_diameter", 0.5), ("static_loaded_radius", 0.45))
+        if key in made
+    }
+
+
+def _boosted(made):
+    return {"maximum_power": made["rated_power"]} if "maximum_power" in made else {}
+
+
 tyres = both(
-    kind=st.sampled_from(["radial", "bias"]), tyres=st.integers(1, 12), section_width=measure(300, 900, "mm"),
+    kind=st.sampled_from(["radial", "bias"]), tyres=st.integers(1, 8), section_width=measure(300, 900, "mm"),
     diameter=measure(40, 90, "in"),
     optional={"driven": st.just(True), "rim_diameter": measure(20, 54, "in"), "static_loaded_radius": measure(0.5, 1.5, "m"),
               "deflection_ratio": measure(6, 44, "percent", "%"), "load_limit_each": measure(500, 9000, "kg", "lb")},
@@ -59,10 +74,10 @@ tracks = both(
     kind=st.just("track"),
     tracks=st.integers(1, 4),
     track_width=measure(10, 40, "in"),
-    contact_length=measure(1, 5, "m"),
+    contact_length=measure(1.1, 5, "m"),
     optional={"driven": st.just(True), "pressure_limit": measure(4, 30, "psi")},
 )
-gear = tyres | tracks
+gear = tyres.map(lambda made: made | _standing(made)) | tracks
 any_tractor = both(
     drive=st.sampled_from(["2WD", "MFWD", "4WD", "track"]), rated_power=measure(50, 400, "hp", "kW", "metric_horsepower", "PS"),
     power_rating=st.sampled_from(["gross engine", "net engine", "pto"]), front_axle_mass=measure(1000, 20_000, "lb", "kg"),
@@ -76,7 +91,7 @@ any_tractor = both(
         "engine_speed_share": measure(50, 100, "percent"),
     },
 )  # fmt: skip
-tractor = any_tractor.map(lambda made: made | {"drive": _fitting(made)})
+tractor = any_tractor.map(lambda made: made | {"drive": _fitting(made)} | _boosted(made))
 implement = both(
     tool=st.sampled_from(TOOLS), tools=st.integers(1, 200), spacing=measure(8, 60, "in"), mass=measure(500, 30_000, "lb"),
     optional={"name": NASTY, "point_width": measure(1, 15, "in"), "hitch_load": measure(0, 9000, "lbf"),
