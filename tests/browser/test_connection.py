@@ -61,7 +61,7 @@ def test_what_a_button_changed_comes_with_the_new_connection(app):
     expect(app.locator(".rig-sentence")).to_contain_text("10 in deep")
     broken_off(app)
     expect(app.locator(".rig-sentence")).to_contain_text("cm deep")
-    expect(app.get_by_label("Depth", exact=True)).to_have_value("30.48 cm")
+    expect(app.get_by_label("Depth", exact=True)).to_have_value("25.4 cm")
 
 
 def test_an_entry_that_never_arrived_is_sent_again(app):
