@@ -10,6 +10,7 @@ import pytest
 
 import rigcalc
 from rigcalc import InputError, Q, load_all
+from rigcalc.models.rig.file import DEMO_RIGS
 
 MANY = int(os.environ.get("RIGCALC_HOSTILE", "0")) or 25
 SCALARS = [
@@ -77,11 +78,11 @@ def test_degrees_are_no_slip_and_a_share_no_angle():
 
 @pytest.mark.parametrize("units", ["imperial", "", 5, [], "US"])
 def test_an_unknown_system_of_units(units):
-    answer = rigcalc.size("four_wheel_drive")
+    answer = rigcalc.size(DEMO_RIGS[0])
     with pytest.raises(InputError, match="units"):
         rigcalc.in_words(answer, units)
     with pytest.raises(InputError, match="units"):
-        rigcalc.ballast("four_wheel_drive", units=units)
+        rigcalc.ballast(DEMO_RIGS[0], units=units)
 
 
 @pytest.mark.parametrize("dose", [0.0, 0.05, 0.7, 50.0, [0.2, 0.7]])

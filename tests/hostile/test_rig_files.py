@@ -150,7 +150,7 @@ def test_unknown_keys_are_counted():
 def test_kinds_of_ballast():
     piece = '[[ballast]]\nname = "p{}"\nmass = "40 kg"\ncount = 10\naxle = "front"\nahead = "1 m"\n'
     refused(FILES[0] + "\n".join(map(piece.format, range(3000))), "entries")
-    refused(FILES[0] + "\n".join(map(piece.format, range(100))), "103 entries; expected at most 40")
+    refused(FILES[0] + "\n".join(map(piece.format, range(100))), "entries; expected at most 40")
 
 
 def test_a_plan_too_large_says_how_to_cut_it():
@@ -198,7 +198,7 @@ def test_asked_about(entry):
     assert ASKED[entry] in str(error.value)
 
 
-@pytest.mark.parametrize(("radius", "fits"), [("0.94 m", True), ("1.02 m", False), ("0.7 m", False)])
+@pytest.mark.parametrize(("radius", "fits"), [("0.94 m", True), ("0.985 m", False), ("0.7 m", False)])
 def test_a_derived_deflection_is_bounded_as_a_typed_one(radius, fits):
     changes = {"tractor.rear.rim_diameter": "42 in", "tractor.rear.static_loaded_radius": radius}
     for typed in ("20 percent", None):
