@@ -21,12 +21,11 @@ from rigcalc.core.nomenclature import Symbol
 from rigcalc.core.sources import SURE, Source, sources
 from rigcalc.core.tables import table_names
 from rigcalc.core.units import canonical_unit, factor
+from rigcalc.core.values import FINITE, REAL, as_typed, factor_of, scaled, within
 
 BOOK: dict[str, Equation] = {}
 CHECKED_UP_TO = 4096  # values: larger arrays are checked for units alone
-_FINITE = sys.float_info.max
 _ndarray = np.ndarray
-_REAL = "iuf"  # kinds of array that are held to bounds: neither complex, objects, texts, dates nor flags
 
 
 class Equation:
@@ -75,8 +74,8 @@ class Equation:
         self.traced: bool = about["traced"]
         self.summary = (body.__doc__ or "").strip().split("\n")[0]
         self.__doc__ = _document(self, body.__doc__ or "")
-        self._least = tuple(max(s.least, -_FINITE) for s in takes)
-        self._most = tuple(min(s.most, _FINITE) for s in takes)
+        self._least = tuple(max(s.least, -FINITE) for s in takes)
+        self._most = tuple(min(s.most, FINITE) for s in takes)
         self._known: Known = unknown(len(takes))
         self._seen: dict[tuple[Any, ...], Known] = {}
 
@@ -103,7 +102,7 @@ class Equation:
             return self._other_kinds(args, strict)
         self._known = kind, _, factors, unit = self._look_up(args)
         scales = factors or [None] * len(args)
-        values = [_scaled(arg._magnitude, scale) for arg, scale in zip(args, scales, strict=True)]
+        values = [scaled(arg._magnitude, scale) for arg, scale in zip(args, scales, strict=True)]
         self._check(values)
         if strict:
             self.hold_to_range(dict(zip((s.name for s in self.takes), values, strict=True)), strict)
@@ -117,9 +116,9 @@ class Equation:
         """Refuse what can't exist."""
         for value, least, most in zip(values, self._least, self._most, strict=True):
             if value.__class__ is _ndarray and value.size > CHECKED_UP_TO:
-                if value.dtype.kind not in _REAL:
+                if value.dtype.kind not in REAL:
                     raise self._out_of_bounds(values)
-            elif not _within(value, least, most):
+            elif not within(value, least, most):
                 raise self._out_of_bounds(values)
 
     def _real(self, result: Any, values: Sequence[Any]) -> Any:
@@ -218,7 +217,7 @@ class Equation:
         faults = []
         for symbol, arg in zip(self.takes, args, strict=True):
             try:
-                scale = _factor_of(arg, symbol.unit)
+                scale = factor_of(arg, symbol.unit)
             except InputError:
                 faults.append(self._fault(symbol, f"a quantity in {arg.units or 'no unit'}"))
             else:
@@ -237,11 +236,11 @@ class Equation:
     def _out_of_bounds(self, values: Sequence[Any]) -> InputError:
         faults = []
         for symbol, value in zip(self.takes, values, strict=True):
-            odd = isinstance(value, np.ndarray) and (value.__class__ is not _ndarray or value.dtype.kind not in _REAL)
-            if odd or not _within(value, max(symbol.least, -_FINITE), min(symbol.most, _FINITE)):
+            odd = isinstance(value, np.ndarray) and (value.__class__ is not _ndarray or value.dtype.kind not in REAL)
+            if odd or not within(value, max(symbol.least, -FINITE), min(symbol.most, FINITE)):
                 unit = "" if symbol.unit == "1" else f" {symbol.unit}"
-                most = f" and at most {symbol.most:g}{unit}" if symbol.most < _FINITE else ""
-                least = f"at least {symbol.least:g}{unit}" if symbol.least > -_FINITE else "a finite number"
+                most = f" and at most {symbol.most:g}{unit}" if symbol.most < FINITE else ""
+                least = f"at least {symbol.least:g}{unit}" if symbol.least > -FINITE else "a finite number"
                 where = f"{self.__name__}: {symbol.name} ({symbol.text})"
                 if odd:
                     what = "masked" if isinstance(value, np.ma.MaskedArray) else f"of {value.dtype}"
@@ -253,7 +252,7 @@ class Equation:
 
     def _no_answer(self, values: Sequence[Any]) -> InputError:
         """Say that these values, each possible by itself, make the formula divide by zero or leave the real numbers."""
-        given = ", ".join(f"{symbol.name} {_as_typed(value)}{'' if symbol.unit == '1' else ' ' + symbol.unit}"
+        given = ", ".join(f"{symbol.name} {as_typed(value)}{'' if symbol.unit == '1' else ' ' + symbol.unit}"
                           for symbol, value in zip(self.takes, values, strict=True))  # fmt: skip
         return InputError([Fault(self.__name__, given, "values for which the formula has an answer (is one of them zero?)")])
 
@@ -274,9 +273,9 @@ class Equation:
         for symbol, arg in zip(self.takes, args, strict=True):
             try:
                 if not _is_labelled(arg):
-                    numbers.append(arg.magnitude * _factor_of(arg, symbol.unit))
+                    numbers.append(arg.magnitude * factor_of(arg, symbol.unit))
                 elif hasattr(arg.data, "_units"):
-                    numbers.append(arg.copy(data=arg.data.magnitude * _factor_of(arg.data, symbol.unit)))
+                    numbers.append(arg.copy(data=arg.data.magnitude * factor_of(arg.data, symbol.unit)))
                 else:
                     numbers.append(arg * factor(str(arg.attrs.get("units", "")), symbol.unit))
             except (InputError, AttributeError):
@@ -286,7 +285,7 @@ class Equation:
             raise InputError(faults)
         # What is lazy can't be looked at; everything else is held to the same bounds as a quantity.
         values = [number.data if _is_labelled(number) else number for number in numbers]
-        if not all(map(_within, values, self._least, self._most)):
+        if not all(map(within, values, self._least, self._most)):
             raise self._out_of_bounds(values)
         if strict:
             self.hold_to_range(dict(zip((s.name for s in self.takes), values, strict=True)), strict)
@@ -367,50 +366,6 @@ def _document(eq: Equation, text: str) -> str:
     lines += ["Raises InputError for a bare number, a wrong dimension, or a value that can't exist."]
     lines += [f"Source ({eq.sure}): {eq.source}{', ' + eq.where if eq.where else ''}"]
     return "\n".join(lines)
-
-
-def _within(value: Any, least: float, most: float) -> bool:
-    if value.__class__ is np.ndarray:
-        if value.dtype.kind not in _REAL:
-            return False
-        # NaN in an array is a gap and stays one; fmin and fmax skip gaps. docs/decisions/0001 says why size matters.
-        if not value.ndim:
-            return bool(least <= value <= most)
-        if not value.size:
-            return True
-        low, high = np.fmin.reduce(value, axis=None), np.fmax.reduce(value, axis=None)
-        return not (low < least or high > most)
-    if isinstance(value, (int, float, np.integer, np.floating)):
-        return bool(least <= value <= most)
-    return hasattr(value, "dask")
-
-
-def _factor_of(quantity: Any, to: str) -> float:
-    """Give the factor for a quantity that a user built: any unit that its registry knows, as long as it has no offset."""
-    home = quantity._REGISTRY
-    target = home.Unit(canonical_unit(to))
-    if quantity.dimensionality != target.dimensionality or _is_angle(quantity.units) != _is_angle(target):
-        raise InputError([Fault("unit", str(quantity.units), f"a unit that converts to {to}")])
-    if not all(home._units[name].is_multiplicative for name in quantity._units):
-        raise InputError([Fault("unit", str(quantity.units), "a unit without an offset")])
-    return float(home.Quantity(1, quantity.units).to(target).magnitude)
-
-
-def _is_angle(unit: Any) -> bool:
-    """Whether a unit is an angle: pint counts those as plain numbers, so that 10 deg would pass for a slip."""
-    home = unit._REGISTRY
-    return bool(unit.dimensionless) and "radian" in home.Quantity(1, unit).to_root_units()._units
-
-
-def _as_typed(value: Any) -> str:
-    return shown(value.item() if isinstance(value, np.generic) else value)
-
-
-def _scaled(value: Any, scale: float | None) -> Any:
-    try:
-        return value if scale is None else value * scale
-    except TypeError:
-        return value  # a Decimal, say: held to its bounds it is refused in words
 
 
 def _callers() -> int:

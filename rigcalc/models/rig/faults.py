@@ -81,10 +81,11 @@ def fault_of(entry: dict[str, Any]) -> Fault:
         return Fault(where, "a key that rigcalc doesn't know", "a known key", f"{near[0]}, perhaps" if near else "")
     if kind == "too_long":
         most, count = context["max_length"], context["actual_length"]
-        type_this = ""
         if entry["loc"][-1] == "ballast":
-            type_this = "weights that are alike under one name, and leave out what always stays on"
-        return Fault(where, f"{count:,} entries", f"at most {most}", type_this)
+            return Fault(
+                where, f"{count:,} entries", f"at most {most}", "weights that are alike under one name; what stays on left out"
+            )
+        return Fault(where, f"{count:,} entries", f"at most {most}")
     if kind == "string_too_long":
         return Fault(where, f"{len(str(got)):,} letters", f"at most {context['max_length']}")
     if kind == "literal_error":

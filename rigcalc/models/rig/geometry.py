@@ -66,9 +66,9 @@ def _check_radius(gear: Gear, diameter: float) -> None:
         return
     radius = _m(gear.static_loaded_radius)
     if radius >= diameter / 2:
-        halved = f"{radius / 2:.4g} m, half of it, if it is the loaded diameter" if diameter / 4 < radius / 2 else "the radius"
         raise fault(f"static_loaded_radius of {gear.static_loaded_radius} for a diameter of {gear.diameter}",
-                    "less than half the diameter: the ground to the middle of the axle", halved)  # fmt: skip
+                    "less than half the diameter: the ground to the middle of the axle",
+                    f"{radius / 2:.4g} m, half of it, if it is the loaded diameter")  # fmt: skip
     if gear.rim_diameter is None:
         if radius < 0.55 * diameter / 2:  # a rim lies between
             raise fault(f"static_loaded_radius of {gear.static_loaded_radius} for a diameter of {gear.diameter}",
