@@ -2,13 +2,12 @@
 
 import dataclasses
 import tomllib
-from pathlib import Path
 
 import numpy as np
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
-from known_rigs import KNOWN_RIGS, known_rig
+from known_rigs import KNOWN_RIGS, known_rig, known_text
 from made_rigs import KINDS, many, one
 
 from rigcalc.core.errors import InputError
@@ -141,8 +140,7 @@ def measured(data, system):
 @pytest.mark.parametrize("name", KNOWN_RIGS)
 @pytest.mark.parametrize("system", ["si", "us"])
 def test_the_same_rig_on_paper_in_other_units(name, system):
-    path = Path(rig_file_module.__file__).parent / "demo" / f"{name}.toml"
-    typed = tomllib.loads(path.read_text(encoding="utf-8"))
+    typed = tomllib.loads(known_text(name))
     changed = measured(typed, system)
     assert changed != typed
     rig, other = rig_file_module.rig_from(typed), rig_file_module.rig_from(changed)
