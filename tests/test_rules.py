@@ -73,7 +73,7 @@ def test_import_loads_numpy_alone() -> None:
 
 def test_main_job_loads_no_heavy_library() -> None:
     code = (
-        "import sys, rigcalc; rigcalc.size(rigcalc.load_rig('four_wheel_drive')); "
+        "import sys, rigcalc; rigcalc.size(rigcalc.load_rig('articulated')); "
         # pint looks whether scipy is there by importing its bare top, which loads nothing
         "bad = {'sympy', 'plotly', 'ipywidgets', 'scipy.linalg', 'scipy.optimize', 'xarray', 'dask', 'matplotlib'}; "
         "bad &= set(sys.modules); "

@@ -196,13 +196,13 @@ def shares(b: BareRig, p: Point, c: Caps) -> dict[str, Any]:
         if c.front_pressure and b.front is not None:
             out["front_pressure"] = p.front_load / b.front.contact_area / c.front_pressure
         if c.rear_pressure:
-            out["rear_pressure"] = rear_pressure(b, p) / c.rear_pressure
+            out["rear_pressure"] = _rear_pressure(b, p) / c.rear_pressure
         if c.hitch_load:
             out["hitch_load"] = b.hitch_load / c.hitch_load + 0 * p.draft
         if c.tool_depth:
             out["tool_depth"] = p.depth / c.tool_depth
         if c.tool_power:
-            out["tool_power"] = tool_power(b, p, c) / c.tool_power
+            out["tool_power"] = _tool_power(b, p, c) / c.tool_power
         out["slip"] = p.slip / c.slip_high
         if c.critical_depth:
             out["critical_depth"] = p.depth / c.critical_depth
@@ -278,12 +278,12 @@ def limit_values(b: BareRig, p: Point, c: Caps) -> dict[str, tuple[Any, Any, str
         "front_load": (p.front_load, c.front_load, "kN"),
         "rear_load": (p.rear_load, c.rear_load, "kN"),
         "front_pressure": (p.front_load / front_area, c.front_pressure, "kPa"),
-        "rear_pressure": (rear_pressure(b, p), c.rear_pressure, "kPa"),
+        "rear_pressure": (_rear_pressure(b, p), c.rear_pressure, "kPa"),
         "steering": (p.front_load, STEER_PULL_SHARE * b.weight if b.front else None, "kN"),
         "steering_rest": (b.front_weight, STEER_SHARE * b.weight if b.front else None, "kN"),
         "hitch_load": (b.hitch_load, c.hitch_load, "kN"),
         "tool_depth": (p.depth, c.tool_depth, "cm"),
-        "tool_power": (tool_power(b, p, c), c.tool_power, "kW"),
+        "tool_power": (_tool_power(b, p, c), c.tool_power, "kW"),
         "slip": (p.slip, c.slip_high, "1"),
         "critical_depth": (p.depth, c.critical_depth, "cm"),
         "extreme_depth": (p.depth, c.extreme_depth, "cm"),
@@ -295,12 +295,12 @@ def limit_values(b: BareRig, p: Point, c: Caps) -> dict[str, tuple[Any, Any, str
     return out
 
 
-def tool_power(b: BareRig, p: Point, c: Caps) -> Any:
+def _tool_power(b: BareRig, p: Point, c: Caps) -> Any:
     """Give the engine power, kW, behind each tool on a usual tractor: what this one takes to roll itself loads no tool."""
     return p.draft * b.speed / 3.6 / p.tools / c.to_drawbar + 0 * p.slip  # none where it stands still
 
 
-def rear_pressure(b: BareRig, p: Point) -> Any:
+def _rear_pressure(b: BareRig, p: Point) -> Any:
     """Give the greatest pressure under the rear tracks, kPa: at the heavier end of two tracks; NaN for tyres."""
     if b.rear.kind != "track":
         return np.nan * p.rear_load
