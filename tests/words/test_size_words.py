@@ -42,6 +42,16 @@ STATES = {
     State.MUCH_SLIP: (SPINNING, "Try it first", "add weight"),
     State.TOO_DEEP: ({"work.depth": "13 in"}, "Try it first", "loosens no deeper"),
     State.PUSHED: ({"ground.grade": "-25 percent", "work.depth": "3 in", "implement.tools": 5}, "Try it first", "hold back"),
+    State.SOFTER_THAN_KNOWN: (
+        {"ground.cone_index": "440 kPa", "work.depth": "6 in", "implement.tools": 7},
+        "Try it first",
+        "bears",
+    ),
+    State.STEEP: (
+        {"ground.grade": "15.5 deg", "implement.tools": 5},
+        "Try it first",
+        "15.5 deg is steep",
+    ),
     State.LIGHT_FRONT: (NOSE_UP, "Try it first", "hang weight in front"),
     State.UNSURE: ({"work.speed": "8 mph", "implement.rated_power_per_tool": None}, "Try it first", "begin at"),
     State.WORKS: ({}, "Go", "engine load"),

@@ -24,7 +24,7 @@ from rigcalc.models.size.notes import Note, cautions, notes
 from rigcalc.models.size.reverse import Furthest, reverse_answers
 from rigcalc.models.size.season import Season, season
 from rigcalc.models.size.second_opinion import SecondOpinion, second_opinion
-from rigcalc.models.size.verdict import GO_FROM, Verdict, verdict
+from rigcalc.models.size.verdict import GO_FROM, Verdict, beyond, verdict
 
 _SHALLOWEST, _DEPTHS = 5.0, 91  # cm; steps of a fifth of an inch or so on a usual depth
 
@@ -154,7 +154,7 @@ def size(rig: Rig | str | PathLike[str], *, seed: int = 0, strict: bool = False)
     return Answer(
         rig=rig,
         point=OperatingPoint(p),
-        verdict=verdict(p, used, sure.chance_works),
+        verdict=verdict(p, used, sure.chance_works, beyond(b)),
         margins=margins,
         binding=next(margin for margin in margins if margin.name == str(binding)),
         reverse=tuple(reverse_answers(b, c, p)),

@@ -10,11 +10,15 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
 
+from rigcalc.core.tables import table
 from rigcalc.models.machine.limits import LIMITS, WORKING, works
 from rigcalc.models.machine.operating_point import Point
+from rigcalc.models.rig.bare import BareRig
 
 GO_FROM = 0.85  # our choice: least chance that every limit is kept, doubt about the equations included, for "go"
 DONT_BELOW = 0.25  # our choice: under this chance it isn't worth the try
+STEEPEST = 15.0  # deg, our choice: past this up or down, sums of straight pull on firm footing are no ground for a "go"
+SOFTEST: float = min(row["cone_index"] for row in table("traction_soil_classes"))  # kPa: no softer ground has a row
 
 
 class Judgement(StrEnum):
@@ -36,6 +40,8 @@ class State(StrEnum):
     MUCH_SLIP = "much_slip"  # it pulls, every hard limit holds, slip or another matter of good work leaves its band
     TOO_DEEP = "too_deep"  # it pulls, but below the critical depth of the point it loosens no deeper
     PUSHED = "pushed"  # slope and tool push harder than the tractor rolls: engine and brakes hold it back all the way
+    SOFTER_THAN_KNOWN = "softer_than_known"  # it pulls, on ground that is softer than any row of the tables
+    STEEP = "steep"  # it pulls, on a slope steeper than such sums are good for
     LIGHT_FRONT = "light_front"  # it pulls, but the front axle keeps less than a tractor needs to steer
     UNSURE = "unsure"  # likely all is well, but in too few fields
     WORKS = "works"
@@ -66,9 +72,21 @@ class Verdict:
         return self.pulls and self.state not in (State.OVER_A_LIMIT, State.MUCH_SLIP)
 
 
-def verdict(p: Point, used: dict[str, Any], chance: float) -> Verdict:
-    """Judge a point by the shares used of its limits, and by the chance (0 to 1) that all of them are kept."""
+def beyond(b: BareRig) -> State | None:
+    """Say whether a rig stands on ground that the sums are no ground for a "go" on: too soft, or too steep; None if not."""
+    if b.cone_index < SOFTEST:
+        return State.SOFTER_THAN_KNOWN
+    return State.STEEP if abs(b.grade) > STEEPEST else None
+
+
+def verdict(p: Point, used: dict[str, Any], chance: float, there: State | None = None) -> Verdict:
+    """Judge a point by the shares used of its limits, and by the chance (0 to 1) that all of them are kept.
+
+    there: what `beyond` says of the ground.
+    """
     state, passed = _state(p, used)
+    if state is State.WORKS and there:
+        state = there
     if state is State.WORKS and chance < GO_FROM:
         state = State.UNSURE
     if state in HARD or chance < DONT_BELOW:

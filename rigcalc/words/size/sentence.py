@@ -9,7 +9,7 @@ from collections.abc import Callable
 
 from rigcalc.models.machine.limits import LIMITS
 from rigcalc.models.size.answer import Answer, Margin
-from rigcalc.models.size.verdict import Judgement, State
+from rigcalc.models.size.verdict import SOFTEST, STEEPEST, Judgement, State
 from rigcalc.words.limits import limit_title, passed_text
 from rigcalc.words.numbers import System, chance, percent, say, say_apart
 from rigcalc.words.said import Said
@@ -86,6 +86,24 @@ def _pushed(answer: Answer, units: System) -> Said:
     return _said(answer, headline, _other_odds(answer))
 
 
+def _softer_than_known(answer: Answer, units: System) -> Said:
+    here, softest = say_apart(answer.bare_rig.cone_index, SOFTEST, "kPa", units)
+    headline = (
+        f"by the sums it pulls {_job(answer, units)} with {_load(answer)}, but a cone index of {here} is softer than any "
+        f"ground that the tables know, which begin at {softest}: wait until it bears, or begin where you can get out again."
+    )
+    return _said(answer, headline, _other_odds(answer))
+
+
+def _steep(answer: Answer, units: System) -> Said:
+    here, steepest = say_apart(abs(answer.bare_rig.grade), STEEPEST, "deg", units)
+    headline = (
+        f"by the sums it pulls {_job(answer, units)} with {_load(answer)}, but {here} is steep, over the {steepest} to which "
+        "such sums are good: begin where the slope is gentle, and keep to what the tractor's manual allows."
+    )
+    return _said(answer, headline, _other_odds(answer))
+
+
 def _light_front(answer: Answer, units: System) -> Said:
     left, least = say_apart(answer.point.bare.front_load, _limit(answer, "steering"), "kN", units)
     headline = (
@@ -120,6 +138,8 @@ _SAYS: dict[State, Callable[[Answer, System], Said]] = {
     State.OVER_A_LIMIT: _over_a_limit,
     State.MUCH_SLIP: _much_slip,
     State.PUSHED: _pushed,
+    State.SOFTER_THAN_KNOWN: _softer_than_known,
+    State.STEEP: _steep,
     State.LIGHT_FRONT: _light_front,
     State.TOO_DEEP: _too_deep,
     State.UNSURE: _unsure,

@@ -3,10 +3,13 @@
 import math
 
 import pytest
+from known_rigs import known_rig
 
 from rigcalc.models.machine.limits import LIMITS, TIGHT, state_of
 from rigcalc.models.machine.operating_point import Point
-from rigcalc.models.size.verdict import HARD, Judgement, State, Verdict, verdict
+from rigcalc.models.rig.bare import bare
+from rigcalc.models.rig.file import replaced
+from rigcalc.models.size.verdict import HARD, Judgement, State, Verdict, beyond, verdict
 
 GO, TRY, DONT = Judgement.GO, Judgement.TRY, Judgement.DONT
 EASY = {"tipping": 0.1, "engine": 0.5, "grip": 0.3, "rear_load": 0.6, "steering": 0.4, "slip": 0.5, "critical_depth": 0.8}
@@ -94,3 +97,22 @@ def test_which_limits_are_hard():
     """What breaks, tips or can't be done; not what tables advise."""
     soft = {"steering", "steering_rest", "slip", "resultant", "critical_depth", "equation_range", "extreme_depth"}
     assert {name for name, limit in LIMITS.items() if not limit.hard} == soft
+
+
+@pytest.mark.parametrize(
+    ("changes", "state"),
+    [
+        ({"ground.cone_index": "450 kPa"}, None),
+        ({"ground.cone_index": "449 kPa"}, State.SOFTER_THAN_KNOWN),
+        ({"ground.surface": "soft"}, None),
+        ({"ground.grade": "15 deg"}, None),
+        ({"ground.grade": "15.1 deg"}, State.STEEP),
+        ({"ground.grade": "-15.1 deg"}, State.STEEP),
+    ],
+)
+def test_ground_that_is_none_for_a_go(changes, state):
+    there = beyond(bare(replaced(known_rig(), changes)))
+    assert there is state
+    found = verdict(Point(slip=0.1, peak_pull=100, braking=0), EASY, 0.99, there)
+    assert found.judgement is (TRY if state else GO)
+    assert found.state is (state or State.WORKS)

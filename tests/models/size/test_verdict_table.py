@@ -5,12 +5,12 @@ from judged_jobs import JOBS, TABLE, rig_of
 
 from rigcalc.models.machine.case import case_of
 from rigcalc.models.machine.sure import how_sure
-from rigcalc.models.size.verdict import Judgement, verdict
+from rigcalc.models.size.verdict import Judgement, beyond, verdict
 
 
 def judged(rig):
     case = case_of(rig)
-    return verdict(case.point, case.used, how_sure(case.bare, case.caps).chance_works)
+    return verdict(case.point, case.used, how_sure(case.bare, case.caps).chance_works, beyond(case.bare))
 
 
 @pytest.mark.parametrize("job", JOBS, ids=[job["id"] for job in JOBS])
