@@ -38,7 +38,7 @@ def test_a_page_left_alone_is_put_to_rest_and_wakes_with_its_entries(page, tmp_p
     try:
         page.clock.install()
         page.goto(f"{server.url}app/tiny")
-        expect(page.locator(".rig-sentence")).to_be_visible()
+        expect(page.locator(".rig-sentence")).to_be_visible(timeout=60_000)
         page.get_by_role("button", name="Depth: more").click()
         expect(page.locator(".rig-sentence")).to_have_text("trial: 48.26 kN")
         kernel = page.evaluate("JSON.parse(document.getElementById('jupyter-config-data').textContent).kernelId")

@@ -67,8 +67,9 @@ def gear_choices(
     for place, measure in enumerate(gears.speeds):
         speed = measure.to("km/h")
         ratio = float(book.engine_speed_in_gear.bare(wheel_speed, speed))
-        if ratio > 1.0:
+        if ratio > 1.0 + 1e-9:  # a gear for just this speed counts, however its speed was rounded
             continue
+        ratio = min(ratio, 1.0)
         used = float(book.torque_used.bare(load, ratio))
         there = float(torque_at(b, ratio))
         reserve = float(book.torque_reserve.bare(used, there))

@@ -135,7 +135,7 @@ def test_where_the_mass_goes():
     assert where(rig, 500) == (0, 500)
     assert where(rig, -300) == (-300, 0)
     # Inside the band the split stays as it is.
-    split = where(plain(tractor__front_axle_mass="53 t", tractor__rear_axle_mass="47 t"), 1000)
+    split = where(plain(tractor__front_axle_mass="5.3 t", tractor__rear_axle_mass="4.7 t"), 1000)
     assert split == pytest.approx((530, 470))
 
 

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from judged_jobs import JOBS, rig_of
 from known_rigs import known_rig
 
+from rigcalc.core.errors import InputError
 from rigcalc.models import replaced, size
 from rigcalc.models.machine.draws import draws, number
 from rigcalc.models.machine.limits import LIMITS, NEEDS, caps, shares, works
@@ -146,7 +147,12 @@ def test_a_reverse_answer_typed_into_the_rig_file_holds_on_its_limit(one):
             "least mass": {"tractor.front_axle_mass": f"{front.to('kg') * scale!r} kg",
                            "tractor.rear_axle_mass": f"{rear.to('kg') * scale!r} kg"},
         }[found.question]  # fmt: skip
-        again = size(replaced(rig, typed))
+        try:
+            changed = replaced(rig, typed)
+        except InputError:  # so many shanks that nobody builds such a tool
+            assert found.question == "most tools"
+            continue
+        again = size(changed)
         counted = {m.name: m.used for m in again.margins if m.used is not None and (m.hard or m.name in ("slip", "resultant"))}
         assert max(counted.values()) <= 1 + 1e-6, (found, counted)
         if found.binds in counted and found.uncut is None and found.question != "most tools":
