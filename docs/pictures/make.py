@@ -79,7 +79,7 @@ def screens(browser: Any, address: str) -> Iterator[tuple[str, bytes]]:
 
 
 def sheet(browser: Any) -> bytes:
-    """Give a PNG of the setup sheet of the first demo rig, as a browser shows its HTML on the width of a page."""
+    """Give a PNG of the first page of the first demo rig's setup sheet, as a browser shows its HTML."""
     from rigcalc.models import demo_rig, size
     from rigcalc.views.sheet import sheet_html
     from rigcalc.words import in_words
@@ -87,7 +87,7 @@ def sheet(browser: Any) -> bytes:
     with browser.new_context(viewport={"width": 820, "height": 400}) as context:
         page = context.new_page()
         page.set_content(sheet_html(in_words(size(demo_rig()), "us")))
-        return page.screenshot(full_page=True)
+        return page.locator("main").first.screenshot()
 
 
 def small(png: bytes) -> bytes:
