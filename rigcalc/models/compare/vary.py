@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from itertools import product
+from typing import Any
 
 from rigcalc.core.errors import Fault, InputError
-from rigcalc.models.rig.changes import with_entry
+from rigcalc.models.rig.changes import short_name, typed_changes
+from rigcalc.models.rig.file import replaced
 from rigcalc.models.rig.rig import Rig
 
 Variation = dict[str, str]  # entry -> the text that stands there
@@ -22,13 +24,15 @@ def variations(entries: Mapping[str, Sequence[str]]) -> list[Variation]:
 
 
 def varied(rig: Rig, variation: Variation) -> Rig:
-    """Give the rig with these entries changed. Raises InputError that names every entry that can't be."""
+    """Give the rig with these entries changed, all at once. Raises InputError that names every entry that can't be."""
     faults: list[Fault] = []
-    for entry, text in variation.items():
+    changes: dict[str, Any] = {}
+    # What changes with the number of tools comes first: a mass that is given has the last word.
+    for entry in sorted(variation, key=lambda entry: short_name(entry) != "tools"):
         try:
-            rig = with_entry(rig, entry, text)
+            changes |= typed_changes(rig, entry, variation[entry])
         except InputError as error:
             faults += error.faults
     if faults:
         raise InputError(faults)
-    return rig
+    return replaced(rig, changes)

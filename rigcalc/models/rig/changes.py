@@ -7,14 +7,13 @@ from typing import Any
 
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.units import whole_number
-from rigcalc.models.rig.file import replaced
 from rigcalc.models.rig.resize import tool_changes
 from rigcalc.models.rig.rig import Rig
 
 SHORT = ("depth", "speed", "tools", "texture")  # entries that a question asks about so often that they have a short name
 _PATHS = {"work.depth": "depth", "work.speed": "speed", "implement.tools": "tools", "ground.texture": "texture"}
 _MOST_TOOLS = 200
-_WHOLE = re.compile(r"\d{1,9}")
+_WHOLE = re.compile("[0-9]{1,9}")
 
 
 def short_name(entry: str) -> str:
@@ -40,35 +39,25 @@ def entry_changes(rig: Rig, entry: str, text: str, where: str | None = None) -> 
     return {f"work.{entry}": text}
 
 
-def with_entry(rig: Rig, entry: str, text: str) -> Rig:
-    """Give the rig with one entry changed: a short name, or a path such as `implement.spacing`. Raises InputError."""
+def typed_changes(rig: Rig, entry: str, text: str) -> dict[str, Any]:
+    """Give what a text changes in an entry: a short name, or a path such as `implement.spacing`. Raises InputError."""
     entry = short_name(entry)
     if entry in SHORT:
-        return replaced(rig, entry_changes(rig, entry, text))
-    _hold_to_paths(rig, entry, text)
-    for value in _values(text):
-        try:
-            return replaced(rig, {entry: value})
-        except InputError as error:
-            found = error
-    raise found
-
-
-def _hold_to_paths(rig: Rig, entry: str, text: str) -> None:
-    """Refuse a path that leads through something that holds no entries, or names a part rather than an entry."""
+        return entry_changes(rig, entry, text)
     part: Any = rig.model_dump(exclude_none=True)
     *path, last = entry.split(".")
     for name in path:
         part = part.get(name, {}) if isinstance(part, dict) else None
-    if not path or not isinstance(part, dict) or isinstance(part.get(last), (dict, list, tuple)):
+    there = part.get(last) if isinstance(part, dict) else None
+    if not path or not isinstance(part, dict) or isinstance(there, (dict, list, tuple)):
         known = ", ".join(SHORT)
-        raise InputError([Fault("entry", shown(f"{entry}={text}"), f"{known}, or the path of one entry of the rig file",
+        raise InputError([Fault(shown(entry), shown(text), f"{known}, or the path of one entry of the rig file",
                                 '"implement.spacing=13 in,15 in"')])  # fmt: skip
+    return {entry: text if isinstance(there, str) else _value(text)}
 
 
-def _values(text: str) -> list[Any]:
-    """Give what a text may mean, the likeliest first: a whole number or yes and no where it reads so, and the text itself."""
-    typed = text.strip()
-    if typed in ("true", "false"):
-        return [typed == "true", typed]
-    return [int(typed), typed] if _WHOLE.fullmatch(typed) else [typed]
+def _value(text: str) -> Any:
+    """Give a whole number, or yes and no, where a text reads so; else the text."""
+    if text in ("true", "false"):
+        return text == "true"
+    return int(text) if _WHOLE.fullmatch(text) else text
