@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from rigcalc.core.units import mass_of
+from rigcalc.models.compare.failing import fails_most
 from rigcalc.models.rig.bare import texture_of
 from rigcalc.models.size.answer import Answer, Margin
 from rigcalc.models.size.verdict import State
@@ -53,6 +54,7 @@ FIGURES: tuple[Figure, ...] = (
     Figure("chance_pulls", "1", lambda answer: answer.sure.chance_pulls),
     Figure("gives_out_first", "key", lambda answer: first_limit(answer).name),
     Figure("used_of_it", "1", lambda answer: first_limit(answer).used),
+    Figure("fails_most", "key", fails_most),
     _point("slip", "1"),
     _point("engine_share", "1"),
     _point("draft", "kN"),

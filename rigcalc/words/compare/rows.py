@@ -21,6 +21,7 @@ _TITLES = {
     "chance_pulls": "Grip and engine are enough in",
     "gives_out_first": "Gives out first",
     "used_of_it": "Used of that limit",
+    "fails_most": "Gives out in most fields",
     "engine_power": "Engine power taken",
     "power_per_tool": "Engine power a {piece}",
     "power_per_width": "Engine power by width",
@@ -40,7 +41,7 @@ _TITLES = {
     "tractor_mass": "Tractor weight",
 }
 _CHANCES = ("chance_works", "chance_pulls")
-_NONE = {"deepest": "none works", "fastest": "none works", "most_tools": "none works"}
+_NONE = {"fails_most": "nothing", "deepest": "none works", "fastest": "none works", "most_tools": "none works"}
 _NOT_KNOWN = "not known"
 
 
@@ -97,7 +98,7 @@ def key_text(name: str, value: str) -> str:
     """Give a name of our own or a word of the rig file as it is shown."""
     if name == "verdict":
         return JUDGEMENTS[Judgement(value)]
-    if name == "gives_out_first":
+    if name in ("gives_out_first", "fails_most"):
         return limit_title(value)
     return value.replace("_", " ") if name == "tool" else value
 

@@ -14,7 +14,8 @@ from rigcalc.words.numbers import System
 from rigcalc.words.said import Said
 
 _CALLED = {Judgement.GO: "go", Judgement.TRY: "try it first", Judgement.DONT: "don't"}
-# What is said of a rig that is behind; {limit} is what gives out first.
+# What is said of a rig that is behind; {limit} is what gives out first in the likely case, {often}
+# what gives out in most fields.
 _BEHIND = {
     State.TIPS: "the tractor tips over backward",
     State.NO_GRIP: "there is no grip left",
@@ -25,8 +26,8 @@ _BEHIND = {
     State.TOO_DEEP: "it works below the critical depth of the point",
     State.PUSHED: "the slope pushes it on",
     State.LIGHT_FRONT: "the front axle keeps too little to steer",
-    State.UNSURE: "what gives out first is {limit}",
-    State.WORKS: "what gives out first is {limit}",
+    State.UNSURE: "elsewhere it is mostly {often} that gives out",
+    State.WORKS: "elsewhere it is mostly {often} that gives out",
 }
 _NO_MATTER = "It doesn't matter which"
 _WORKS_NO_MATTER = "For whether it works it doesn't matter which"  # area, fuel or depth may still part them
@@ -115,7 +116,9 @@ def _behind(comparison: Comparison) -> list[str]:
 
 def _of(side: Compared, best: Judgement) -> str:
     answer = side.answer
-    why = _BEHIND[answer.verdict.state].format(limit=limit_title(first_limit(answer).name))
+    limit = first_limit(answer).name
+    often = side.figures["fails_most"] or limit
+    why = _BEHIND[answer.verdict.state].format(limit=limit_title(limit), often=limit_title(str(often)))
     if answer.verdict.judgement is Judgement.DONT:
         return f"{side.name} is {_CALLED[Judgement.DONT]}: {_chances([side])}, and {why}."
     too = " too, but" if answer.verdict.judgement is best else ":"

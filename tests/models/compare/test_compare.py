@@ -15,6 +15,7 @@ from rigcalc.models import replaced, size
 from rigcalc.models.compare import Outcome, compare, variations
 from rigcalc.models.compare.answer import default_names, distinct
 from rigcalc.models.compare.choice import NEAR, PARTS, choice
+from rigcalc.models.compare.failing import failing, fails_most
 from rigcalc.models.compare.figures import FIGURES, UNITS, figures, first_limit, same
 from rigcalc.models.compare.vary import varied
 from rigcalc.models.machine.draws import draws
@@ -233,3 +234,14 @@ def test_bad_calls_name_everything_at_once(tmp_path):
     assert places[0].startswith("my own: work.depth")
     assert places[1].startswith("other: ")
     assert places[-1] == "seed"
+
+
+def test_what_gives_out_in_most_fields_is_what_the_doubt_is_about():
+    rig = replaced(known_rig(), {"tractor.rated_power": "400 hp", "tractor.maximum_power": None})
+    answer = size(rig)
+    parts = failing(answer)
+    assert fails_most(answer) == "engine"
+    # Every field in which a limit is passed counts under one limit at least.
+    assert max(parts.values()) <= 1 - answer.sure.chance_works + 1e-12 <= sum(parts.values()) + 1e-12
+    assert 1 - parts["engine"] - parts.get("grip", 0.0) == pytest.approx(answer.sure.chance_pulls)
+    assert fails_most(size(replaced(known_rig(), {"implement.tools": 3, "work.depth": "8 in"}))) is None
