@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from dataclasses import dataclass
+from math import prod
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -79,14 +80,14 @@ def _gathered(rigs: tuple[str, ...], vary: tuple[str, ...], seed: int, faults: l
 
     if vary and not rigs:
         rigs = (DEMO_RIGS[0],)
-    entries = _entries(vary, faults)
     if seed < 0:
         faults.append(Fault("--seed", str(seed), "a whole number from 0 up", "--seed 0"))
-    ways, count = 1, len(rigs)
-    for values in entries.values():
-        ways *= len(values)
-    if not FEWEST <= count * ways <= MOST and (count or not faults):
-        got = f"{count * ways} rigs" if ways == 1 else f"{count * ways} rigs ({count} times {ways} variations)"
+    unread: list[Fault] = []
+    entries = _entries(vary, unread)
+    faults += unread
+    ways, count = prod(map(len, entries.values())), len(rigs)
+    if not unread and not FEWEST <= count * ways <= MOST:
+        got = f"{count * ways} rig{'' if count * ways == 1 else 's'}{f' ({count} times {ways} variations)' if ways > 1 else ''}"
         faults.append(Fault("RIGS", got, "two to eight in all", f"rigcalc compare A.toml B.toml, or {_EXAMPLE}"))
     if faults:
         raise InputError(faults)

@@ -154,7 +154,10 @@ def test_bad_calls_end_in_words(run, words, told):
 
 def test_everything_that_is_wrong_is_named_at_once(run):
     err = run("--vary", "tools", "--csv", "x.txt", "--seed", "-2", "articulated")[2]
-    assert all(place in err for place in ("--vary", "--csv", "--seed", "RIGS"))
+    assert all(place in err for place in ("--vary", "--csv", "--seed"))
+    assert "RIGS" not in err, "how many there are isn't known before --vary can be read"
+    err = run("--xlsx", "x.txt", "--seed", "-2", "articulated")[2]
+    assert all(place in err for place in ("RIGS: got 1 rig;", "--xlsx", "--seed"))
 
 
 def test_csv_has_units_in_its_heads_and_a_row_for_each_rig(run, tmp_path):

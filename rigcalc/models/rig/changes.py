@@ -51,7 +51,7 @@ def typed_changes(rig: Rig, entry: str, text: str) -> dict[str, Any]:
     there = part.get(last) if isinstance(part, dict) else None
     if not path or not isinstance(part, dict) or isinstance(there, (dict, list, tuple)):
         known = ", ".join(SHORT)
-        raise InputError([Fault(shown(entry), shown(text), f"{known}, or the path of one entry of the rig file",
+        raise InputError([Fault(entry or "entry", shown(text), f"{known}, or the path of one entry of the rig file",
                                 '"implement.spacing=13 in,15 in"')])  # fmt: skip
     return {entry: text if isinstance(there, str) else _value(text)}
 
