@@ -104,7 +104,7 @@ def _parted(name: str, among: list[int], figures: Sequence[dict[str, Value]]) ->
 
 
 def _different_work(figures: Sequence[dict[str, Value]]) -> tuple[str, ...]:
-    asked = {"depth": ("depth",), "speed": ("speed",), "ground": ("texture", "surface")}
+    asked = {"depth": ("depth",), "speed": ("speed",), "ground": ("texture", "surface", "cone_index", "grade")}
     return tuple(
         work for work, names in asked.items()
         if not all(_alike(figures[0][name], other[name]) for other in figures[1:] for name in names)

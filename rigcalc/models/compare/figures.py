@@ -77,6 +77,8 @@ FIGURES: tuple[Figure, ...] = (
     Figure("tool", "key", lambda answer: answer.rig.implement.tool),
     Figure("texture", "key", lambda answer: texture_of(answer.rig)),
     Figure("surface", "key", lambda answer: answer.rig.ground.surface),
+    Figure("cone_index", "kPa", lambda answer: answer.bare_rig.cone_index),
+    Figure("grade", "deg", lambda answer: answer.rig.ground.grade.to("deg")),
     Figure("drive", "key", lambda answer: answer.rig.tractor.drive),
     Figure("rated_power", "kW", lambda answer: answer.rig.tractor.rated_power.to("kW")),
     Figure("power_rating", "key", lambda answer: answer.rig.tractor.power_rating),

@@ -35,6 +35,8 @@ _TITLES = {
     "tool": "Row of the draft table",
     "texture": "Soil texture",
     "surface": "Ground",
+    "cone_index": "Cone index",
+    "grade": "Slope",
     "drive": "Drive",
     "rated_power": "Rated power",
     "power_rating": "Which power that is",

@@ -25,10 +25,14 @@ _BEHIND = {
     State.MUCH_SLIP: "{limit} is passed",
     State.TOO_DEEP: "it works below the critical depth of the point",
     State.PUSHED: "the slope pushes it on",
+    State.SOFTER_THAN_KNOWN: "the ground is softer than any row of the tables",
+    State.STEEP: "the slope is steeper than such sums are good for",
     State.LIGHT_FRONT: "the front axle keeps too little to steer",
     State.UNSURE: "elsewhere it is mostly {often} that gives out",
     State.WORKS: "elsewhere it is mostly {often} that gives out",
 }
+# States that come from a matter which counts in no draw.
+_MORE_THAN_CHANCE = (State.TOO_DEEP, State.PUSHED, State.SOFTER_THAN_KNOWN, State.STEEP, State.LIGHT_FRONT)
 _NO_MATTER = "It doesn't matter which"
 _WORKS_NO_MATTER = "For whether it works it doesn't matter which"  # area, fuel or depth may still part them
 # Who has the most of what is wanted (one, several), and who the least.
@@ -97,7 +101,7 @@ def _verdict(comparison: Comparison) -> str:
 
 def _chances(sides: Sequence[Compared]) -> str:
     """Say in how many fields every limit holds; where a verdict stands on more than the chance, all else."""
-    beside = any(side.answer.verdict.state in (State.TOO_DEEP, State.PUSHED, State.LIGHT_FRONT) for side in sides)
+    beside = any(side.answer.verdict.state in _MORE_THAN_CHANCE for side in sides)
     return f"{'all else' if beside else 'every limit'} holds in {listed(_hundreds(sides))} in 100 such fields"
 
 

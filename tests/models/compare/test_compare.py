@@ -159,6 +159,8 @@ def test_different_work_is_named_and_one_depth_in_two_units_is_one_depth():
     found = compare([rig, replaced(rig, {"work.depth": "14 in", "ground.surface": "tilled"})])
     assert found.choice.different_work == ("depth", "ground")
     assert compare([rig, replaced(rig, {"work.depth": "30.5 cm"})]).choice.different_work == ()
+    for change in ({"ground.grade": "2 deg"}, {"ground.cone_index": "900 kPa"}, {"ground.texture": "clay"}):
+        assert compare([rig, replaced(rig, change)]).choice.different_work == ("ground",)
 
 
 USABLE = st.tuples(st.sampled_from([Judgement.GO, Judgement.TRY]), st.floats(0, 1))
