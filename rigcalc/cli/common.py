@@ -8,9 +8,6 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from rigcalc.core.errors import Fault, InputError, shown
-from rigcalc.core.units import whole_number
-
 if TYPE_CHECKING:
     from rigcalc.models.rig.rig import Rig
 
@@ -25,22 +22,13 @@ units_option = click.option(
 
 def changed(rig: Rig, depth: str | None, speed: str | None, tools: str | None, texture: str | None = None) -> Rig:
     """Give the rig with what was typed on the command line. Raises InputError."""
+    from rigcalc.models.rig.changes import entry_changes
     from rigcalc.models.rig.file import replaced
-    from rigcalc.models.rig.resize import tool_changes
 
     changes: dict[str, Any] = {}
-    if depth is not None:
-        changes["work.depth"] = depth
-    if speed is not None:
-        changes["work.speed"] = speed
-    if tools is not None:
-        try:
-            count = whole_number(tools)
-        except InputError:
-            raise InputError([Fault("--tools", shown(tools), "a whole number from 1 to 200", "--tools 13")]) from None
-        changes |= tool_changes(rig, count) if 1 <= count <= 200 else {"implement.tools": count}
-    if texture is not None:
-        changes |= {"ground.texture": texture, "ground.sand": None, "ground.clay": None}
+    for entry, text in (("depth", depth), ("speed", speed), ("tools", tools), ("texture", texture)):
+        if text is not None:
+            changes |= entry_changes(rig, entry, text, where=f"--{entry}")
     return replaced(rig, changes) if changes else rig
 
 

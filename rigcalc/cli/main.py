@@ -11,6 +11,7 @@ import click
 from rigcalc.cli.app import app
 from rigcalc.cli.ballast import ballast, sliptest
 from rigcalc.cli.common import EXIT_BAD_INPUT, EXIT_WORKS, units_meant
+from rigcalc.cli.compare import compare
 from rigcalc.cli.find import find
 from rigcalc.cli.rig import check, new
 from rigcalc.cli.sheet import sheet
@@ -29,7 +30,7 @@ def cli() -> None:
     """
 
 
-for command in (size, ballast, sliptest, sheet, app, find, new, check):
+for command in (size, compare, ballast, sliptest, sheet, app, find, new, check):
     cli.add_command(command)
 
 

@@ -9,7 +9,7 @@ from typing import Any
 import click
 
 from rigcalc.cli.common import EXITS, changed, units_option
-from rigcalc.cli.writing import write_beside
+from rigcalc.cli.writing import file_faults, write_file
 from rigcalc.core.errors import Fault, InputError, printable, shown
 
 KINDS = (".pdf", ".html")
@@ -40,7 +40,7 @@ def sheet(
     from rigcalc.words import in_words
 
     file = Path(out)
-    faults = _faults(file, force)
+    faults = file_faults("--out", file, KINDS, force, "sheet.pdf")
     try:
         loaded = changed(load_rig(DEMO_RIGS[0] if rig is None else rig), depth, speed, tools)
     except InputError as error:
@@ -51,7 +51,7 @@ def sheet(
         raise InputError(faults)
     words = in_words(size(loaded), units)
     more = {"ballast": _ballast(loaded, job or "full", words.units)} if with_ballast else {}
-    _write(file, _made(words, file.suffix.lower(), paper, {**about, **more}), force)
+    write_file("--out", file, _made(words, file.suffix.lower(), paper, {**about, **more}), force)
     click.echo(f"Wrote {printable(click.format_filename(file))}: {printable(str(words))}")
     sys.exit(EXITS[words.answer.verdict.judgement])
 
@@ -60,24 +60,6 @@ def _ballast(rig: Any, job: str, units: Any) -> Any:
     from rigcalc.models.ballast.answer import ballast
 
     return ballast(rig, job, units=units)
-
-
-def _faults(file: Path, force: bool) -> list[Fault]:
-    out = []
-    if file.suffix.lower() not in KINDS:
-        out.append(Fault("--out", shown(str(file)), "a name that ends in .pdf or .html", "--out sheet.pdf"))
-    try:
-        if file.is_dir() or not file.parent.is_dir():
-            out.append(Fault("--out", shown(str(file)), "a file in a folder that is there", "--out sheet.pdf"))
-        elif file.exists() and not file.is_file():
-            out.append(Fault("--out", shown(str(file)), "a file, not a pipe or a device", "--out sheet.pdf"))
-        elif file.exists() and not force:
-            out.append(
-                Fault("--out", shown(str(file)), "a file that isn't there yet", "another name, or --force to write over it")
-            )
-    except OSError as error:  # a name that the system can't have, such as one of 5,000 letters
-        out.append(Fault("--out", shown(str(file)), f"a name that this system takes ({error.strerror})", "--out sheet.pdf"))
-    return out
 
 
 def _made(words: Any, kind: str, paper: str | None, about: dict[str, Any]) -> bytes:
@@ -89,11 +71,3 @@ def _made(words: Any, kind: str, paper: str | None, about: dict[str, Any]) -> by
     if kind == ".pdf":
         return sheet_pdf(words, paper=paper, **about)
     return sheet_html(words, paper=paper, **about).encode()
-
-
-def _write(file: Path, content: bytes, force: bool) -> None:
-    try:
-        write_beside(file, content, over=force)
-    except OSError as error:
-        where = f"a place that can be written to ({error.strerror})"
-        raise InputError([Fault("--out", shown(str(file)), where, "another name")]) from None

@@ -11,6 +11,8 @@ import tempfile
 from pathlib import Path
 from typing import Any
 
+from rigcalc.core.errors import Fault, InputError, shown
+
 _MODE = 0o666  # of a new file, less what the user's umask takes
 
 
@@ -38,6 +40,32 @@ def write_beside(file: Path, content: bytes, over: bool) -> None:
             os.replace(name, file)
     finally:
         Path(name).unlink(missing_ok=True)
+
+
+def file_faults(option: str, file: Path, kinds: tuple[str, ...], force: bool, example: str) -> list[Fault]:
+    """Give what is wrong with a file to be written: its end, its folder, what stands there already."""
+    out, typed = [], shown(str(file))
+    if file.suffix.lower() not in kinds:
+        out.append(Fault(option, typed, f"a name that ends in {' or '.join(kinds)}", f"{option} {example}"))
+    try:
+        if file.is_dir() or not file.parent.is_dir():
+            out.append(Fault(option, typed, "a file in a folder that is there", f"{option} {example}"))
+        elif file.exists() and not file.is_file():
+            out.append(Fault(option, typed, "a file, not a pipe or a device", f"{option} {example}"))
+        elif file.exists() and not force:
+            out.append(Fault(option, typed, "a file that isn't there yet", "another name, or --force to write over it"))
+    except OSError as error:  # a name that the system can't have, such as one of 5,000 letters
+        out.append(Fault(option, typed, f"a name that this system takes ({error.strerror})", f"{option} {example}"))
+    return out
+
+
+def write_file(option: str, file: Path, content: bytes, force: bool) -> None:
+    """Write a file whole. Raises InputError where it can't be written; what was there before is there still."""
+    try:
+        write_beside(file, content, over=force)
+    except OSError as error:
+        where = f"a place that can be written to ({error.strerror})"
+        raise InputError([Fault(option, shown(str(file)), where, "another name")]) from None
 
 
 def _umask() -> int:

@@ -5,29 +5,35 @@ Every view (terminal, page, sheet, JSON) takes its words from here and never par
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, overload
 
 if TYPE_CHECKING:
+    from rigcalc.models.compare.answer import Comparison
     from rigcalc.models.size.answer import Answer
+    from rigcalc.words.compare import CompareWords
     from rigcalc.words.numbers import System
     from rigcalc.words.size import SizeWords
 
 
-def in_words(answer: Answer, units: System | None = None) -> SizeWords:
+@overload
+def in_words(answer: Answer, units: System | None = None) -> SizeWords: ...
+@overload
+def in_words(answer: Comparison, units: System | None = None) -> CompareWords: ...
+def in_words(answer: Answer | Comparison, units: System | None = None) -> SizeWords | CompareWords:
     """Say an answer in plain words.
 
     Parameters
     ----------
-    answer : Answer
-        What `rigcalc.size` gave.
+    answer : Answer or Comparison
+        What `rigcalc.size` or `rigcalc.compare` gave.
     units : str, optional
-        "us" (American) or "si" (metric); as the rig's depth is typed where none is given.
+        "us" (American) or "si" (metric); as the (first) rig's depth is typed where none is given.
 
     Returns
     -------
-    SizeWords
+    SizeWords or CompareWords
         Prints as the answer's sentences, and holds every part in words: said (word, headline, rest), margins, reverse, season,
-        notes, cautions, sure.
+        notes, cautions, sure; of a comparison said, rows, same, each.
 
     Raises
     ------
@@ -41,9 +47,14 @@ def in_words(answer: Answer, units: System | None = None) -> SizeWords:
     'Go'
     """
     from rigcalc.core.errors import Fault, InputError, shown
+    from rigcalc.models.size.answer import Answer
     from rigcalc.words.numbers import units_of
     from rigcalc.words.size import SizeWords
 
     if units not in (None, "us", "si"):
         raise InputError([Fault("units", shown(units), '"us" (American) or "si" (metric)', 'units="si"')])
-    return SizeWords(answer, units or units_of(answer.rig))
+    if isinstance(answer, Answer):
+        return SizeWords(answer, units or units_of(answer.rig))
+    from rigcalc.words.compare import CompareWords
+
+    return CompareWords(answer, units or units_of(answer.rigs[0].answer.rig))

@@ -11,6 +11,7 @@ System = Literal["us", "si"]
 # Unit of the book -> (American unit, metric unit) in which it is shown.
 SHOWN: dict[str, tuple[str, str]] = {
     "cm": ("in", "cm"), "m": ("ft", "m"), "km/h": ("mph", "km/h"), "kN": ("lbf", "kN"), "kW": ("hp", "kW"),
+    "kW/m": ("hp/ft", "kW/m"),
     "kPa": ("psi", "kPa"), "kg": ("lb", "kg"), "L": ("gal", "L"), "L/h": ("gal/h", "L/h"), "L/ha": ("gal/acre", "L/ha"),
     "ha": ("acre", "ha"), "ha/h": ("acre/h", "ha/h"), "ha/day": ("acre/day", "ha/day"), "1": ("1", "1"),
     "day": ("day", "day"), "deg": ("deg", "deg"),

@@ -1,0 +1,38 @@
+"""One rig with variations: every combination of the values given for some of its entries."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from itertools import product
+from typing import Any
+
+from rigcalc.core.errors import Fault, InputError
+from rigcalc.models.rig.changes import short_name, typed_changes
+from rigcalc.models.rig.file import replaced
+from rigcalc.models.rig.rig import Rig
+
+Variation = dict[str, str]  # entry -> the text that stands there
+
+
+def variations(entries: Mapping[str, Sequence[str]]) -> list[Variation]:
+    """Give every combination of the values of some entries, the last entry running fastest.
+
+    >>> [list(each.values()) for each in variations({"tools": ["11", "13"], "depth": ["12 in", "14 in"]})]
+    [['11', '12 in'], ['11', '14 in'], ['13', '12 in'], ['13', '14 in']]
+    """
+    return [dict(zip(entries, values, strict=True)) for values in product(*entries.values())]
+
+
+def varied(rig: Rig, variation: Variation) -> Rig:
+    """Give the rig with these entries changed, all at once. Raises InputError that names every entry that can't be."""
+    faults: list[Fault] = []
+    changes: dict[str, Any] = {}
+    # What changes with the number of tools comes first: a mass that is given has the last word.
+    for entry in sorted(variation, key=lambda entry: short_name(entry) != "tools"):
+        try:
+            changes |= typed_changes(rig, entry, variation[entry])
+        except InputError as error:
+            faults += error.faults
+    if faults:
+        raise InputError(faults)
+    return replaced(rig, changes)
