@@ -23,7 +23,7 @@ from rigcalc.models.rig.geometry import check_gear, check_stance
 from rigcalc.models.rig.known import check_size, check_total
 from rigcalc.models.rig.measure import Kind, Measure
 from rigcalc.models.rig.parts import FuelTest, Gears, Piece, Scale, Setup, Tyre, check_fuel_test, check_scale, fault
-from rigcalc.models.rig.taken import GIVEN_BY_RULE, Taken, filled, without
+from rigcalc.models.rig.taken import GIVEN_BY_RULE, TOTALS, Taken, filled, without
 
 MOST_BOOST = 1.4  # maximum over rated power: tests of tractors show up to about 1.2 (from memory)
 
@@ -120,7 +120,8 @@ class Tractor(_Part):
         usual=(20, 50_000), why="a garden tractor's 80 kg to twice the heaviest axle's 25 t")]  # fmt: skip
     rear_axle_mass: Annotated[Measure, Kind("kg", "10000 kg", above=0, most=200_000,
         usual=(50, 100_000), why="a garden tractor's 100 kg to three times the heaviest tractor on two tracks")]  # fmt: skip
-    total_mass: Mass | None = None
+    total_mass: Annotated[Measure, Kind("kg", "14000 kg", above=0, most=200_000,
+        usual=TOTALS, why="a garden tractor's 180 kg to several times the heaviest tractor")] | None = None  # fmt: skip
     front_share: Annotated[Share | None, Field(description="share of total_mass on the front axle at rest")] = None
     wheelbase: Length
     drawbar_height: Annotated[Measure, Kind("m", "20 in", above=0, most=2,

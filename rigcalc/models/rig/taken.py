@@ -13,9 +13,11 @@ from rigcalc.core.errors import InputError
 from rigcalc.core.tables import Row, table
 from rigcalc.core.units import factor, parse, weight_of
 from rigcalc.models.rig.tyre_size import TyreSize, tyre_size
+from rigcalc.models.rig.written import plainly
 
 Data = dict[str, Any]
 STAND_IN_SIZE, STAND_IN_MASS = "710/70R42", 20_000.0
+TOTALS = (100.0, 120_000.0)  # kg: usual masses of a tractor, from a garden tractor's 180 kg to several times the heaviest
 # Entries that may be left out because a rule can give them; the JSON Schema doesn't ask for them.
 GIVEN_BY_RULE = frozenset(["kind", "front_axle_mass", "rear_axle_mass", "wheelbase", "drawbar_height", "mass"])
 
@@ -120,7 +122,8 @@ class _Filling:
         """Axle masses of a total: the rest where one is typed, else by the share on the front that is typed or usual."""
         if tractor.get("total_mass") is None:
             return
-        total = _number(tractor["total_mass"], "kg") or STAND_IN_MASS  # what is no mass is refused where it stands
+        read = _number(tractor["total_mass"], "kg")
+        total = read if read is not None and TOTALS[0] <= read <= TOTALS[1] else STAND_IN_MASS  # it is refused where it stands
         typed = [axle for axle in ("front", "rear") if tractor.get(f"{axle}_axle_mass") is not None]
         if typed:
             own = _number(tractor[f"{typed[0]}_axle_mass"], "kg")
@@ -191,7 +194,7 @@ def _number(value: Any, unit: str) -> float | None:
     if not isinstance(text, str):
         return None
     try:
-        number, own = parse(text)
+        number, own = parse(plainly(text))
         return number * factor(own, unit)
     except InputError:
         return None
