@@ -120,6 +120,8 @@ def test_every_source_is_used():
     fitted = (ROOT / "tests" / "equations" / "test_fitted.py").read_text(encoding="utf-8")
     used |= set(re.findall(r"[Ss]ource: (\w+)", fitted))
     used |= {row["source"] for path in MEASURED for row in tomllib.loads(path.read_text(encoding="utf-8"))["row"]}
+    with (ROOT / "tests" / "published" / "printed_tyre_sizes.csv").open(encoding="utf-8", newline="") as file:
+        used |= {row["source"] for row in csv.DictReader(file)}
     code = "".join(path.read_text(encoding="utf-8") for path in (ROOT / "rigcalc").rglob("*.py"))
     assert [key for key in SOURCES if key not in used and f'"{key}"' not in code] == []
 

@@ -112,6 +112,7 @@ PROSE_ALLOWED = {
     "models/rig/measure.py": "what was expected instead, for faults",
     "models/rig/parts.py": "what was expected instead, for faults",
     "models/rig/rig.py": "what an entry is, for faults and for the schema",
+    "models/rig/tyre_size.py": "what was expected instead, for faults",
     "models/rig/file.py": "what was expected instead, for faults",
     "models/ballast/slip_test.py": "names of readings, for faults",
     "models/ballast/tyres.py": "what was expected instead, for faults",

@@ -27,6 +27,12 @@ def section_height_from_rim(diameter, rim_diameter):
     return (diameter - 1.06 * rim_diameter) / 2
 
 
+@equation(gives=S.diameter, takes=(S.rim_diameter, S.section_height), source="unece_r106", sure="restated")
+def tyre_diameter(rim_diameter, section_height):
+    """Overall diameter of a new tyre without load, from the nominal rim diameter and the section height."""
+    return rim_diameter + 2 * section_height
+
+
 @equation(gives=S.deflection, takes=(S.diameter, S.static_loaded_radius), source="traction_theory_notes", sure="restated")
 def tyre_deflection(diameter, static_loaded_radius):
     """Deflection on hard ground: half the diameter less the static loaded radius."""

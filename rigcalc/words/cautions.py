@@ -52,9 +52,9 @@ def _entered(rig: Rig, units: System) -> str:
     if found.too_high:
         high = f"{height} high, over the {most}: check it in the manual"
     if found.most_tongue is None:
-        return f"Entered: {high}; tongue load {tongue}, its limit isn't known: see the manual."
+        return f"Here: {high}; tongue load {tongue}, its limit isn't known: see the manual."
     tongue, limit = say_apart(found.tongue, found.most_tongue, "kN", units)
-    return f"Entered: {high}; tongue load {tongue}{' is over the' if found.too_heavy else ' of'} {limit}."
+    return f"Here: {high}; tongue load {tongue}{' is over the' if found.too_heavy else ' of'} {limit}."
 
 
 def caution_source(key: str) -> tuple[str, str]:

@@ -177,6 +177,7 @@ FACTS = {
     # tyres
     "section_height": ("a square section", lambda f: f(0.6, 1) == 0.6),
     "section_height_from_rim": ("no tyre, no height", lambda f: same(f(1.06, 1.0), 0)),
+    "tyre_diameter": ("no rubber: the rim", lambda f: f(1, 0) == 1 < f(1, 0.1)),
     "tyre_deflection": ("unloaded, the axle is half a diameter up", lambda f: f(2.0, 1.0) == 0 < f(2.0, 0.9)),
     "deflection_ratio": ("flat on the rim", lambda f: f(0.4, 0.4) == 1),
     "rolling_radius": ("unloaded it is the free radius; loaded it lies between",

@@ -6,6 +6,7 @@ from pathlib import Path
 from rigcalc.models import Rig, read_rig
 
 KNOWN_RIGS = ("four_wheel_drive", "tracks", "front_wheel_assist")
+SHEET_RIG = "by_its_sheet"  # filled in by rule
 
 
 def known_path(name: str = KNOWN_RIGS[0]) -> Path:

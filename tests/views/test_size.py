@@ -135,8 +135,8 @@ def test_lists_of_a_rig_file_survive_the_app():
 
 def test_every_fault_is_said_at_once_with_its_field():
     app = SizeApp()
-    app.model.edit({"work.depth": "deep", "implement.mass": "", "tractor.rated_power": "480 kg"})
-    assert {fault.where for fault in app.model.faults} == {"work.depth", "implement.mass", "tractor.rated_power"}
+    app.model.edit({"work.depth": "deep", "implement.spacing": "", "tractor.rated_power": "480 kg"})
+    assert {fault.where for fault in app.model.faults} == {"work.depth", "implement.spacing", "tractor.rated_power"}
     assert "No answer" in app.children[0].html
     assert app.faults.html.count("<li>") == 3
     for name in ("<strong>Depth</strong>", "(Implement)</strong>", "(Tractor)</strong>"):

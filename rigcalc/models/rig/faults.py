@@ -18,6 +18,8 @@ from rigcalc.models.rig.rig import Rig
 
 _ROUNDS = 4
 _ACROSS = ("gear", "rig")  # errors of checks that look at several fields
+# What stands in for a faulty entry that the rig in order doesn't have, where taking it out would raise faults of its own.
+_STAND_INS = {"size": "710/70R42", "total_mass": "20000 kg", "front_share": "40 percent"}
 _SECTIONS = ("tractor", "implement", "ground", "work", "front", "rear")
 
 
@@ -59,6 +61,8 @@ def _mend(data: dict[str, Any], entry: dict[str, Any], pattern: Any) -> str:
         return ""
     if entry["type"] != "extra_forbidden" and isinstance(pattern, dict) and last in pattern:
         part[last] = pattern[last]
+    elif entry["type"] != "extra_forbidden" and last in _STAND_INS:
+        part[last] = _STAND_INS[last]
     else:
         part.pop(last, None)
     return str(last)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import dataclass
 from typing import Any
 
@@ -11,6 +12,7 @@ from pydantic_core import PydanticCustomError, core_schema
 
 from rigcalc.core.errors import InputError, shown
 from rigcalc.core.units import Q, factor, parse
+from rigcalc.models.rig.written import plainly
 
 
 @dataclass(frozen=True)
@@ -46,6 +48,7 @@ class Measure:
 # In the unit of its field. Closer bounds have reasons of their own; beyond these, products of such numbers overflow.
 _SMALLEST, _LARGEST = 1e-9, 1e9
 MOST_DIGITS = 15  # a text of more holds the leavings of a sum, such as 0.30000000000000004; it is kept to 12, as it is shown
+_POINTED = re.compile(r"\s*\+?([1-9]\d{0,2})\.(\d{3})(?![\d.])")
 # What is typed by mistake for what, the likeliest first.
 _SLIPS: dict[str, tuple[str, ...]] = {
     "mm": ("m", "cm", "in"), "cm": ("m", "in", "mm"), "m": ("cm", "mm", "in", "ft"), "in": ("ft", "cm", "m", "mm"),
@@ -83,9 +86,11 @@ class Kind:
         if not isinstance(value, str):
             what = "a bare number has no unit" if isinstance(value, (int, float)) else "not a text"
             raise self._wrong(value, f"a number with its unit as text ({what})")
+        plain = plainly(value)
         try:
-            number, unit = parse(value)
-            measure = Measure(value.strip(), number, unit)
+            number, unit = parse(plain)
+            measure = Measure(plain.strip(), number, unit)
+            self._hold_apart(value, number, unit)
             if sum(letter.isdigit() for letter in value) > MOST_DIGITS:
                 measure = Measure.of(number, unit, digits=12)
             # pint counts angles as plain numbers, so "20 deg" would pass for a share and "0.1" for an angle.
@@ -112,6 +117,20 @@ class Kind:
         if converted and self.usual is not None and not self.usual[0] <= converted <= self.usual[1]:
             raise self._wrong(value, self._asked(converted), self._meant(number, unit))
         return measure
+
+    def _hold_apart(self, typed: str, number: float, unit: str) -> None:
+        """Ask about a point before three figures where it may part thousands: a thousand times as much would be usual too.
+
+        Decimals seldom end in a nothing that is typed; where they don't, a number that is usual itself is taken as it stands.
+        """
+        if self.usual is None or (found := _POINTED.match(typed)) is None:
+            return
+        low, high = self.usual
+        one = number * factor(unit, self.unit)
+        if low <= 1000 * one <= high and (found[2].endswith("0") or not low <= one <= high):
+            whole = f"{found[1]},{found[2]} {unit}"
+            raise self._wrong(typed, "a comma between thousands, or fewer figures behind the point",
+                              f'"{whole}", or "{number:g} {unit}"')  # fmt: skip
 
     def _asked(self, converted: float) -> str:
         unit = "" if self.unit == "1" else f" {self.unit}"

@@ -2,16 +2,28 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, field_validator, model_validator
+from pydantic import (
+    BaseModel,
+    ConfigDict,
+    Field,
+    ModelWrapValidatorHandler,
+    PrivateAttr,
+    SerializerFunctionWrapHandler,
+    field_validator,
+    model_serializer,
+    model_validator,
+)
 from pydantic_core import PydanticCustomError
 
-from rigcalc.core.errors import InputError
+from rigcalc.core.errors import InputError, shown
 from rigcalc.core.tables import table
 from rigcalc.models.rig.geometry import check_gear, check_stance
+from rigcalc.models.rig.known import check_size, check_total
 from rigcalc.models.rig.measure import Kind, Measure
 from rigcalc.models.rig.parts import FuelTest, Gears, Piece, Scale, Setup, Tyre, check_fuel_test, check_scale, fault
+from rigcalc.models.rig.taken import GIVEN_BY_RULE, TOTALS, Taken, filled, without
 
 MOST_BOOST = 1.4  # maximum over rated power: tests of tractors show up to about 1.2 (from memory)
 
@@ -32,8 +44,13 @@ Count = Annotated[int, Field(ge=1, le=200, strict=True)]
 Words = Annotated[str, Field(max_length=200)]
 
 
+def _asks_for(schema: dict[str, Any]) -> None:
+    """Leave out of the JSON Schema's list of what must be there all that a rule can give."""
+    schema["required"] = [name for name in schema.get("required", []) if name not in GIVEN_BY_RULE]
+
+
 class _Part(BaseModel):
-    model_config = ConfigDict(extra="forbid", frozen=True, validate_default=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, validate_default=True, json_schema_extra=_asks_for)
 
 
 class Gear(_Part):
@@ -42,6 +59,7 @@ class Gear(_Part):
     kind: Annotated[Literal["radial", "bias", "track"], Field(description="tyre construction, or track")]
     driven: Annotated[bool | None, Field(description="the drive of the tractor decides where this is left out")] = None
     # tyres
+    size: Annotated[str | None, Field(max_length=60, description="as on the sidewall, such as 710/70R42 173D")] = None
     tyres: Annotated[Count | None, Field(description="tyres on this axle: 2 single, 4 dual, 6 triple")] = None
     section_width: Annotated[Measure, Kind("m", "710 mm", above=0, most=2,
         usual=(0.08, 2), why="a garden tractor's 4 in to the widest farm tyre's 1.25 m")] | None = None  # fmt: skip
@@ -64,20 +82,28 @@ class Gear(_Part):
     pressure_limit: Annotated[Measure, Kind("kPa", "60 kPa", above=0, most=1000,
         usual=(5, 500), why="peat to a road")] | None = None  # fmt: skip
 
+    @field_validator("size", mode="before")
+    @classmethod
+    def _is_text(cls, value: Any) -> Any:
+        if value is not None and not isinstance(value, str):
+            raise fault(shown(value), "a tyre size as text, as on the sidewall", 'size = "710/70R42"')
+        return value
+
     @model_validator(mode="after")
     def _complete(self) -> Gear:
         tyre = ("tyres", "section_width", "diameter")
         track = ("tracks", "track_width", "contact_length")
         own, other = (track, tyre) if self.kind == "track" else (tyre, (*track, "pressure_limit"))
         missing = [name for name in own if getattr(self, name) is None]
-        extra = [name for name in (*other, *(("tyre",) if own is track else ())) if getattr(self, name) is not None]
+        extra = [name for name in (*other, *(("tyre", "size") if own is track else ())) if getattr(self, name) is not None]
         if missing or extra:
             wrong = [f"{' and '.join(missing)} missing"] if missing else []
             wrong += [f"{' and '.join(extra)} given"] if extra else []
             raise PydanticCustomError("gear", "got {got}; expected {expected}. Type {type_this}", {
                 "got": f"{self.kind} gear with {', '.join(wrong)}", "expected": f"{', '.join(own)} for {self.kind} gear",
-                "type_this": f"each of {', '.join(own)} under this axle",
+                "type_this": f"each of {', '.join(own)} under this axle" + (', or size = "710/70R42"' if own is tyre else ""),
             })  # fmt: skip
+        check_size(self)
         check_gear(self)
         return self
 
@@ -94,6 +120,9 @@ class Tractor(_Part):
         usual=(20, 50_000), why="a garden tractor's 80 kg to twice the heaviest axle's 25 t")]  # fmt: skip
     rear_axle_mass: Annotated[Measure, Kind("kg", "10000 kg", above=0, most=200_000,
         usual=(50, 100_000), why="a garden tractor's 100 kg to three times the heaviest tractor on two tracks")]  # fmt: skip
+    total_mass: Annotated[Measure, Kind("kg", "14000 kg", above=0, most=200_000,
+        usual=TOTALS, why="a garden tractor's 180 kg to several times the heaviest tractor")] | None = None  # fmt: skip
+    front_share: Annotated[Share | None, Field(description="share of total_mass on the front axle at rest")] = None
     wheelbase: Length
     drawbar_height: Annotated[Measure, Kind("m", "20 in", above=0, most=2,
         usual=(0.08, 2), why="below a garden tractor's axle to above any drawbar")]  # fmt: skip
@@ -129,6 +158,7 @@ class Tractor(_Part):
             raise fault(f"maximum_power of {self.maximum_power} beside rated_power of {self.rated_power}",
                          f"at most {MOST_BOOST:g} times the rated power: engines give a tenth or two more at their best speed",
                          "both in the unit of the data sheet (hp, kW or metric_horsepower)")  # fmt: skip
+        check_total(self)
         check_stance(self)
         return self
 
@@ -253,6 +283,26 @@ class Rig(_Part):
     scale: Scale | None = None
     gears: Gears | None = None
     fuel_test: Annotated[tuple[FuelTest, ...], Field(max_length=60)] = ()
+    _taken: tuple[Taken, ...] = PrivateAttr(())
+
+    @model_validator(mode="wrap")
+    @classmethod
+    def _filled(cls, data: Any, handler: ModelWrapValidatorHandler[Rig]) -> Rig:
+        if not isinstance(data, dict):
+            return handler(data)
+        data, taken = filled(data)
+        rig = handler(data)
+        rig._taken = taken
+        return rig
+
+    @model_serializer(mode="wrap")
+    def _as_typed(self, handler: SerializerFunctionWrapHandler) -> dict[str, Any]:
+        return without(handler(self), self._taken)
+
+    @property
+    def assumed(self) -> tuple[Taken, ...]:
+        """What the rig file leaves out and a rule filled in, each with its rule and source; in the order of the file."""
+        return self._taken
 
     @model_validator(mode="after")
     def _weighs(self) -> Rig:

@@ -59,6 +59,7 @@ def answer_data(words: SizeWords, with_working: bool = False) -> dict[str, Any]:
             "days_in_hand": _number(answer.season.days_in_hand, "day"),
         },
         "notes": list(words.notes),
+        "assumed": [{"entry": t.entry, "value": t.value, "rule": t.rule, "source": t.source} for t in answer.rig.assumed],
         "cautions": list(words.cautions),
     }  # fmt: skip
     if with_working:

@@ -49,6 +49,8 @@ def answer_parts(words: SizeWords, all_notes: bool = False) -> Iterable[Renderab
     yield from headed("Notes", bullets(words.notes if all_notes else words.notes[:MOST_NOTES]))
     if (more := len(words.notes) - MOST_NOTES) > 0 and not all_notes:
         yield Text(f"  {more} more note{'s' if more > 1 else ''}: --notes", style="dim")
+    if words.taken:
+        yield from headed("Taken by rule", bullets(words.taken) if all_notes else Text(f"{words.taken_in_short} Each: --notes"))
     yield from headed("Cautions", bullets(words.cautions))
 
 

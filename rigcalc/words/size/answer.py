@@ -23,6 +23,7 @@ from rigcalc.words.size.parts import (
 )
 from rigcalc.words.size.sentence import say_answer
 from rigcalc.words.size.working import working_steps
+from rigcalc.words.taken import taken_in_short, taken_lines
 
 
 @dataclass(frozen=True)
@@ -75,6 +76,16 @@ class SizeWords:
     def notes(self) -> tuple[str, ...]:
         """The notes, the weightiest first."""
         return note_texts(self.answer, self.units)
+
+    @cached_property
+    def taken(self) -> tuple[str, ...]:
+        """What rules filled in where the rig file says nothing, a line each; empty where nothing is left out."""
+        return taken_lines(self.answer.rig, self.units)
+
+    @cached_property
+    def taken_in_short(self) -> str:
+        """The same in one line."""
+        return taken_in_short(self.answer.rig, self.units)
 
     @cached_property
     def best_slip(self) -> str:

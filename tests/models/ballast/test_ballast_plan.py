@@ -277,7 +277,7 @@ def test_pieces_that_make_no_sense_are_refused(change, words):
         ({"liquid": "calcium_chloride"}, "without a dose"),
         ({"liquid": "water", "dose": "0.3 kg/L"}, "with a dose"),
         ({"liquid": "calcium_chloride", "dose": "0.7 kg/L"}, "goes no further"),
-        ({"load_index": 281}, "from 0 to 180"),
+        ({"load_index": 281}, "from 0 to 200"),
         ({"speed_symbol": "Z9"}, "A8"),
         ({"pressures": ["10 psi", "12 psi"]}, "both lists"),
         ({"pressures": ["10 psi", "12 psi"], "loads": ["3000 kg", "2900 kg"]}, "loads that don't rise at row 2"),
