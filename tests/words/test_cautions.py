@@ -63,9 +63,9 @@ def test_what_can_hurt_is_named_short():
 @pytest.mark.parametrize(
     ("changes", "us", "si"),
     [
-        ({}, "Here: 20 in high; tongue load 2,500 lbf of 9,000 lbf.", "Entered: 51 cm high; tongue load 11.1 kN of 40 kN."),
+        ({}, "Here: 20 in high; tongue load 2,500 lbf of 9,000 lbf.", "Here: 51 cm high; tongue load 11.1 kN of 40 kN."),
         ({"tractor.drawbar_height": "24 in"}, "24 in high, over the 21 in: check it", "61 cm high, over the 53.3 cm: check it"),
-        ({"tractor.drawbar_height": "21 in"}, "Here: 21 in high;", "Entered: 53 cm high;"),
+        ({"tractor.drawbar_height": "21 in"}, "Here: 21 in high;", "Here: 53 cm high;"),
         ({"implement.hitch_load": "9500 lbf"}, "tongue load 9,500 lbf is over the 9,000 lbf.", "42.3 kN is over the 40 kN."),
         ({"tractor.drawbar_load_limit": None}, "its limit isn't known", "its limit isn't known"),
     ],

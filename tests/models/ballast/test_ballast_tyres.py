@@ -141,7 +141,7 @@ def test_mean_ground_pressure():
 
 
 def test_load_index_outside_the_list_is_no_number():
-    assert np.isnan(listed_load_index_mass.bare([-1, 181, 150.5])).all()
+    assert np.isnan(listed_load_index_mass.bare([-1, 201, 150.5])).all()
     assert listed_load_index_mass.bare(0) == 45
 
 
