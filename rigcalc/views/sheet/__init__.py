@@ -1,4 +1,4 @@
-"""The setup sheet: one page for the cab, as PDF or HTML.
+"""The setup sheet: a page for the cab and the rest overleaf, as PDF or HTML.
 
 `sheet_pdf(words, paper=…, who=…)` gives bytes, `sheet_html(...)` text, `sheet_data(...)` what both of them show; `words` is an
 answer in words, and `answered(rig, units)` gives it for a rig.
