@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from rigcalc.cli.common import EXIT_DOES_NOT, EXIT_WORKS, typed_units, units_option
+from rigcalc.cli.writing import libraries_quiet
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.units import plain_number
 
@@ -46,7 +47,8 @@ def ballast(
     for entry in tables:
         changes |= _table(entry)
     loaded = replaced(loaded, changes) if changes else loaded
-    answer = answer_for(loaded, job, units=units or typed_units(loaded))
+    with libraries_quiet():
+        answer = answer_for(loaded, job, units=units or typed_units(loaded))
     if as_json:
         from rigcalc.cli.writing import json_text
         from rigcalc.views.json.ballast import ballast_data

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import contextlib
 import errno
 import json
 import os
 import stat
 import sys
 import tempfile
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -72,6 +74,23 @@ def _umask() -> int:
     now = os.umask(0)
     os.umask(now)
     return now
+
+
+@contextlib.contextmanager
+def libraries_quiet() -> Iterator[None]:
+    """Let nothing through that a library prints past Python, as the solver of integer programmes does at times."""
+    try:
+        kept = os.dup(1)
+    except OSError:  # standard output is closed: nothing to spoil
+        yield
+        return
+    try:
+        with open(os.devnull, "wb") as nowhere:
+            os.dup2(nowhere.fileno(), 1)
+        yield
+    finally:
+        os.dup2(kept, 1)
+        os.close(kept)
 
 
 def json_text(data: Any) -> str:

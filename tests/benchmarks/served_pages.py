@@ -98,12 +98,12 @@ COUNTER = """(() => {
   };
 })()"""
 
-# move(i) takes the depth half an inch further, 12 in to 18 in and back again, alike on both pages; sentence() is the answer.
+# move(i) takes the depth half an inch further, 10 in to 16 in and back again, alike on both pages; sentence() is the answer.
 MOVERS = {
     "ours": """
       window.move = (i) => {
         const slider = document.querySelector('[data-path="work.depth"] .rig-slider'), at = i % 24;
-        slider.value = String(12 + 0.5 * (at < 12 ? at + 1 : 23 - at));
+        slider.value = String(10 + 0.5 * (at < 12 ? at + 1 : 23 - at));
         slider.dispatchEvent(new Event('input', { bubbles: true }));
       };
       window.sentence = () => document.querySelector('.rig-sentence').textContent;""",

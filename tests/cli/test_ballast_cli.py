@@ -1,12 +1,14 @@
 """The two commands: exit codes, JSON, tables from files, bad input in words."""
 
 import json
+import os
 
 import pytest
 from click.testing import CliRunner
 from known_rigs import known_path
 
 from rigcalc.cli.main import cli
+from rigcalc.cli.writing import libraries_quiet
 from rigcalc.core.errors import InputError
 from rigcalc.models import DEMO_RIGS
 
@@ -125,3 +127,23 @@ def test_json_says_word_headline_and_rest():
     assert data["headline"].startswith("For full engine load: take front plates from 10 to 2")
     assert data["rest"][0].startswith("Then ")
     assert data["plan"]["job"] == "full"
+
+
+def test_what_a_library_prints_past_python_stays_out(capfd):
+    with libraries_quiet():
+        os.write(1, b"a line of a solver")
+    os.write(1, b"the answer")
+    assert capfd.readouterr().out == "the answer"
+
+
+def test_the_answer_is_worked_out_while_libraries_are_quiet(monkeypatch, capfd):
+    from rigcalc.models.ballast import answer
+
+    def noisy(*args, **named):
+        os.write(1, b"a line of a solver")
+        return real(*args, **named)
+
+    real = answer.ballast
+    monkeypatch.setattr(answer, "ballast", noisy)
+    assert run("ballast", "--json").exit_code == 0
+    assert "solver" not in capfd.readouterr().out
