@@ -40,7 +40,7 @@ class InputError(RigcalcError):
     --------
     >>> import rigcalc
     >>> try:
-    ...     rigcalc.size("tracks", seed=-1, strict="yes")
+    ...     rigcalc.size("two_track", seed=-1, strict="yes")
     ... except rigcalc.InputError as error:
     ...     print([fault.where for fault in error.faults])
     ['seed', 'strict']

