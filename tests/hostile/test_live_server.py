@@ -288,6 +288,26 @@ def test_ctrl_c_says_nothing(moment, tmp_path):
     assert not [each for each in psutil.process_iter(["cmdline"]) if f"{port}" in " ".join(each.info["cmdline"] or [])]
 
 
+def test_ctrl_c_counts_where_its_interruption_is_lost():
+    code = (
+        "import os, signal, sys, time\n"
+        "from rigcalc.views.serving import server\nfrom rigcalc.views.serving.serve import serve\n"
+        "real = server.Server.initialize\n"
+        "def lost(self, argv):\n"
+        "    try:\n        os.kill(os.getpid(), signal.SIGINT); time.sleep(60)\n"
+        "    except KeyboardInterrupt:\n        pass  # as where it falls into a callback of the collector\n"
+        "    real(self, argv)\n"
+        "server.Server.initialize = lost\n"
+        "serve(port=int(sys.argv[1]), open_browser=False, pool=0)\n"
+    )
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        port = free.getsockname()[1]
+    done = subprocess.run([sys.executable, "-c", code, str(port)], capture_output=True, text=True, timeout=150, check=False)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert "is open at" not in done.stdout
+
+
 def test_a_busy_port_is_said_aloud(server, tmp_path):
     log = tmp_path / "log"
     with log.open("w") as out:

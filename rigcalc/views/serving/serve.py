@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import os
 import secrets
+import signal
 import sys
+import threading
 import webbrowser
 from pathlib import Path
 from typing import Any
@@ -65,6 +67,9 @@ def serve(
     `most` is how many pages may calculate at once; without it, what the memory and the cores of this computer carry.
     Raises InputError for an address, a port or a token that can't be used, FileNotFoundError when there is no app to serve.
     """
+    stop = StopNoted()
+    if threading.current_thread() is threading.main_thread():
+        signal.signal(signal.SIGINT, stop)
     print("Starting rigcalc …", flush=True)  # noqa: T201
     if not host or not all(letter.isalnum() or letter in "._:%-" for letter in host) or len(host) > LONGEST_HOST:
         raise InputError([Fault("--host", shown(host), "an address of this computer", "--host 127.0.0.1")])
@@ -76,9 +81,25 @@ def serve(
     from rigcalc.views.serving.server import Server
 
     server = Server(config=settings(host, port, wanted, folder, pool, idle_seconds), config_file_paths=[], on_open=_announce)
-    server.opens, server.most_visits = open_browser, most or 0
+    server.opens, server.most_visits, server.stop_noted = open_browser, most or 0, stop
     server.initialize([])
     server.start()
+
+
+class StopNoted:
+    """Takes Ctrl+C while the server starts, and remembers it.
+
+    The interruption that Python raises is lost where it falls into a callback of the collector or of an import: the server
+    would then start as if nothing had been asked. `noted` says so before it serves.
+    """
+
+    def __init__(self) -> None:
+        self.noted = False
+
+    def __call__(self, signum: int, frame: object) -> None:
+        """Note it and interrupt what is under way."""
+        self.noted = True
+        raise KeyboardInterrupt
 
 
 def settings(host: str, port: int, token: str, folder: Path, pool: int, idle_seconds: int) -> Any:

@@ -188,6 +188,7 @@ class Server(Voila):  # type: ignore[misc]
     on_open = AnyTrait()
     opens = Bool(False)
     most_visits = Int(0)  # 0: what this computer carries
+    stop_noted = AnyTrait(None)  # says, where somebody listened while it started, whether it was told to stop
 
     def init_settings(self) -> dict[str, Any]:
         """Add our error pages, our door, our places, and compression where the answer travels over a network."""
@@ -249,8 +250,9 @@ class Server(Voila):  # type: ignore[misc]
         tornado.ioloop.PeriodicCallback(visits.tidy, 2000).start()
         for kind in (signal.SIGINT, signal.SIGTERM):
             signal.signal(kind, self._handle_signal_stop)
-        self.ioloop.add_callback(self._opened, wanted)
-        self.ioloop.start()
+        if self.stop_noted is None or not self.stop_noted.noted:
+            self.ioloop.add_callback(self._opened, wanted)
+            self.ioloop.start()
         server.stop()
 
     def stop(self) -> None:
