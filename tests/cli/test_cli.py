@@ -19,27 +19,6 @@ from rigcalc.words.size.parts import reverse_lines
 ESCAPE = "\x1b"
 
 
-@pytest.fixture
-def run(monkeypatch, capsys):
-    """Run the command line in this process: (exit code, standard output, standard error)."""
-
-    def call(*words, width=None, **env):
-        for name in ("COLUMNS", "NO_COLOR", "FORCE_COLOR", "TERM"):
-            monkeypatch.delenv(name, raising=False)
-        for name, value in (env | ({"COLUMNS": str(width)} if width else {})).items():
-            monkeypatch.setenv(name, value)
-        monkeypatch.setattr(sys, "argv", ["rigcalc", *words])
-        code = 0
-        try:
-            cli.main()
-        except SystemExit as end:
-            code = end.code or 0
-        out = capsys.readouterr()
-        return code, out.out, out.err
-
-    return call
-
-
 def for_real(*words, **env):
     """Run the command as a user does: another process, with pipes, from a terminal that knows colours."""
     clean = {k: v for k, v in os.environ.items() if k not in ("COLUMNS", "NO_COLOR", "FORCE_COLOR")} | {

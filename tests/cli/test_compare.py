@@ -4,14 +4,12 @@ import csv
 import io
 import json
 import re
-import sys
 import zipfile
 from xml.etree import ElementTree
 
 import pytest
 from known_rigs import KNOWN_RIGS, known_path, known_rig, known_text
 
-from rigcalc.cli import main as cli
 from rigcalc.models import replaced, rig_text, size
 from rigcalc.models.compare.figures import FIGURES
 from rigcalc.models.size.verdict import Judgement
@@ -23,19 +21,8 @@ DONT = {"tractor.rated_power": "150 hp", "tractor.maximum_power": None}
 
 
 @pytest.fixture
-def run(monkeypatch, capsys):
-    def call(*words, width=120):
-        monkeypatch.setenv("COLUMNS", str(width))
-        monkeypatch.setattr(sys, "argv", ["rigcalc", "compare", *map(str, words)])
-        code = 0
-        try:
-            cli.main()
-        except SystemExit as end:
-            code = end.code or 0
-        out = capsys.readouterr()
-        return code, out.out, out.err
-
-    return call
+def compared(run):
+    return lambda *words, width=120: run("compare", *words, width=width)
 
 
 def file_with(tmp_path, name, changes=None):
@@ -44,22 +31,22 @@ def file_with(tmp_path, name, changes=None):
     return path
 
 
-def test_exit_code_is_that_of_the_best(run, tmp_path):
+def test_exit_code_is_that_of_the_best(compared, tmp_path):
     go, dont, dont2 = (file_with(tmp_path, name, changes) for name, changes in (("go", GO), ("dont", DONT), ("dont2", DONT)))
     trying = file_with(tmp_path, "try", next(
         changes for changes in ({"work.depth": f"{depth} in", "implement.rated_depth": None} for depth in range(10, 24))
         if size(replaced(known_rig(), changes)).verdict.judgement is Judgement.TRY
     ))  # fmt: skip
-    assert run(dont, go)[0] == 0
-    assert run(go, trying)[0] == 0
-    assert run(dont, trying)[0] == 3
-    code, out, err = run(dont, dont2)
+    assert compared(dont, go)[0] == 0
+    assert compared(go, trying)[0] == 0
+    assert compared(dont, trying)[0] == 3
+    code, out, err = compared(dont, dont2)
     assert (code, err) == (1, "")
     assert out.startswith("It doesn't matter which: they are the same in every figure; each is don't")
 
 
-def test_the_sentence_comes_first_then_what_differs_then_the_rest(run, tmp_path):
-    code, out, err = run(file_with(tmp_path, "small", GO), file_with(tmp_path, "weak", DONT))
+def test_the_sentence_comes_first_then_what_differs_then_the_rest(compared, tmp_path):
+    code, out, err = compared(file_with(tmp_path, "small", GO), file_with(tmp_path, "weak", DONT))
     assert (code, err) == (0, "")
     assert out.startswith("small: go, ")
     places = [out.index(head) for head in ("weak is don't", "What differs", "Verdict", "The same in all:", "Each by itself")]
@@ -67,16 +54,16 @@ def test_the_sentence_comes_first_then_what_differs_then_the_rest(run, tmp_path)
 
 
 @pytest.mark.parametrize("width", [40, 60, 80, 120])
-def test_width_is_kept_and_no_rig_is_lost(run, width):
-    code, out, _ = run("--vary", "tools=3,5,7,9,11,13,15,17", width=width)
+def test_width_is_kept_and_no_rig_is_lost(compared, width):
+    code, out, _ = compared("--vary", "tools=3,5,7,9,11,13,15,17", width=width)
     assert code == 0
     assert max(len(line) for line in out.splitlines()) <= width
     heads = re.sub(r"\s+", " ", out)
     assert all(f"{count} shanks" in heads for count in range(3, 18, 2))
 
 
-def test_variations_make_every_combination(run):
-    _, out, _ = run(PATHS["tracks"], "--vary", "tools=11,13", "--vary", "depth=12 in;14 in", "--json")
+def test_variations_make_every_combination(compared):
+    _, out, _ = compared(PATHS["tracks"], "--vary", "tools=11,13", "--vary", "depth=12 in;14 in", "--json")
     data = json.loads(out)
     assert [rig["name"] for rig in data["rigs"]] == [
         "11 shanks, 12 in deep", "11 shanks, 14 in deep", "13 shanks, 12 in deep", "13 shanks, 14 in deep",
@@ -84,14 +71,14 @@ def test_variations_make_every_combination(run):
     assert data["rigs"][3]["rig"]["work"]["depth"] == "14 in"
     assert data["rigs"][3]["rig"]["implement"]["tools"] == 13
     assert data["different_work"] == ["depth"]
-    _, out, _ = run(PATHS["tracks"], PATHS["four_wheel_drive"], "--vary", "speed=4 mph", "--vary", "speed=5 mph", "--json")
+    _, out, _ = compared(PATHS["tracks"], PATHS["four_wheel_drive"], "--vary", "speed=4 mph", "--vary", "speed=5 mph", "--json")
     assert [rig["name"] for rig in json.loads(out)["rigs"]] == [
         "tracks, 4 mph", "tracks, 5 mph", "four_wheel_drive, 4 mph", "four_wheel_drive, 5 mph",
     ]  # fmt: skip
 
 
-def test_json_says_what_size_says(run):
-    _, out, err = run(PATHS["tracks"], PATHS["four_wheel_drive"], "--json", "--seed", "2", "--units", "si")
+def test_json_says_what_size_says(compared):
+    _, out, err = compared(PATHS["tracks"], PATHS["four_wheel_drive"], "--json", "--seed", "2", "--units", "si")
     data = json.loads(out)
     assert err == ""
     for name, rig in zip(("tracks", "four_wheel_drive"), data["rigs"], strict=True):
@@ -104,25 +91,25 @@ def test_json_says_what_size_says(run):
     assert set(data["ahead"]) <= {"tracks", "four_wheel_drive"}
 
 
-def test_one_broken_of_eight_is_named_and_the_rest_is_shown(run, tmp_path):
+def test_one_broken_of_eight_is_named_and_the_rest_is_shown(compared, tmp_path):
     good = [file_with(tmp_path, f"rig{at}", GO | {"implement.tools": at}) for at in range(3, 10)]
     broken = tmp_path / "broken.toml"
     broken.write_text(known_text().replace('depth = "12 in"', 'depth = "12"').replace("tools = 15", "tools = 0"))
-    code, out, err = run(*good[:4], broken, *good[4:])
+    code, out, err = compared(*good[:4], broken, *good[4:])
     assert code == 0
     assert err.startswith("broken is left out")
     assert "work.depth" in err
     assert "implement.tools" in err
     assert all(f"rig{at}" in out for at in range(3, 10))
     assert "broken" not in out
-    data = json.loads(run(*good[:4], broken, *good[4:], "--json")[1])
+    data = json.loads(compared(*good[:4], broken, *good[4:], "--json")[1])
     assert len(data["rigs"]) == 7
     assert [each["name"] for each in data["left_out"]] == ["broken"]
     assert {fault["where"] for fault in data["left_out"][0]["faults"]} == {"work.depth", "implement.tools"}
 
 
-def test_one_broken_variation_is_left_out(run):
-    code, out, err = run(PATHS["four_wheel_drive"], "--vary", "depth=9 ft,10 in,11 in", "--vary", "tools=5")
+def test_one_broken_variation_is_left_out(compared):
+    code, out, err = compared(PATHS["four_wheel_drive"], "--vary", "depth=9 ft,10 in,11 in", "--vary", "tools=5")
     assert code in (0, 1, 3)
     assert "9 ft deep, 5 shanks is left out" in err
     assert "9 ft" not in out
@@ -143,8 +130,8 @@ def test_one_broken_variation_is_left_out(run):
     (("articulated", "two_track", "--xlsx", "."), ".xlsx"),
     (("a\x1b[31m.toml", "b\x1b[31m.toml"), "exists"), (("--vary", "tools=11,13\x1b[31m"), "whole number"),
 ])  # fmt: skip
-def test_bad_calls_end_in_words(run, words, told):
-    code, out, err = run(*words)
+def test_bad_calls_end_in_words(compared, words, told):
+    code, out, err = compared(*words)
     assert code == 2, (out, err)
     assert out == ""
     assert told in err
@@ -152,17 +139,17 @@ def test_bad_calls_end_in_words(run, words, told):
     assert all(line.isprintable() for line in err.split("\n"))
 
 
-def test_everything_that_is_wrong_is_named_at_once(run):
-    err = run("--vary", "tools", "--csv", "x.txt", "--seed", "-2", "articulated")[2]
+def test_everything_that_is_wrong_is_named_at_once(compared):
+    err = compared("--vary", "tools", "--csv", "x.txt", "--seed", "-2", "articulated")[2]
     assert all(place in err for place in ("--vary", "--csv", "--seed"))
     assert "RIGS" not in err, "how many there are isn't known before --vary can be read"
-    err = run("--xlsx", "x.txt", "--seed", "-2", "articulated")[2]
+    err = compared("--xlsx", "x.txt", "--seed", "-2", "articulated")[2]
     assert all(place in err for place in ("RIGS: got 1 rig;", "--xlsx", "--seed"))
 
 
-def test_csv_has_units_in_its_heads_and_a_row_for_each_rig(run, tmp_path):
+def test_csv_has_units_in_its_heads_and_a_row_for_each_rig(compared, tmp_path):
     file = tmp_path / "rigs.csv"
-    _, _, err = run(PATHS["tracks"], PATHS["four_wheel_drive"], "--csv", file, "--units", "si")
+    _, _, err = compared(PATHS["tracks"], PATHS["four_wheel_drive"], "--csv", file, "--units", "si")
     assert "Wrote" in err
     rows = list(csv.reader(io.StringIO(file.read_text(encoding="utf-8-sig"))))
     assert [len(row) for row in rows] == [len(FIGURES) + 1] * 3
@@ -176,11 +163,11 @@ def test_csv_has_units_in_its_heads_and_a_row_for_each_rig(run, tmp_path):
         rows[0]
     )
     before = file.read_bytes()
-    code, _, err = run(PATHS["tracks"], PATHS["four_wheel_drive"], "--csv", file)
+    code, _, err = compared(PATHS["tracks"], PATHS["four_wheel_drive"], "--csv", file)
     assert code == 2
     assert "--force" in err
     assert file.read_bytes() == before
-    run(PATHS["tracks"], PATHS["four_wheel_drive"], "--csv", file, "--force", "--units", "us")
+    compared(PATHS["tracks"], PATHS["four_wheel_drive"], "--csv", file, "--force", "--units", "us")
     assert "Draft, lbf" in file.read_text(encoding="utf-8-sig")
 
 
@@ -199,9 +186,9 @@ def cells(content, sheet="sheet1"):
     return out
 
 
-def test_xlsx_holds_numbers_as_numbers_and_the_answer(run, tmp_path):
+def test_xlsx_holds_numbers_as_numbers_and_the_answer(compared, tmp_path):
     file = tmp_path / "rigs.xlsx"
-    _, out, _ = run(PATHS["tracks"], PATHS["four_wheel_drive"], "--xlsx", file, "--units", "us", width=2000)
+    _, out, _ = compared(PATHS["tracks"], PATHS["four_wheel_drive"], "--xlsx", file, "--units", "us", width=2000)
     found = cells(file.read_bytes())
     heads = {text: place.rstrip("1") for place, text in found.items() if re.fullmatch("[A-Z]+1", place)}
     assert found["A3"] == "four_wheel_drive"
@@ -224,10 +211,10 @@ def test_no_text_is_taken_for_a_formula(text):
     assert found["B2"] == -1.5
 
 
-def test_a_rig_file_named_like_a_formula_stays_text(run, tmp_path):
+def test_a_rig_file_named_like_a_formula_stays_text(compared, tmp_path):
     one, other = file_with(tmp_path, "=cmd()"), file_with(tmp_path, "@b", GO)
     file, book = tmp_path / "out.csv", tmp_path / "out.xlsx"
-    run(one, other, "--csv", file, "--xlsx", book)
+    compared(one, other, "--csv", file, "--xlsx", book)
     rows = list(csv.reader(io.StringIO(file.read_text(encoding="utf-8-sig"))))
     assert [row[0] for row in rows[1:]] == ["'=cmd()", "'@b"]
     assert cells(book.read_bytes())["A2"] == "=cmd()"
