@@ -8,9 +8,7 @@ import re
 import shutil
 import subprocess
 import sys
-from collections.abc import Iterator
 from dataclasses import asdict
-from html.parser import HTMLParser
 from pathlib import Path
 from typing import Any
 
@@ -18,6 +16,7 @@ import pytest
 from click.testing import CliRunner
 from known_rigs import KNOWN_RIGS, known_path, known_rig
 from pypdf import PdfReader
+from sheet_readers import flat, pdf_pages, pdf_text, read_html, sizes_of
 
 import rigcalc
 from rigcalc.cli.sheet import sheet as sheet_command
@@ -43,56 +42,6 @@ def answer_for(name: str = KNOWN_RIGS[0], units: Any = "us", **changes: Any) -> 
     rig = known_rig(name)
     changed = {key.replace("__", "."): value for key, value in changes.items()}
     return in_words(size(replaced(rig, changed) if changed else rig), units)
-
-
-def pdf_text(pdf: bytes) -> str:
-    """Give the text of a PDF that must have two pages, with every run of blanks as one."""
-    return " ".join(pdf_pages(pdf))
-
-
-def pdf_pages(pdf: bytes) -> list[str]:
-    """Give the text of both pages."""
-    reader = PdfReader(io.BytesIO(pdf))
-    assert len(reader.pages) == 2
-    return [flat(page.extract_text()) for page in reader.pages]
-
-
-def sizes_of(page: Any) -> list[float]:
-    """Give the sizes of print on a page, in points."""
-    sizes: list[float] = []
-    page.extract_text(
-        visitor_text=lambda text, cm, tm, _font, size: sizes.append(abs(cm[0] * tm[0] * size)) if text.strip() else None
-    )
-    return sizes
-
-
-def flat(text: str) -> str:
-    """Give text with every run of blanks as one and the invisible places where a long word may break left out."""
-    return " ".join(text.replace("\u200b", "").split())
-
-
-class _Text(HTMLParser):
-    def __init__(self) -> None:
-        super().__init__()
-        self.words: list[str] = []
-        self.tags: list[str] = []
-        self.links: list[str] = []
-
-    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        """Keep the tag, and whatever could lead outside."""
-        self.tags.append(tag)
-        self.links += [str(value) for name, value in attrs if name in ("src", "href", "action", "data", "srcset")]
-
-    def handle_data(self, data: str) -> None:
-        """Keep the words that are shown."""
-        self.words.append(data)
-
-
-def read_html(page: str) -> _Text:
-    """Read a page as a browser would."""
-    reader = _Text()
-    reader.feed(page)
-    return reader
 
 
 @pytest.mark.parametrize("units", ["us", "si"])
@@ -339,38 +288,6 @@ def test_html_prints_on_two_pages(tmp_path: Path) -> None:
 def test_data_is_plain_text() -> None:
     data = asdict(sheet_data(answer_for()))
     assert json.loads(json.dumps(data)) == json.loads(json.dumps(data, ensure_ascii=False))
-
-
-def texts_in(value: Any, unshown: tuple[str, ...] = ()) -> Iterator[str]:
-    """Give every text of the data, but the state's name, which chooses a look, and what a verdict leaves to another."""
-    if isinstance(value, str):
-        yield value
-    elif isinstance(value, dict):
-        for name, part in value.items():
-            yield from texts_in(part, unshown) if name not in unshown else ()
-    elif isinstance(value, (list, tuple)):
-        for part in value:
-            yield from texts_in(part, unshown)
-
-
-@pytest.mark.parametrize("changes", [{}, {"work__depth": "18 in"}, {"work__depth": "40 in", "implement__tools": 60}])
-@pytest.mark.parametrize("units", ["us", "si"])
-def test_both_layouts_print_every_text_of_the_data(units: str, changes: dict[str, Any]) -> None:
-    """Decision 0013: two layouts, one source."""
-    answer = answer_for(units=units, **changes)
-    data = sheet_data(answer, who="me")
-    # Where it goes, settings; where it doesn't, ways and the doubt, which stands in the sentence otherwise.
-    unshown = ("verdict", "settings", "readings", "stops") if data.verdict == "no" else ("verdict", "ways", "doubt")
-
-    def run_together(text: str) -> str:
-        return "".join(flat(text).split()).casefold()  # a verdict may stand in capitals
-
-    printed = run_together(pdf_text(sheet_pdf(answer, who="me")))
-    shown = run_together(" ".join(read_html(sheet_html(answer, who="me")).words))
-    texts = {run_together(text) for text in texts_in(asdict(data), unshown)}
-    assert len(texts) > 20
-    assert [text for text in texts if text not in printed] == []
-    assert [text for text in texts if text not in shown] == []
 
 
 def test_bad_calls_name_every_fault() -> None:

@@ -14,6 +14,7 @@ import pytest
 from click.testing import CliRunner
 from known_rigs import known_path, known_rig
 from pypdf import PdfReader
+from sheet_readers import pdf_text
 
 from rigcalc.cli.sheet import sheet as sheet_command
 from rigcalc.core.errors import InputError
@@ -50,13 +51,6 @@ MANY: dict[str, Any] = {
     "ballast": many_pieces(12), "setup__mass_limit": "11800 kg", "setup__front_share_low": "20 percent",
     "setup__front_share_high": "60 percent",
 }  # fmt: skip
-
-
-def pdf_text(pdf: bytes) -> str:
-    """Give the text of a PDF that must have two pages, with every run of blanks as one."""
-    reader = PdfReader(io.BytesIO(pdf))
-    assert len(reader.pages) == 2
-    return " ".join(" ".join(page.extract_text() for page in reader.pages).replace("\u200b", "").split())
 
 
 @pytest.mark.parametrize("units", ["us", "si"])
