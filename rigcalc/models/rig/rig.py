@@ -22,7 +22,19 @@ from rigcalc.core.tables import table
 from rigcalc.models.rig.geometry import check_gear, check_stance
 from rigcalc.models.rig.known import check_size, check_total
 from rigcalc.models.rig.measure import Kind, Measure
-from rigcalc.models.rig.parts import FuelTest, Gears, Piece, Scale, Setup, Tyre, check_fuel_test, check_scale, fault
+from rigcalc.models.rig.parts import (
+    MASS_SPAN,
+    FuelTest,
+    Gears,
+    Piece,
+    Scale,
+    Setup,
+    Tyre,
+    Words,
+    check_fuel_test,
+    check_scale,
+    fault,
+)
 from rigcalc.models.rig.taken import GIVEN_BY_RULE, TOTALS, Taken, filled, without
 
 MOST_BOOST = 1.4  # maximum over rated power: tests of tractors show up to about 1.2 (from memory)
@@ -31,8 +43,7 @@ Length = Annotated[Measure, Kind("m", "3.8 m", above=0, most=60,
     usual=(0.6, 9), why="a garden tractor's 1.1 m to the longest articulated tractor's 4.5 m, and room")]  # fmt: skip
 Distance = Annotated[Measure, Kind("m", "0.5 m", least=-20, most=60,
     usual=(-4, 8), why="ahead of the axle on a carrier to the end of a long tongue")]  # fmt: skip
-Mass = Annotated[Measure, Kind("kg", "8000 kg", above=0, most=200_000,
-    usual=(0.5, 100_000), why="the smallest plate to three times the heaviest tractor")]  # fmt: skip
+Mass = Annotated[Measure, Kind("kg", "8000 kg", **MASS_SPAN)]
 Power = Annotated[Measure, Kind("kW", "480 hp", above=0, most=2000,
     usual=(2, 1_500), why="a garden tractor's 5 hp to twice the strongest tractor's 700 hp")]  # fmt: skip
 PowerEach = Annotated[Measure, Kind("kW", "50 hp", above=0, most=2000,
@@ -41,7 +52,6 @@ Load = Annotated[Measure, Kind("kN", "3000 lbf", least=0, most=500,
     usual=(0, 300), why="nothing to ten times the heaviest tongue")]  # fmt: skip
 Share = Annotated[Measure, Kind("1", "20 percent", least=0, most=1)]
 Count = Annotated[int, Field(ge=1, le=200, strict=True)]
-Words = Annotated[str, Field(max_length=200)]
 
 
 def _asks_for(schema: dict[str, Any]) -> None:
