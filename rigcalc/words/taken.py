@@ -34,6 +34,11 @@ def taken_lines(rig: Rig, units: System) -> tuple[str, ...]:
     return tuple(spelt(line, units) for line in lines)
 
 
+def count_by_rule(rig: Rig) -> int:
+    """Give how many entries a rule filled in; what stands on a tyre's sidewall isn't one of them."""
+    return sum(not _by_size(one) for one in rig.assumed)
+
+
 def taken_in_short(rig: Rig, units: System) -> str:
     """Name everything that a rule filled in, in one line; empty where nothing was."""
     names = [_name(one) for one in rig.assumed if not _by_size(one)]

@@ -4,7 +4,7 @@ import dataclasses
 import re
 
 import pytest
-from known_rigs import KNOWN_RIGS, known_rig
+from known_rigs import KNOWN_RIGS, SHEET_RIG, known_rig
 
 import rigcalc
 from rigcalc.core.errors import Fault, InputError
@@ -303,3 +303,15 @@ def test_an_answer_holds_no_sentence():
     texts = [value for part in (*answer.margins, *answer.reverse) for value in vars(part).values() if isinstance(value, str)]
     texts += [*answer.cautions, *(note.kind for note in answer.notes)]
     assert [text for text in texts if text.count(" ") > 1] == []
+
+
+def test_the_first_sentence_says_how_much_of_the_rig_is_taken_by_rule():
+    rig = known_rig(SHEET_RIG)
+    # Mass, tyres and deflection of both axles, wheelbase, drawbar height, tool, tongue load; sizes are read, not guessed.
+    assert "; 10 entries of this rig are taken by rule, not measured." in in_words(size(rig)).said.headline
+    short = {"tractor.wheelbase": "3 m", "tractor.front.tyres": 2, "tractor.rear.tyres": 2, "tractor.drawbar_height": "18 in"}
+    assert "; 6 entries of this rig" in in_words(size(replaced(rig, short))).said.headline
+    assert "by rule" not in in_words(size(known_rig())).said.headline
+    refused = in_words(size(replaced(rig, {"tractor.rated_power": "60 hp"}))).said
+    assert refused.word == "Don't"
+    assert "by rule" not in refused.headline

@@ -92,6 +92,14 @@ class Answer:
         enough = np.flatnonzero(chances >= GO_FROM)
         return float(depths[enough[-1]]) if enough.size else None
 
+    @property
+    def nearest(self) -> Margin:
+        """The limit to look at first: `binding`, or critical depth where that is fuller and all that is hard holds."""
+        depth, used = self.margin("critical_depth"), self.binding.used
+        if depth is None or depth.used is None or used is None or not self.works:
+            return self.binding
+        return depth if depth.used > used else self.binding
+
     def margin(self, name: str) -> Margin | None:
         """Give a margin by the name of its limit; None where this rig has none of that name."""
         return next((margin for margin in self.margins if margin.name == name), None)

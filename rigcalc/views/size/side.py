@@ -26,7 +26,7 @@ def side_of(words: SizeWords) -> Side:
     p, b, work = answer.point.bare, answer.bare_rig, answer.rig
     greatest = max(float(p.front_load), float(p.rear_load), float(p.front_load_at_rest), float(p.rear_load_at_rest), 1e-9)
     grips = bool(np.isfinite(float(p.slip)))
-    first = answer.binding
+    first = answer.nearest
     critical = answer.caps.critical_depth
     labels = {
         "speed": say(p.speed, "km/h", units),
@@ -39,8 +39,8 @@ def side_of(words: SizeWords) -> Side:
         "slip": percent(p.slip) if grips else "full",
         "critical": say(critical, "cm", units) if critical else "",
         "critical_short": f"critical depth {say(critical, 'cm', units)}" if critical else "",
-        "first": words.binding.title,
-        "first_used": f"{words.binding.used} used" if words.binding.used else "out of reach",
+        "first": "critical depth" if first.name == "critical_depth" else words.nearest.title,
+        "first_used": f"{words.nearest.used} used" if words.nearest.used else "out of reach",
     }
     name = work.tractor.name or "the tractor"
     return Side(

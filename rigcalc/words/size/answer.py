@@ -51,6 +51,11 @@ class SizeWords:
         """The limit that gives out first."""
         return next(margin for margin in self.margins if margin.name == self.answer.binding.name)
 
+    @property
+    def nearest(self) -> MarginWords:
+        """The limit to look at first, which may be the point's critical depth."""
+        return next(margin for margin in self.margins if margin.name == self.answer.nearest.name)
+
     def fullest_first(self) -> list[tuple[Margin, MarginWords]]:
         """Give the limits of which something is known, each with its words, the fullest first."""
         pairs = [(m, said) for m, said in zip(self.answer.margins, self.margins, strict=True) if m.used is not None]

@@ -13,6 +13,7 @@ from rigcalc.models.size.verdict import SOFTEST, STEEPEST, Judgement, State
 from rigcalc.words.limits import limit_title, passed_text
 from rigcalc.words.numbers import System, chance, percent, say, say_apart
 from rigcalc.words.said import Said
+from rigcalc.words.taken import count_by_rule
 from rigcalc.words.tools import counted, piece
 
 # The judgement as the first word of every answer; the same in terminal, page and sheet.
@@ -148,6 +149,10 @@ _SAYS: dict[State, Callable[[Answer, System], Said]] = {
 
 
 def _said(answer: Answer, headline: str, *rest: str) -> Said:
+    by_rule = count_by_rule(answer.rig)
+    if by_rule and answer.verdict.judgement is not Judgement.DONT:
+        entries = "entry of this rig is" if by_rule == 1 else "entries of this rig are"
+        headline = f"{headline.removesuffix('.')}; {by_rule} {entries} taken by rule, not measured."
     return Said(JUDGEMENTS[answer.verdict.judgement], headline, rest)
 
 

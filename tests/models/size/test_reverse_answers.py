@@ -163,3 +163,14 @@ def test_engine_too_small_says_so_first():
     assert answer.point.pulls
     assert not answer.pulls
     assert answer.furthest("fastest").value > 0
+
+
+@pytest.mark.parametrize(("changes", "name"), [
+    ({}, "critical_depth"), ({"work.depth": "13 in"}, "critical_depth"), ({"work.depth": "17 in"}, "tool_depth"),
+    ({"work.depth": "6 in", "tractor.rated_power": "200 hp", "tractor.maximum_power": None}, "engine"),
+])  # fmt: skip
+def test_the_limit_to_look_at_first_is_the_one_that_the_sentence_names(changes, name):
+    answer = size(replaced(known_rig(), changes))
+    assert answer.nearest.name == name
+    depth = answer.margin("critical_depth")
+    assert (answer.nearest is answer.binding) == (not answer.works or depth.used <= answer.binding.used)
