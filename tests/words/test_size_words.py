@@ -315,3 +315,16 @@ def test_the_first_sentence_says_how_much_of_the_rig_is_taken_by_rule():
     refused = in_words(size(replaced(rig, {"tractor.rated_power": "60 hp"}))).said
     assert refused.word == "Don't"
     assert "by rule" not in refused.headline
+
+
+@pytest.mark.parametrize("over", [1.0003, 1.004, 1 + 1e-9])
+def test_a_limit_that_is_passed_never_reads_as_just_full(over):
+    rig = known_rig("tracks")
+    most = size(rig).margin("rear_pressure").value / over
+    answer = size(replaced(rig, {"tractor.rear.pressure_limit": f"{most!r} kPa"}))
+    for units in ("us", "si"):
+        found = next(margin for margin in in_words(answer, units).margins if margin.name == "rear_pressure")
+        assert found.state == "over"
+        assert found.used != "100 %"
+        value, _, limit = found.text.partition(" of ")
+        assert value != limit or over < 1 + 1e-6

@@ -48,7 +48,7 @@ class Side:
 def side_view(side: Side, colours: Mapping[str, str] | None = None) -> str:
     """Draw it. Without `colours` the page's own are used; with them the SVG stands alone, as in a sheet."""
     reach = side.rear.length / 2 if side.front is None else side.wheelbase
-    nose = reach + (_half(side.front) if side.front else 0.5) + 0.55
+    nose = reach + (_half(side.front) if side.front else 1.8) + 0.55  # the speed stands clear of a cab that reaches far ahead
     # The depth stands behind the last shank, and needs more room as "55.9 cm" than as "12 in".
     behind = 1.3 + 0.28 * max(len(side.labels.get("depth", "")) - 5, 0)
     tail = min(-(side.hitch_behind + 1.5 + RANK * side.ranks + behind), nose - 10.5)

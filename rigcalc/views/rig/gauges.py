@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from rigcalc.widgets.templates import render
 from rigcalc.words.limits import STATE_WORDS
-from rigcalc.words.numbers import capital, percent
+from rigcalc.words.numbers import capital, share_used
 
 MOST_NOTES = 5  # in sight
 _LONGEST = 1.25  # share at which a bar ends
@@ -20,7 +20,7 @@ def gauge(title: str, used: float, state: str, text: str, first: bool = False) -
     `used` is a share, 1 at the limit; the bar ends at 1.25. `state` is ok, tight, over or unknown, KeyError for another word.
     `first` lights up the one that gives out first.
     """
-    share = percent(used) if used < 99 else "out of reach"
+    share = share_used(used) if used < 99 else "out of reach"
     width = f"{80 * min(max(used, 0.0), _LONGEST):.1f}"
     tag = f"{share} · {STATE_WORDS[state]}"
     return render(__file__, "gauge.html.j2", title=capital(title), tag=tag, width=width, state=state, text=text, first=first)

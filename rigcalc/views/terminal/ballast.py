@@ -24,7 +24,7 @@ from rigcalc.words.ballast.jobs import job_said, job_title, jobs_text
 from rigcalc.words.ballast.limits import when_text
 from rigcalc.words.ballast.steps import orders_text, step_name, step_said
 from rigcalc.words.limits import STATE_WORDS, slip_source
-from rigcalc.words.numbers import System, percent, say
+from rigcalc.words.numbers import System, percent, say, share_used
 from rigcalc.words.spelling import spelt
 
 _FULLEST = 8  # limits shown; the rest are counted
@@ -103,7 +103,7 @@ def _limits(answer: BallastAnswer) -> Table:
     for check in shown:
         text = words_limits.check_text(check, answer.units)
         table.add_row(
-            words_limits.limit_title(check.which, answer.units), percent(check.used), _state(check.used, check.holds), text
+            words_limits.limit_title(check.which, answer.units), share_used(check.used), _state(check.used, check.holds), text
         )
     if answer.tip is not None:
         used = answer.tip[0]

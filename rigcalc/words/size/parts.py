@@ -12,7 +12,7 @@ from rigcalc.models.size.reverse import Furthest
 from rigcalc.models.size.season import Season
 from rigcalc.models.size.verdict import State
 from rigcalc.words.limits import CUT_TITLES, STATE_WORDS, is_advice, limit_source, limit_title
-from rigcalc.words.numbers import System, chance, number, percent, percent_number, say
+from rigcalc.words.numbers import System, chance, number, percent, percent_apart, percent_number, say, say_apart, share_used
 from rigcalc.words.tools import pieces
 
 _SHORT = {"deepest": "depth", "fastest": "speed", "most tools": "width", "smallest engine": "engine", "least mass": "weight"}
@@ -60,7 +60,7 @@ def margin_words(margin: Margin, answer: Answer, units: System) -> MarginWords:
         name=margin.name,
         title=limit_title(margin.name),
         text=_margin_text(margin, answer, units),
-        used=percent(margin.used) if full and margin.used is not None and not lost else "",
+        used=share_used(margin.used) if full and margin.used is not None and not lost else "",
         state=STATE_WORDS["unknown" if lost else margin.state],
         source=limit_source(margin.name, answer.caps.slip_source),
         advice=is_advice(margin.name),
@@ -76,11 +76,14 @@ def _margin_text(margin: Margin, answer: Answer, units: System) -> str:
     if margin.used is None or not all(map(math.isfinite, (value, most, margin.used))):
         return "can't be pulled"
     if margin.name in ("steering", "steering_rest"):
-        return f"{say(value, unit, units)} on the front axle; at least {say(most, unit, units)} to steer"
+        left, least = say_apart(value, most, unit, units)
+        return f"{left} on the front axle; at least {least} to steer"
     if margin.name == "tipping":
-        return f"{percent(value)} of the pull and load that would lift the front"
+        return f"{share_used(value)} of the pull and load that would lift the front"
     if margin.name == "slip":
-        return f"{percent(value)} of at most {percent(most)}"
+        return " of at most ".join(percent_apart(value, most) if margin.state == "over" else (percent(value), percent(most)))
+    if margin.state == "over":  # the two must not read the same
+        return " of ".join(say_apart(value, most, unit, units))
     return f"{say(value, unit, units)} of {say(most, unit, units)}"
 
 

@@ -11,7 +11,7 @@ from rigcalc.models.machine.limits import LIMITS
 from rigcalc.models.size.answer import Answer, Margin
 from rigcalc.models.size.verdict import SOFTEST, STEEPEST, Judgement, State
 from rigcalc.words.limits import limit_title, passed_text
-from rigcalc.words.numbers import System, chance, percent, say, say_apart
+from rigcalc.words.numbers import System, chance, percent, percent_apart, say, say_apart
 from rigcalc.words.said import Said
 from rigcalc.words.taken import count_by_rule
 from rigcalc.words.tools import counted, piece
@@ -63,7 +63,7 @@ def _much_slip(answer: Answer, units: System) -> Said:
     if "slip" not in answer.verdict.passed:
         over = " and ".join(passed_text(name, piece(answer.rig.implement.tool), units) for name in answer.verdict.passed)
         return _said(answer, f"it pulls {_job(answer, units)} with {_load(answer)}, but {over}.", _odds(answer))
-    slip, most = _apart(answer.point.bare.slip, _limit(answer, "slip"))
+    slip, most = percent_apart(answer.point.bare.slip, _limit(answer, "slip"))
     headline = f"it pulls {_job(answer, units)}, but with {slip} slip, over the {most} that the ground asks for: "
     return _said(answer, f"{headline}go shallower, slower, or add weight.", _odds(answer))
 
@@ -206,12 +206,3 @@ def _other_odds(answer: Answer) -> str:
 
 def _chance(answer: Answer) -> str:
     return chance(answer.sure.chance_works)
-
-
-def _apart(share: float, most: float) -> tuple[str, str]:
-    """Give two shares in percent with so many digits that they can be told apart."""
-    for digits in range(2, 6):
-        one, other = percent(share, digits), percent(most, digits)
-        if one != other:
-            break
-    return one, other
