@@ -10,7 +10,8 @@ from rigcalc.core.tables import table
 from rigcalc.core.units import factor
 from rigcalc.models.rig.rig import Rig
 from rigcalc.models.size.drawbar import CAUTION, drawbar
-from rigcalc.words.numbers import System, number, say, say_apart
+from rigcalc.words.apart import say_apart
+from rigcalc.words.numbers import System, number, say
 from rigcalc.words.spelling import spelt
 
 # The unit in which a value of the table, which is American, stands in a metric text.

@@ -7,8 +7,9 @@ from collections.abc import Sequence
 from markupsafe import Markup
 
 from rigcalc.widgets.templates import render
+from rigcalc.words.apart import share_used
 from rigcalc.words.limits import STATE_WORDS
-from rigcalc.words.numbers import capital, share_used
+from rigcalc.words.numbers import capital
 
 MOST_NOTES = 5  # in sight
 _LONGEST = 1.25  # share at which a bar ends

@@ -14,6 +14,7 @@ from rigcalc.models.ballast.gear_down import best_gear
 from rigcalc.models.ballast.slip_test import SlipTest, Verdict
 from rigcalc.models.machine.limits import state_of
 from rigcalc.views.terminal.parts import bullets, headed, rows, safe
+from rigcalc.words.apart import share_used
 from rigcalc.words.ballast import limits as words_limits
 from rigcalc.words.ballast import notes as words_notes
 from rigcalc.words.ballast import plan as words
@@ -24,7 +25,7 @@ from rigcalc.words.ballast.jobs import job_said, job_title, jobs_text
 from rigcalc.words.ballast.limits import when_text
 from rigcalc.words.ballast.steps import orders_text, step_name, step_said
 from rigcalc.words.limits import STATE_WORDS, slip_source
-from rigcalc.words.numbers import System, percent, say, share_used
+from rigcalc.words.numbers import System, percent, say
 from rigcalc.words.spelling import spelt
 
 _FULLEST = 8  # limits shown; the rest are counted

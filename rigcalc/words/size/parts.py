@@ -11,8 +11,9 @@ from rigcalc.models.size.answer import Answer, Margin
 from rigcalc.models.size.reverse import Furthest
 from rigcalc.models.size.season import Season
 from rigcalc.models.size.verdict import State
+from rigcalc.words.apart import percent_apart, say_apart, share_used
 from rigcalc.words.limits import CUT_TITLES, STATE_WORDS, is_advice, limit_source, limit_title
-from rigcalc.words.numbers import System, chance, number, percent, percent_apart, percent_number, say, say_apart, share_used
+from rigcalc.words.numbers import System, chance, number, percent, percent_number, say
 from rigcalc.words.tools import pieces
 
 _SHORT = {"deepest": "depth", "fastest": "speed", "most tools": "width", "smallest engine": "engine", "least mass": "weight"}

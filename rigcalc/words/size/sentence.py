@@ -10,8 +10,9 @@ from collections.abc import Callable
 from rigcalc.models.machine.limits import LIMITS
 from rigcalc.models.size.answer import Answer, Margin
 from rigcalc.models.size.verdict import SOFTEST, STEEPEST, Judgement, State
+from rigcalc.words.apart import percent_apart, say_apart
 from rigcalc.words.limits import limit_title, passed_text
-from rigcalc.words.numbers import System, chance, percent, percent_apart, say, say_apart
+from rigcalc.words.numbers import System, chance, percent, say
 from rigcalc.words.said import Said
 from rigcalc.words.taken import count_by_rule
 from rigcalc.words.tools import counted, piece
