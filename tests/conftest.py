@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import asyncio
 import os
+import sys
 from collections.abc import Callable, Coroutine, Generator
 from concurrent.futures import ThreadPoolExecutor
 from typing import Any
@@ -16,10 +17,17 @@ settings.register_profile("ci", derandomize=True, deadline=None, print_blob=True
 settings.register_profile("here", deadline=None)
 settings.load_profile("ci" if os.environ.get("CI") else "here")
 
-# A browser, ratios of speed, a wheel in an environment of its own, notebooks with a kernel each, a process with pint and dask
-# for each test. Single tests that take seconds bear the mark themselves.
+# Hundreds of tests start Python: each would compile the package anew where the environment forbids Python to keep what it made.
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+sys.dont_write_bytecode = False
+
+# A browser, ratios of speed, a wheel in an environment of its own, notebooks with a kernel each; for each test a server, a
+# shell, a typeset page, or a process with pint and dask; inputs at random; formulas that sympy solves; many whole answers.
+# Single tests that take seconds bear the mark themselves.
 SLOW = ("tests/browser/", "tests/benchmarks/", "tests/test_wheel.py", "tests/javascript/", "tests/core/test_host_registry.py",
-        "apps/", "docs/examples/")  # fmt: skip
+        "tests/core/test_solved.py", "tests/hostile/", "tests/mutation/", "tests/cli/test_terminal.py",
+        "tests/views/test_sheet", "tests/models/size/test_reverse_answers.py", "tests/models/size/test_verdict_properties.py",
+        "tests/models/ballast/test_mass_curve.py", "apps/", "docs/examples/")  # fmt: skip
 
 # Reasons that begin so mean that the machine lacks something that .ci/run has to install.
 MISSING = "missing:"

@@ -102,6 +102,7 @@ except InputError as error:
 """
 
 
+@pytest.mark.slow
 def test_mypy_of_a_user_follows_the_package(tmp_path):
     user = tmp_path / "user.py"
     user.write_text(USER, encoding="utf-8")

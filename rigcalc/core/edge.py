@@ -11,6 +11,8 @@ from collections.abc import Callable
 from functools import cache
 from typing import Any
 
+from rigcalc.core.values import fits
+
 # What an equation knows of the call before: the kind of quantity, the unit of each argument, the factor of each that isn't
 # one (None where all are), the unit of the result (None where it is a text).
 Known = tuple[Any, tuple[Any, ...], tuple[float | None, ...] | None, Any]
@@ -32,7 +34,7 @@ def made(bare, {bounds}):
         except (AttributeError, TypeError):
             return self._long_way(({arguments}, *more), named)
         if not ({inside}):
-            self._check(({numbers},))
+            raise self._out_of_bounds(({numbers},))
         try:
             result = bare({numbers})
         except ArithmeticError:
@@ -66,9 +68,9 @@ def _maker(count: int) -> Callable[..., Callable[..., Any]]:
         numbers=each("x{i}"),
         scales=each("f{i}"),
         scaled=each("if f{i} is not None: x{i} = x{i} * f{i}", "\n                "),
-        inside=each("type(x{i}) is float and least{i} <= x{i} <= most{i}", " and "),
+        inside=each("(least{i} <= x{i} <= most{i} if type(x{i}) is float else fits(x{i}, least{i}, most{i}))", " and "),
     )
-    space: dict[str, Any] = {"new": object.__new__, "MISSING": MISSING, "__name__": __name__}
+    space: dict[str, Any] = {"new": object.__new__, "fits": fits, "MISSING": MISSING, "__name__": __name__}
     exec(compile(text, f"<edge of {count} arguments>", "exec"), space)  # noqa: S102 (no word of it comes from outside)
     made: Callable[..., Callable[..., Any]] = space["made"]
     return made

@@ -21,10 +21,9 @@ from rigcalc.core.nomenclature import Symbol
 from rigcalc.core.sources import SURE, Source, sources
 from rigcalc.core.tables import table_names
 from rigcalc.core.units import canonical_unit, factor
-from rigcalc.core.values import FINITE, REAL, as_typed, factor_of, scaled, within
+from rigcalc.core.values import FINITE, REAL, as_typed, factor_of, fits, scaled, within
 
 BOOK: dict[str, Equation] = {}
-CHECKED_UP_TO = 4096  # values: larger arrays are checked for units alone
 _ndarray = np.ndarray
 
 
@@ -103,7 +102,8 @@ class Equation:
         self._known = kind, _, factors, unit = self._look_up(args)
         scales = factors or [None] * len(args)
         values = [scaled(arg._magnitude, scale) for arg, scale in zip(args, scales, strict=True)]
-        self._check(values)
+        if not all(map(fits, values, self._least, self._most)):
+            raise self._out_of_bounds(values)
         if strict:
             self.hold_to_range(dict(zip((s.name for s in self.takes), values, strict=True)), strict)
         try:
@@ -112,24 +112,16 @@ class Equation:
             raise self._no_answer(values) from None
         return result if unit is None else kind(result, unit)
 
-    def _check(self, values: Sequence[Any]) -> None:
-        """Refuse what can't exist."""
-        for value, least, most in zip(values, self._least, self._most, strict=True):
-            if value.__class__ is _ndarray and value.size > CHECKED_UP_TO:
-                if value.dtype.kind not in REAL:
-                    raise self._out_of_bounds(values)
-            elif not within(value, least, most):
-                raise self._out_of_bounds(values)
-
     def _real(self, result: Any, values: Sequence[Any]) -> Any:
         """Give a result that shares no memory with the arguments; refuse what is no number."""
         kind = result.__class__
-        if kind is float or isinstance(result, np.floating):
+        if kind is _ndarray:
+            # One with a base is a view of another array, and one without may be an argument itself.
+            if result.base is not None or any([result is value for value in values]):
+                return result.copy()
+        elif kind is float or isinstance(result, np.floating):
             if not isfinite(result):
                 raise self._no_answer(values)
-        elif kind is _ndarray:
-            if any(value.__class__ is _ndarray and np.may_share_memory(result, value) for value in values):
-                return result.copy()
         elif np.iscomplexobj(result):
             raise self._no_answer(values)
         return result

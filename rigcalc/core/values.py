@@ -11,7 +11,18 @@ from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.units import canonical_unit
 
 FINITE = sys.float_info.max
+CHECKED_UP_TO = 4096  # values: larger arrays are checked for their kind and units alone
 REAL = "iuf"  # kinds of array that are held to bounds: neither complex, objects, texts, dates nor flags
+
+
+_ndarray = np.ndarray
+
+
+def fits(value: Any, least: float, most: float) -> bool:
+    """Say whether an equation takes a bare value: one within its bounds, or an array of real numbers too large to look at."""
+    if value.__class__ is _ndarray and value.size > CHECKED_UP_TO:
+        return value.dtype.kind in REAL
+    return within(value, least, most)
 
 
 def within(value: Any, least: float, most: float) -> bool:

@@ -32,11 +32,7 @@ BY_CHANCE = {
 }
 
 
-# Seconds of sympy each: many roots are tried in vain.
-LONG = {"stress_depth", "track_thrust"}
-
-
-@pytest.mark.parametrize("name", [pytest.param(name, marks=pytest.mark.slow if name in LONG else ()) for name in TRACED])
+@pytest.mark.parametrize("name", TRACED)
 def test_solved_and_put_back(name):
     eq = BOOK[name]
     values = bare_values(eq)

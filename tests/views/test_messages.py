@@ -104,6 +104,7 @@ if __name__ == "__main__":  # the process whose memory and time are held
     print("held")
 
 
+@pytest.mark.slow
 def test_random_bytes_hold_memory_and_time():
     done = subprocess.run([sys.executable, __file__], capture_output=True, text=True, check=False, timeout=200)
     assert done.stdout.strip() == "held", done.stderr[-2000:]

@@ -70,6 +70,7 @@ def test_a_rig_goes_in_and_comes_out_the_same(name):
     assert {k: v for k, v in other.inputs.items() if k != "rig"} == {k: v for k, v in model.inputs.items() if k != "rig"}
 
 
+@pytest.mark.slow
 def test_every_field_of_the_form_is_read_by_the_models():
     model = SizeModel()
     known = {**flat(known_rig("front_wheel_assist")), **model.inputs}

@@ -120,6 +120,7 @@ rig = both(tractor=tractor, implement=implement, ground=ground, work=work,
            optional={"farm": NASTY, "note": NASTY, "ballast": st.lists(piece, max_size=3)})  # fmt: skip
 
 
+@pytest.mark.slow
 @settings(deadline=None, max_examples=25, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 @given(rig)
 def test_written_and_read_again(data):
@@ -338,6 +339,7 @@ def test_any_text_is_a_rig_or_is_refused(text):
         read_rig(text)
 
 
+@pytest.mark.slow
 @settings(deadline=None, max_examples=100)
 @given(st.recursive(st.none() | st.booleans() | st.floats() | st.integers() | NASTY,
                     lambda inner: st.lists(inner, max_size=3) | st.dictionaries(NASTY, inner, max_size=3), max_leaves=8),
