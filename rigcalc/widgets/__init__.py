@@ -1,1 +1,49 @@
-"""What every app shares: model and form, fields and controls, panels, the page and its look. No app lives here."""
+"""Widgets for notebooks: entries with units, answers, pictures. Each stands alone in a cell, and pages are built of them.
+
+Of no question: `QuantityEntry`, `PictureChoice`, `Figure`; `App`, `AppModel`, `Form`, `Panel` and `Picture`, of which pages are
+made.
+
+About a sizing, each of a rig, its file, a demo rig's name, or the `SizeModel` that others show too: `AnswerCard`, `CabCard`,
+`Gauges`, `SideDrawing`, `LimitsMap`, `PowerFlow`, `SlipCurve`, `AxleLoads`, `ChanceByDepth`, `ReachCard`, `NumbersTable`,
+`WorkingSteps`, `NotesCard`, `SheetCard`; `RigCard`, `RigForm`, `RigChoice`, `FileCard`; `linked` ties an entry of one's own
+to one of the rig. `SizeApp` and `BallastApp` are whole pages.
+
+Each name is loaded when it is first asked for. docs/widgets.md shows how they are put together.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import Any
+
+# The one place where a row names one above it: this is the window of the toolkit, and nothing of the package looks through
+# it (docs/decisions/0016).
+_HERE = {
+    **{"QuantityEntry": "quantity", "PictureChoice": "choice", "Figure": "figure", "Picture": "figure"},
+    **{"App": "app", "AppModel": "model", "Form": "controls", "Panel": "panel"},
+}
+_ABOUT_SIZE = {
+    **dict.fromkeys(
+        "AnswerCard CabCard Gauges SideDrawing ReachCard NumbersTable WorkingSteps NotesCard SheetCard".split(), "cards"
+    ),
+    **dict.fromkeys("LimitsMap PowerFlow SlipCurve AxleLoads ChanceByDepth".split(), "picture"),
+    **dict.fromkeys("RigCard RigForm RigChoice FileCard linked".split(), "rig_parts"),
+    **{"SizeModel": "model", "SizeApp": "app"},
+}
+_WHERE = {
+    **{name: f"rigcalc.widgets.{file}" for name, file in _HERE.items()},
+    **{name: f"rigcalc.views.size.{file}" for name, file in _ABOUT_SIZE.items()},
+    **{"BallastApp": "rigcalc.views.ballast.app", "BallastModel": "rigcalc.views.ballast.model"},
+}
+__all__ = sorted(_WHERE)
+
+
+def __getattr__(name: str) -> Any:
+    """Load a widget when it is first asked for, so that whoever needs none loads none."""
+    if name not in _WHERE:
+        raise AttributeError(f"module 'rigcalc.widgets' has no attribute {name!r}; it has {', '.join(__all__)}")
+    return getattr(import_module(_WHERE[name]), name)
+
+
+def __dir__() -> list[str]:
+    return __all__

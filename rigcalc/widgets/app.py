@@ -7,13 +7,13 @@ from typing import Any
 
 import ipywidgets
 
-from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.widgets.controls import Form
+from rigcalc.widgets.files import MOST_UPLOADED, take_file
 from rigcalc.widgets.html import button, esc, fold
 from rigcalc.widgets.model import AppModel
 from rigcalc.widgets.one_layout import one_layout
 from rigcalc.widgets.page import Page
-from rigcalc.widgets.panel import MOST_UPLOADED, FaultBox, Panel
+from rigcalc.widgets.panel import FaultBox, Panel
 
 
 class App(ipywidgets.VBox):  # type: ignore[misc]  # it comes without types
@@ -24,6 +24,7 @@ class App(ipywidgets.VBox):  # type: ignore[misc]  # it comes without types
 
     def __init__(self, model: AppModel):
         self.model = model
+        model.dressed = True  # the page brings the look, once
         self.page = Page(model)
         acts = {
             **{"units": model.switch_units, "undo": lambda _value: model.undo()},
@@ -38,6 +39,7 @@ class App(ipywidgets.VBox):  # type: ignore[misc]  # it comes without types
         # What is asked first stands first: the answer, then what is wrong, then the tools, then the rest.
         super().__init__([*parts[:1], self.faults, self.bar, *parts[1:], self.page], layout=one_layout())
         self.add_class("rig-app")
+        self.add_class("rig-look")
 
     # what a subclass gives
 
@@ -75,14 +77,7 @@ class App(ipywidgets.VBox):  # type: ignore[misc]  # it comes without types
 
     def load(self, value: Any) -> None:
         """Take a file that was picked: a mapping with `name`, `size` and `text`."""
-        self.model.forget_complaints()  # those of the file before
-        size, text = (value.get("size"), value.get("text", "")) if isinstance(value, Mapping) else (None, "")
-        if not isinstance(size, int | float) or not isinstance(text, str):
-            raise InputError([Fault("file", shown(value), "a file")])
-        if size > MOST_UPLOADED:
-            got = f"a file of {size / 1e6:,.1f} MB named {shown(value.get('name', ''))}"
-            raise InputError([Fault("file", got, "a rig file, a few thousand letters of text", "another file")])
-        self.model.start_from_toml(text)
+        take_file(self.model, value)
 
     def save(self) -> None:
         """Let the browser save the entries as a file."""

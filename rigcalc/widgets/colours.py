@@ -25,12 +25,30 @@ def variables(colours: dict[str, str]) -> str:
     return "".join(f"--{name}:{value};" for name, value in colours.items())
 
 
+# What wears the colours: our own pages, parts wherever they stand, the line that says that a connection is lost. Nothing else
+# of a notebook is touched.
+_WEARERS = (":root:has(> .rig-page)", ".rig-look", "#rig-banner")
+# A notebook or an editor has a theme of its own; elsewhere the system's counts.
+_THEMED = "body[data-jp-theme-light]:not([data-rigcalc]), body[data-vscode-theme-kind]"
+_DARK_NOTEBOOK = "body[data-jp-theme-light=false]:not([data-rigcalc])"
+_DARK_EDITOR = "body:is([data-vscode-theme-kind=vscode-dark], [data-vscode-theme-kind=vscode-high-contrast])"
+
+
 def colour_css() -> str:
-    """Give the style sheet that sets the colours: as the system asks, unless the page's own switch says otherwise."""
+    """Give the style sheet that sets the colours: as the notebook or the system has it, unless the page's own switch says
+    otherwise."""
+
+    def worn(root: str, body: str = "") -> str:
+        inside = [f"{root} {body} {wearer}" for wearer in _WEARERS[1:]]
+        return ",".join(inside if body else [_WEARERS[0] + root.removeprefix(":root"), *inside])
+
+    dark = f"{{color-scheme:dark;{variables(DARK)}}}"
     return (
-        f":root{{color-scheme:light;{variables(LIGHT)}}}\n"
-        f"@media (prefers-color-scheme:dark){{:root:not([data-theme=light]){{color-scheme:dark;{variables(DARK)}}}}}\n"
-        f":root[data-theme=dark]{{color-scheme:dark;{variables(DARK)}}}\n"
+        f"{','.join(_WEARERS)}{{color-scheme:light;{variables(LIGHT)}}}\n"
+        f"@media (prefers-color-scheme:dark){{{worn(f':root:not([data-theme=light]):not(:has(> :is({_THEMED})))')}{dark}}}\n"
+        f"{worn(':root:not([data-theme])', _DARK_NOTEBOOK)}{dark}\n"
+        f"{worn(':root:not([data-theme])', _DARK_EDITOR)}{dark}\n"
+        f"{worn(':root[data-theme=dark]')}{dark}\n"
     )
 
 

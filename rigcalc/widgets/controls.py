@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from pathlib import Path
 from typing import Any
 
 import traitlets
@@ -11,8 +10,7 @@ import traitlets
 from rigcalc.widgets.entries import completed, range_text, show_number, valid_range
 from rigcalc.widgets.fields import Choice, Field, Lines, Number, Section
 from rigcalc.widgets.model import AppModel
-from rigcalc.widgets.one_layout import one_layout
-from rigcalc.widgets.part import Part
+from rigcalc.widgets.part import Part, script
 from rigcalc.words.numbers import System
 from rigcalc.words.spelling import fault_spelt, spelt
 
@@ -26,7 +24,8 @@ class Form(Part):
     puts other sections in their place; `titles` are the titles of the sections where they follow what was typed.
     """
 
-    _esm = Path(__file__).parent / "browser" / "form.js"
+    _esm = script("wear.js", "number.js", "fields.js", "form.js")
+    model: AppModel
     title_is_typed = False  # section titles that somebody typed stay letter by letter
 
     label = traitlets.Unicode("").tag(sync=True)
@@ -46,9 +45,9 @@ class Form(Part):
         self.sections = sections() if callable(sections) else sections
         self.fields = _by_name(self.sections)
         self.spelled_for = model.system
-        super().__init__(layout=one_layout(), label=label, spec=self._spec())
+        super().__init__(label=label, spec=self._spec())
         self.on_msg(self._heard)
-        model.watch(self.refresh, label)
+        self.watch(self.refresh, label)
 
     def set_sections(self, sections: tuple[Section, ...]) -> None:
         """Show these sections from the next refresh on; folds that were open stay open."""
@@ -82,15 +81,7 @@ class Form(Part):
             return {"hidden": True}
         if not isinstance(field, Number):
             return {"text": text, "fault": fault}
-        system = self.model.system
-        scale = field.scale(system)
-        look = show_number(field, text, system, self.model.typed_in.get(field.path))
-        return {
-            **{"text": look.text, "number": look.number, "unit": look.unit, "also": look.also, "mark": look.mark},
-            **{"low": scale.low, "high": scale.high, "step": scale.step, "fault": fault},
-            "valid": list(valid_range(field, system)) if field.valid else None,
-            "usual": f"{field.range_is}: {range_text(field, system)}" if field.valid and not look.mark else "",
-        }
+        return number_state(field, text, self.model.system, self.model.typed_in.get(field.path), fault)
 
     def _heard(self, _widget: object, message: Mapping[str, Any], _buffers: object) -> None:
         if not isinstance(message, Mapping) or message.get("kind") != "edit":
@@ -100,6 +91,18 @@ class Form(Part):
             self.model.guarded(self.edit, self.label)(path, text, live)
         finally:
             self.send({"kind": "done"})
+
+
+def number_state(field: Number, text: str, system: System, typed_in: System | None, fault: str) -> dict[str, Any]:
+    """Give what a number's controls are to show: its text, the place of the slider, what stands beside it."""
+    scale = field.scale(system)
+    look = show_number(field, text, system, typed_in)
+    return {
+        **{"text": look.text, "number": look.number, "unit": look.unit, "also": look.also, "mark": look.mark},
+        **{"low": scale.low, "high": scale.high, "step": scale.step, "fault": fault},
+        "valid": list(valid_range(field, system)) if field.valid else None,
+        "usual": f"{field.range_is}: {range_text(field, system)}" if field.valid and not look.mark else "",
+    }
 
 
 def _by_name(sections: tuple[Section, ...]) -> dict[str, Field]:

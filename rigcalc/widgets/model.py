@@ -74,6 +74,7 @@ class AppModel(HasTraits):
         self._watchers: list[tuple[str, Callable[[], None]]] = []
         self.send_gathered: Callable[[list[Any]], None] | None = None  # set by the page that can send it
         self.gathered: list[Any] | None = None
+        self.dressed = False  # whether a page brings the look for all that shows this model
         self.recompute()
 
     @default("inputs")
@@ -206,6 +207,10 @@ class AppModel(HasTraits):
         self._watchers.append((where, watcher))
         if now:
             self.guarded(watcher, where)()
+
+    def unwatch(self, watcher: Callable[[], None]) -> None:
+        """Call `watcher` no more."""
+        self._watchers = [pair for pair in self._watchers if pair[1] != watcher]
 
     def guarded(self, function: Callable[..., Any], where: str) -> Callable[..., Any]:
         """Wrap a callback so that an exception becomes a fault on the page."""

@@ -2,32 +2,30 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
-from pathlib import Path
 from typing import Any
 
 import traitlets
 
 from rigcalc.widgets.model import AppModel
-from rigcalc.widgets.one_layout import one_layout
 from rigcalc.widgets.page_look import look
-from rigcalc.widgets.part import Part
+from rigcalc.widgets.part import Part, script
 
 
 class Page(Part):
     """Invisible. The browser asks it for a sign of life, tells it the link it was opened with, takes files from it."""
 
-    _esm = Path(__file__).parent / "browser" / "page.js"
+    _esm = script("save.js", "page.js")
     _css = look()
+    model: AppModel
     query = traitlets.Unicode("").tag(sync=True)
     revision = traitlets.Int(0).tag(sync=True)
 
     def __init__(self, model: AppModel):
         self.model = model
-        super().__init__(layout=one_layout())
+        super().__init__()
         self.on_msg(self._heard)
-        model.watch(self.refresh, "the page's address")
+        self.watch(self.refresh, "the page's address")
 
     def refresh(self) -> None:
         """Put the state into the address."""
@@ -40,10 +38,6 @@ class Page(Part):
         buffers = [buffer for *_, each in updates for buffer in each]
         self.send({"kind": "together", "updates": content}, buffers=buffers)
 
-    def save(self, name: str, content: bytes, type: str) -> None:
-        """Let the browser save a file; the name is cut down to letters that are safe everywhere."""
-        self.send({"kind": "save", "name": safe_name(name), "type": type}, buffers=[content])
-
     def _heard(self, _widget: object, message: Mapping[str, Any], _buffers: object) -> None:
         if not isinstance(message, Mapping):
             return
@@ -53,10 +47,3 @@ class Page(Part):
             self.send({"kind": "pong"})
         elif message.get("kind") == "start":
             self.model.guarded(self.model.start_from_query, "link")(str(message.get("query", "")))
-
-
-def safe_name(name: str) -> str:
-    """Give a file name of letters, digits, dot, dash and underscore; never a path, never hidden, never empty."""
-    stem, dot, ending = name.rpartition(".")
-    clean = re.sub(r"[^A-Za-z0-9_-]+", "-", stem if dot else name).strip("-")[:60] or "rig"
-    return f"{clean}.{re.sub(r'[^A-Za-z0-9]', '', ending)[:8]}" if dot else clean

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 
 from rigcalc.widgets.colours import colour_css
 
 
+@cache
 def look() -> str:
     """Give the whole style sheet."""
     files = sorted((Path(__file__).parent / "look").glob("*.css"))

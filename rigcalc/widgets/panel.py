@@ -4,24 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import replace
-from pathlib import Path
 from typing import Any
 
 import traitlets
 
 from rigcalc.widgets.html import fault_list
 from rigcalc.widgets.model import AppModel
-from rigcalc.widgets.one_layout import one_layout
-from rigcalc.widgets.part import Part
+from rigcalc.widgets.part import Part, script
 from rigcalc.words.spelling import fault_spelt
-
-MOST_UPLOADED = 1_000_000  # bytes
 
 
 class Panel(Part):
     """HTML from `write()`; `acts` maps the name of a button, choice, file or fold to what it does with its value."""
 
-    _esm = Path(__file__).parent / "browser" / "panel.js"
+    _esm = script("wear.js", "save.js", "panel.js")
+    model: AppModel
     html = traitlets.Unicode("").tag(sync=True)
     label = traitlets.Unicode("").tag(sync=True)
     role = traitlets.Unicode("").tag(sync=True)
@@ -37,11 +34,11 @@ class Panel(Part):
         **traits: Any,
     ):
         self.model, self.write, self.name, self.acts = model, write, name, dict(acts or {})
-        super().__init__(layout=one_layout(), **traits)
+        super().__init__(**traits)
         for each in look.split():
             self.add_class(each)
         self.on_msg(self._heard)
-        model.watch(self.refresh, name)
+        self.watch(self.refresh, name)
 
     def refresh(self) -> None:
         """Write the HTML anew."""

@@ -5,7 +5,7 @@ import { fakeModel, fire, load, page } from "./load.js";
 
 page();
 const { unpack, css, sample, legend, handle, make } = await load(
-  ["legend.js", "handle.js", "figure.js"], ["unpack", "css", "sample", "legend", "handle", "make"]);
+  ["wear.js", "legend.js", "handle.js", "figure.js"], ["unpack", "css", "sample", "legend", "handle", "make"]);
 
 beforeEach(() => {
   page();

@@ -16,18 +16,23 @@ const own = (await readdir(HERE)).filter((name) => name.endsWith(".js")).map((na
 const faults = [];
 const tell = (file, line, rule, text) => faults.push(`${relative(ROOT, file)}:${line} ${rule}: ${text}`);
 
-// Parts of a picture are joined into one script: a name made in one is used in the next.
-const joined = scripts.filter((name) => /(legend|handle|figure)\.js$/.test(name)).sort((a, b) => order(a) - order(b));
-function order(name) { return ["legend.js", "handle.js", "figure.js"].findIndex((end) => name.endsWith(end)); }
+// Scripts are joined as the kernel joins them, by the first words of each: a name made in one is used in the next.
+const called = (name) => scripts.find((each) => each.endsWith(`/${name}`));
+const joined = await Promise.all(scripts.map(async (name) => {
+  const head = (await readFile(name, "utf8")).split("\n").filter((line) => line.startsWith("//")).join(" ");
+  const before = /((?:`\w+\.js`(?:, | and )?)+) stands? before it/.exec(head)?.[1] ?? "";
+  return [...before.matchAll(/`(\w+\.js)`/g)].map(([, each]) => called(each)).concat(name);
+}));
+const used = new Set(joined.flatMap((names) => names.slice(0, -1)));
 
 const eslint = new ESLint({ cwd: ROOT, overrideConfigFile: `${HERE}/eslint.config.js` });
 const judge = (file, results) => {
   for (const { messages } of results) for (const { line, ruleId, message } of messages) tell(file, line ?? 0, ruleId ?? "syntax", message);
 };
-for (const result of await eslint.lintFiles([...scripts.filter((name) => !joined.includes(name)), ...own])) judge(result.filePath, [result]);
-if (joined.length) {
-  const whole = (await Promise.all(joined.map((name) => readFile(name, "utf8")))).join("\n");
-  judge(joined.at(-1), await eslint.lintText(whole, { filePath: joined.at(-1) }));
+for (const result of await eslint.lintFiles(own)) judge(result.filePath, [result]);
+for (const names of joined.filter((each) => !used.has(each.at(-1)))) {
+  const whole = (await Promise.all(names.map((name) => readFile(name, "utf8")))).join("\n"); // eslint-disable-line no-await-in-loop
+  judge(names.at(-1), await eslint.lintText(whole, { filePath: names.at(-1) })); // eslint-disable-line no-await-in-loop
 }
 
 // A template's own scripts and styles. Where a value is put in, something of its kind stands for it: a name in a script; in a style

@@ -5,7 +5,7 @@ import { fakeModel, fire, load, page } from "./load.js";
 
 page();
 const { default: whole, lifeline, theme, stored, kernelAddress, cause } = await load(
-  ["page.js"], ["lifeline", "theme", "stored", "kernelAddress", "cause"]);
+  ["save.js", "page.js"], ["lifeline", "theme", "stored", "kernelAddress", "cause"]);
 
 const settle = async () => { for (let turn = 0; turn < 6; turn += 1) await null; }; // eslint-disable-line no-await-in-loop
 const banner = () => document.getElementById("rig-banner");

@@ -4,7 +4,7 @@ import { beforeEach, test } from "node:test";
 import { fakeModel, fire, load, page } from "./load.js";
 
 page();
-const { default: panel } = await load(["panel.js"], ["render"]);
+const { default: panel } = await load(["wear.js", "save.js", "panel.js"], ["render"]);
 
 let model = null, el = null;
 const show = (html, traits = {}) => {

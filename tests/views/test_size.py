@@ -16,7 +16,9 @@ from rigcalc.views.rig.fields import groups, setting
 from rigcalc.views.rig.model import flat, nested
 from rigcalc.views.rig.working import working
 from rigcalc.views.size import panels
+from rigcalc.views.size.cards import ReachCard
 from rigcalc.views.size.model import SizeModel
+from rigcalc.views.size.picture import LimitsMap
 from rigcalc.views.size.pictures import axle_loads, chance, limits_map, power_flow, slip_curve
 from rigcalc.views.size.side import picture_of, side_of
 from rigcalc.widgets.colours import LIGHT
@@ -229,14 +231,15 @@ def test_the_map_says_what_the_answer_says(every_answer):
 
 def test_a_tap_and_try_it_land_on_the_steps_of_the_sliders():
     app = SizeApp()
-    app.tap(5.13, 11.8)
+    chart, reach = app.part(LimitsMap), app.part(ReachCard)
+    chart.tap(5.13, 11.8)
     assert (app.model.inputs["work.depth"], app.model.inputs["work.speed"]) == ("12 in", "5.25 mph")
-    app.try_reverse("deepest")
+    reach.act("try", "deepest")
     assert app.answer.works
     app.model.switch_units("si")
-    app.tap(9.9, 33.4)
+    chart.tap(9.9, 33.4)
     assert (app.model.inputs["work.depth"], app.model.inputs["work.speed"]) == ("33 cm", "10 km/h")
-    app.model.guarded(app.try_reverse, "try it")("nonsense")
+    reach.act("try", "nonsense")
     assert app.model.faults
 
 

@@ -11,7 +11,7 @@ from rigcalc.core.errors import Fault
 from rigcalc.widgets.colours import DARK, LIGHT, contrast
 from rigcalc.widgets.figure import packed, painted, plotly_figure
 from rigcalc.widgets.html import button, esc, fault_list, table
-from rigcalc.widgets.page import safe_name
+from rigcalc.widgets.part import safe_name
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "browser" / "tiny_apps"))
 from tiny import TinyApp, TinyModel

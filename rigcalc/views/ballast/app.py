@@ -17,7 +17,7 @@ from rigcalc.views.rig.app import RigApp
 from rigcalc.views.rig.fields import tool_of
 from rigcalc.views.rig.working import working
 from rigcalc.widgets.controls import Form
-from rigcalc.widgets.figure import Figure
+from rigcalc.widgets.figure import Picture
 from rigcalc.widgets.html import table
 from rigcalc.widgets.panel import Panel
 from rigcalc.widgets.plot import blank
@@ -84,7 +84,7 @@ class BallastApp(RigApp):
         slip = Form(model, fields.slip_test(), "Slip test", folds=False)
         slip.add_class("rig-test")
         note = "Shaded: as good as the best, within 1 %."
-        figure = Figure(model, self._describe, "What the mass does to this job", None, self._twin, note)
+        figure = Picture(model, self._describe, "What the mass does to this job", None, self._twin, note)
         figure.add_class("rig-tall")
         self.working = panel("Working", lambda: working(self.answer, self.opened), acts={"open": self.unfold})
         return (

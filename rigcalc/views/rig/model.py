@@ -6,12 +6,14 @@ import json
 import re
 from collections.abc import Mapping
 from functools import cache
+from os import PathLike
 from typing import Any, ClassVar, get_args, get_origin
 
 from pydantic import BaseModel
 
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.models import DEMO_RIGS, demo_rig, read_rig, rig_text
+from rigcalc.models.rig.asked import asked
 from rigcalc.models.rig.file import rig_from
 from rigcalc.models.rig.rig import Rig
 from rigcalc.views.rig.fields import STARTS, groups, setting
@@ -127,6 +129,13 @@ class RigModel(AppModel):
                 more |= STARTS["soil"]
         missing = {path: text for path, text in more.items() if not self.inputs.get(path)}
         super().edit({**changes, **missing}, live)
+
+    def start_from(self, rig: Rig | str | PathLike[str]) -> None:
+        """Start anew from a rig, the path of its file, or the name of a demo rig. Raises InputError where that is none."""
+        if isinstance(rig, str) and rig in DEMO_RIGS:
+            self.start_from_demo(rig)
+        else:
+            self.replace_all({"rig": DEMO_RIGS[0], **flat(asked(rig)), **self.sheet()})
 
     def start_from_demo(self, name: str) -> None:
         """Start anew from a demo rig. Raises InputError for a name that is none."""

@@ -4,6 +4,7 @@ Without the debugger a visitor takes 98 MB instead of 111 (measured 25 November 
 `jupyter/kernels/python3` stands before the ordinary one of that name while `rigcalc app` serves.
 """
 
+import os
 import sys
 from pathlib import Path
 
@@ -13,6 +14,7 @@ def main() -> None:
     if sys.path[0] == "" or Path(sys.path[0]) == Path.cwd():
         del sys.path[0]
     sys.modules["debugpy"] = None  # type: ignore[assignment]  # an import of it fails, as where it isn't installed
+    os.environ["RIGCALC_SERVED"] = "yes"  # the pages get plotly's script from the server, not from this process
     from ipykernel.kernelapp import launch_new_instance
 
     # What a page sends and the kernel can't read is no news in the window where rigcalc was started.

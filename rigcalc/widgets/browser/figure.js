@@ -1,6 +1,6 @@
-// A plotly picture drawn from a plain description. `legend.js` and `handle.js` stand before it in the same script.
+// A plotly picture drawn from a plain description. `wear.js`, `legend.js` and `handle.js` stand before it in the same script.
 // All pictures of a page share one copy of plotly's script:
-// served by `rigcalc app` and kept by the browser, or sent once by the kernel elsewhere.
+// served by `rigcalc app` and kept by the browser; elsewhere a widget of its own holds it, which a notebook saves once.
 
 const SETTINGS = { displayModeBar: false, displaylogo: false, showTips: false };
 const wanted = () => document.body.dataset.plotly;
@@ -16,17 +16,20 @@ function load(model) {
       document.head.append(script);
     };
     if (wanted()) { run(wanted()); return; }
-    model.on("msg:custom", (message, buffers) => {
-      if (message.kind === "plotly") run(URL.createObjectURL(new Blob([buffers[0]], { type: "text/javascript" })));
-    });
+    const held = async () => {
+      const holder = await model.widget_manager.get_model(model.get("held_by"));
+      run(URL.createObjectURL(new Blob([holder.get("source")], { type: "text/javascript" })));
+    };
+    if (model.get("held_by")) { held().catch(failed); return; }
+    model.on("change:held_by", () => { held().catch(failed); });
     model.send({ kind: "plotly" });
   });
   return globalThis.rigPlotly;
 }
 
-// "@name" stands for a colour of the page; {"@f4": bytes, shape} for numbers.
+// "@name" stands for a colour of the page, where `colour` gives them; {"@f4": bytes, shape} for numbers.
 function unpack(value, colour) {
-  if (typeof value === "string") return value.startsWith("@") ? colour(value.slice(1)) : value;
+  if (typeof value === "string") return colour && value.startsWith("@") ? colour(value.slice(1)) : value;
   if (Array.isArray(value)) return value.map((item) => unpack(item, colour));
   if (value === null || typeof value !== "object") return value;
   if (value["@f4"]) {
@@ -51,11 +54,12 @@ function twin(model) {
 }
 
 function render({ model, el }) {
+  const undress = wear(model, el);
   el.classList.add("rig-figure");
   const plot = make("div", "rig-plot");
   plot.setAttribute("role", "img");
   plot.setAttribute("aria-label", model.get("label"));
-  el.append(make("h2", "", model.get("label")));
+  if (model.get("label")) el.append(make("h2", "", model.get("label")));
   if (model.get("note")) el.append(make("p", "", model.get("note")));
   const list = make("ul", "rig-key");
   const stage = make("div", "rig-stage"), { grip, place, steady } = handle(model, plot);
@@ -89,9 +93,10 @@ function render({ model, el }) {
     steady();
     Plotly ??= await load(model);
     const cached = (name) => colours.get(name) ?? (colours.set(name, colour(name)), colours.get(name));
-    ground ??= unpack(model.get("ground"), cached);
-    legend(list, [...model.get("ground"), ...model.get("spec").data], model.get("spec").layout);
-    const { data, layout, top = 14 } = unpack(model.get("spec"), cached);
+    const { plain } = model.get("spec"); // somebody's own plotly figure: its texts are texts, its legend its own
+    ground ??= unpack(model.get("ground"), plain ? null : cached);
+    if (!plain) legend(list, [...model.get("ground"), ...model.get("spec").data], model.get("spec").layout);
+    const { data, layout, top = 14 } = unpack(model.get("spec"), plain ? null : cached);
     wide ||= plot.clientWidth;
     family ||= getComputedStyle(plot).fontFamily;
     const narrow = wide < 480;
@@ -99,7 +104,7 @@ function render({ model, el }) {
       uirevision: "kept", dragmode: false, autosize: false, width: wide, height: narrow ? 340 : 400,
       paper_bgcolor: cached("paper"), plot_bgcolor: cached("paper"),
       ...layout,
-      showlegend: false, margin: { ...layout.margin, t: top },
+      ...(plain ? {} : { showlegend: false, margin: { ...layout.margin, t: top } }),
       font: { family, size: narrow ? 12 : 14, color: cached("ink"), ...layout.font },
     };
     // The width is ours and the settings go along once: otherwise plotly measures the page before each drawing.
@@ -143,6 +148,7 @@ function render({ model, el }) {
   narrower.observe(el);
   return () => {
     gone = true;
+    undress();
     watchers.forEach((watcher) => watcher.disconnect());
     narrower.disconnect();
     document.removeEventListener("rig-theme", repaint);

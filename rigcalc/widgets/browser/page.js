@@ -1,4 +1,5 @@
 // The page as a whole: is the calculation still alive, the address that keeps the inputs, the theme, downloads.
+// `save.js` stands before it in the same script.
 
 const REST = 10 * 60 * 1000; // no question to the kernel after so long without a touch, so that idle ones are put to rest
 const WORDS = {
@@ -134,16 +135,6 @@ function theme(name) {
 
 function stored() {
   try { return localStorage.getItem("rig-theme") ?? "auto"; } catch { return "auto"; }
-}
-
-function save(message, buffers) {
-  const link = document.createElement("a");
-  link.href = URL.createObjectURL(new Blob(buffers, { type: message.type }));
-  link.download = message.name;
-  document.body.append(link);
-  link.click();
-  link.remove();
-  setTimeout(() => URL.revokeObjectURL(link.href), 10000);
 }
 
 // What many parts are to show from now on comes as one message, so that the page changes at once and not piece by piece.

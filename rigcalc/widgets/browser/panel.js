@@ -1,7 +1,9 @@
 // A part of the page whose HTML the kernel writes (and escapes). Elements with data-act send their name and value back.
+// `wear.js` and `save.js` stand before it in the same script.
 // Open folds, the focus and the scroll position survive a new text.
 
 function render({ model, el }) {
+  const undress = wear(model, el);
   el.classList.add("rig-panel");
   const draw = () => {
     const open = new Map([...el.querySelectorAll("details[data-key]")].map((fold) => [fold.dataset.key, fold.open]));
@@ -43,9 +45,12 @@ function render({ model, el }) {
     const fold = event.target;
     if (fold.matches?.("details[data-ask]") && fold.open) send(fold.dataset.ask, fold.dataset.value ?? "");
   }, true);
-  model.on("change:html", () => { draw(); dress(); });
-  draw();
-  dress();
+  const again = () => { draw(); dress(); };
+  const hear = (message, buffers) => { if (message.kind === "save") save(message, buffers); };
+  model.on("change:html", again);
+  model.on("msg:custom", hear);
+  again();
+  return () => { undress(); model.off("change:html", again); model.off("msg:custom", hear); };
 }
 
 export default { render };

@@ -9,7 +9,7 @@ from rigcalc.core.units import factor, parse
 from rigcalc.widgets.app import App
 from rigcalc.widgets.controls import Form
 from rigcalc.widgets.fields import Choice, Number, Scale, Section, Text
-from rigcalc.widgets.figure import Figure
+from rigcalc.widgets.figure import Picture
 from rigcalc.widgets.html import esc, table
 from rigcalc.widgets.model import AppModel
 from rigcalc.widgets.panel import Panel
@@ -51,7 +51,7 @@ class TinyApp(App):
         )
         form = Form(model, (Section("Set it", FIELDS[:2]),), "Set it", folds=False)
         more = Form(model, (Section("Ground", FIELDS[2:], open=True),), "Ground")
-        picture = Figure(model, self.picture, "Pull over depth and speed", on_tap=self.tap)
+        picture = Picture(model, self.picture, "Pull over depth and speed", on_tap=self.tap)
         return (
             answer,
             self.entries(form, more),

@@ -1,0 +1,195 @@
+"""The text parts of a sizing as widgets: each stands alone in a notebook, and the sizing app is built of them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.views.rig.fields import setting
+from rigcalc.views.rig.working import working
+from rigcalc.views.size import panels
+from rigcalc.views.size.parts import AboutSize, Source, size_model
+from rigcalc.views.size.stepped import stepped
+from rigcalc.widgets.html import fault_list
+from rigcalc.widgets.panel import Panel
+from rigcalc.words.spelling import fault_spelt
+
+
+class SizeCard(AboutSize, Panel):
+    """Base of the cards. `source` is a rig, its file, a demo rig's name, or the SizeModel that other parts show too."""
+
+    title = ""
+    dress = ""  # its classes in the style sheet
+    _listens = False
+    is_live = False  # whether a screen reader says each change
+
+    def __init__(self, source: Source = None, **traits: Any):
+        traits.setdefault("label", self.title)
+        acts, look = self.what_it_does(), self.dress
+        live = "polite" if self.is_live else ""
+        Panel.__init__(self, size_model(source), self.text, self.title, acts, look, role="region", live=live, **traits)
+        self.watch(self.told, self.title)
+        if not self.model.dressed:
+            self._listens = True
+            self.model.observe(self._faults_changed, names="faults")
+
+    def faults_by_itself(self) -> str:
+        """Give what needs mending, where no page has a box of its own for it."""
+        faults = () if self.model.dressed else [fault_spelt(fault, self.model.system) for fault in self.model.faults]
+        return fault_list(faults, "This needs mending")
+
+    def close(self) -> None:
+        """Take the card away; the model it showed goes on without it."""
+        if self._listens:
+            self._listens = False
+            self.model.unobserve(self._faults_changed, names="faults")
+        super().close()
+
+    def _faults_changed(self, _change: Any) -> None:
+        self.refresh()
+
+    def text(self) -> str:
+        """Give what is shown, as HTML."""
+        raise NotImplementedError
+
+    def what_it_does(self) -> Mapping[str, Callable[[Any], None]]:
+        """Give what its buttons do, by name."""
+        return {}
+
+
+class AnswerCard(SizeCard):
+    """The answer: go, try it first, or don't, and why, in one sentence."""
+
+    title, dress, is_live = "Answer", "rig-answer rig-across", True
+
+    def text(self) -> str:
+        """Give the verdict."""
+        return panels.verdict(self.words) + self.faults_by_itself()
+
+
+class SideDrawing(SizeCard):
+    """The rig from the side: weights, pull, depth, slip, and what gives out first lit up."""
+
+    title, dress = "Drawing of the rig", "rig-drawing"
+
+    def text(self) -> str:
+        """Give the drawing."""
+        return panels.drawing(self.words)
+
+
+class CabCard(SizeCard):
+    """What is read in the cab: slip, engine load, area, fuel, and how sure the answer is."""
+
+    title, dress = "In the cab", "rig-facts"
+
+    def text(self) -> str:
+        """Give the numbers."""
+        return panels.facts(self.words)
+
+
+class Gauges(SizeCard):
+    """Every limit as a gauge, the nearest first."""
+
+    title, dress = "Limits", "rig-limits"
+
+    def text(self) -> str:
+        """Give the gauges."""
+        return panels.limits(self.words)
+
+
+class ReachCard(SizeCard):
+    """How far it goes: deepest, fastest, most shanks, smallest engine; a button tries each."""
+
+    title = "How far it goes"
+
+    def text(self) -> str:
+        """Give the reverse answers."""
+        return panels.reverse(self.words)
+
+    def what_it_does(self) -> Mapping[str, Callable[[Any], None]]:
+        """Give what its buttons do."""
+        return {"try": self.try_reverse}
+
+    def try_reverse(self, question: Any) -> None:
+        """Set the entry that a reverse answer is about to that answer, rounded to the safe side."""
+        answer = self.words.answer if self.words is not None else None
+        found = next((each for each in answer.reverse if each.question == question), None) if answer else None
+        path = panels.path_of(str(question))
+        if found is None or found.value is None or path is None:
+            raise InputError([Fault("try it", shown(question), "a question that has an answer")])
+        field = next(field for section in setting() for field in section.fields if field.path == path)
+        unit = "" if found.unit == "1" else found.unit
+        self.model.edit({path: stepped(field, found.value, unit, self.model.system, down=True)})
+
+
+class SheetCard(SizeCard):
+    """Saves the setup sheet, as PDF or HTML."""
+
+    title = "Setup sheet"
+
+    def text(self) -> str:
+        """Give the buttons."""
+        return panels.sheet(self.words)
+
+    def what_it_does(self) -> Mapping[str, Callable[[Any], None]]:
+        """Give what its buttons do."""
+        return {"sheet": self.save_sheet}
+
+    def save_sheet(self, kind: Any) -> None:
+        """Let the browser save the setup sheet, as `pdf` or `html`."""
+        from rigcalc.views.sheet import sheet_html, sheet_pdf
+
+        if self.words is None:
+            raise InputError([Fault("setup sheet", "an entry that can't be used", "a rig that has an answer")])
+        about: dict[str, Any] = {path.removeprefix("sheet."): text for path, text in self.model.sheet().items() if text.strip()}
+        paper = about.pop("paper", None)
+        if kind == "pdf":
+            self.save("setup-sheet.pdf", sheet_pdf(self.words, paper=paper, **about), "application/pdf")
+        else:
+            self.save("setup-sheet.html", sheet_html(self.words, paper=paper, **about).encode(), "text/html")
+
+
+class _Fold(SizeCard):
+    """A card that folds: its inside is made when somebody opens it, and kept up to date from then on."""
+
+    opened = False
+
+    def what_it_does(self) -> Mapping[str, Callable[[Any], None]]:
+        """Give what opening it does."""
+        return {"open": self.unfold}
+
+    def unfold(self, _name: Any = "") -> None:
+        """Make the inside, now that somebody wants to see it."""
+        self.opened = True
+        self.refresh()
+
+
+class NumbersTable(_Fold):
+    """Every number of the answer, with the range that 8 fields in 10 fall into."""
+
+    title = "Numbers"
+
+    def text(self) -> str:
+        """Give the fold."""
+        return panels.numbers(self.words, self.opened)
+
+
+class WorkingSteps(_Fold):
+    """How each number is worked out: formula, numbers put in, result, source."""
+
+    title = "Working"
+
+    def text(self) -> str:
+        """Give the fold."""
+        return working(self.words, self.opened)
+
+
+class NotesCard(SizeCard):
+    """The cautions, and the weightiest notes."""
+
+    title = "Notes and cautions"
+
+    def text(self) -> str:
+        """Give both."""
+        return panels.notes(self.words)

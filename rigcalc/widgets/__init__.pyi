@@ -1,0 +1,33 @@
+"""The names of the toolkit, for whoever checks types; `__init__.py` loads them when they are asked for."""
+
+from rigcalc.views.ballast.app import BallastApp as BallastApp
+from rigcalc.views.ballast.model import BallastModel as BallastModel
+from rigcalc.views.size.app import SizeApp as SizeApp
+from rigcalc.views.size.cards import AnswerCard as AnswerCard
+from rigcalc.views.size.cards import CabCard as CabCard
+from rigcalc.views.size.cards import Gauges as Gauges
+from rigcalc.views.size.cards import NotesCard as NotesCard
+from rigcalc.views.size.cards import NumbersTable as NumbersTable
+from rigcalc.views.size.cards import ReachCard as ReachCard
+from rigcalc.views.size.cards import SheetCard as SheetCard
+from rigcalc.views.size.cards import SideDrawing as SideDrawing
+from rigcalc.views.size.cards import WorkingSteps as WorkingSteps
+from rigcalc.views.size.model import SizeModel as SizeModel
+from rigcalc.views.size.picture import AxleLoads as AxleLoads
+from rigcalc.views.size.picture import ChanceByDepth as ChanceByDepth
+from rigcalc.views.size.picture import LimitsMap as LimitsMap
+from rigcalc.views.size.picture import PowerFlow as PowerFlow
+from rigcalc.views.size.picture import SlipCurve as SlipCurve
+from rigcalc.views.size.rig_parts import FileCard as FileCard
+from rigcalc.views.size.rig_parts import RigCard as RigCard
+from rigcalc.views.size.rig_parts import RigChoice as RigChoice
+from rigcalc.views.size.rig_parts import RigForm as RigForm
+from rigcalc.views.size.rig_parts import linked as linked
+from rigcalc.widgets.app import App as App
+from rigcalc.widgets.choice import PictureChoice as PictureChoice
+from rigcalc.widgets.controls import Form as Form
+from rigcalc.widgets.figure import Figure as Figure
+from rigcalc.widgets.figure import Picture as Picture
+from rigcalc.widgets.model import AppModel as AppModel
+from rigcalc.widgets.panel import Panel as Panel
+from rigcalc.widgets.quantity import QuantityEntry as QuantityEntry

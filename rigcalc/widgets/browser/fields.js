@@ -1,0 +1,42 @@
+// Native controls for a choice, a line and several lines of text. `number.js` stands before it in the same script.
+
+function choiceField(spec, key, send) {
+  const id = `${key}-${spec.path.replaceAll(".", "-")}`;
+  const fault = make("span", { id: `${id}-fault`, class: "rig-fault" });
+  const select = make("select", { id, class: "rig-choice", "aria-describedby": `${id}-help ${id}-fault` },
+    ...spec.options.map(([value, text]) => make("option", { value }, text)));
+  select.addEventListener("change", () => send(spec.path, select.value, false));
+  const root = make("div", { class: "rig-field", "data-path": spec.path }, make("label", { for: id }, spec.label), select, fault,
+    make("small", { id: `${id}-help`, class: "rig-help" }, spec.help || ""));
+  const show = (next) => {
+    if (next.text && ![...select.options].some((option) => option.value === next.text)) {
+      select.append(make("option", { value: next.text }, next.text));
+    }
+    select.value = next.text;
+    fault.textContent = next.fault;
+    select.setAttribute("aria-invalid", next.fault ? "true" : "false");
+    return true;
+  };
+  return { root, show };
+}
+
+function textField(spec, key, send) {
+  const id = `${key}-${spec.path.replaceAll(".", "-")}`;
+  const fault = make("span", { id: `${id}-fault`, class: "rig-fault" });
+  const shared = { id, autocomplete: "off", maxlength: "2000", "aria-describedby": `${id}-help ${id}-fault` };
+  const typed = spec.kind === "lines" ? make("textarea", { ...shared, class: "rig-typed rig-lines", rows: spec.rows, spellcheck: "false" })
+    : make("input", { ...shared, type: "text", class: "rig-typed rig-line" });
+  let dirty = false;
+  const commit = () => { if (dirty) { dirty = false; send(spec.path, typed.value, false); } };
+  typed.addEventListener("input", () => { dirty = true; });
+  typed.addEventListener("change", commit);
+  const root = make("div", { class: "rig-field", "data-path": spec.path }, make("label", { for: id }, spec.label), typed, fault,
+    make("small", { id: `${id}-help`, class: "rig-help" }, spec.help || ""));
+  const show = (next) => {
+    if (!dirty) typed.value = next.text;
+    fault.textContent = next.fault;
+    typed.setAttribute("aria-invalid", next.fault ? "true" : "false");
+    return !dirty;
+  };
+  return { root, show };
+}
