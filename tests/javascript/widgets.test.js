@@ -57,6 +57,13 @@ test("disabled is greyed out and takes no entry; own colours come and go", () =>
   assert.deepEqual([el.inert, el.getAttribute("aria-disabled"), el.style.getPropertyValue("--signal")], [false, null, ""]);
 });
 
+test("a notebook's keys leave the slider and the buttons alone, not what is typed", () => {
+  const { el } = entry();
+  for (const each of el.querySelectorAll("input, button")) fire(each, "focusin");
+  assert.deepEqual([...el.querySelectorAll("input, button")].map((each) => each.dataset.lmSuppressShortcuts ?? null),
+    [null, "true", "true", "true"]);
+});
+
 test("another description builds the entry anew, and an entry taken away hears nothing more", () => {
   const { model, el, end } = entry();
   model.set("spec", { path: "value", label: "How deep" });

@@ -2,6 +2,10 @@
 
 function wear(model, el) {
   let worn = [];
+  // A notebook's own keys would take the arrows from a slider and Enter from a button: it leaves alone what bears this mark.
+  el.addEventListener("focusin", ({ target }) => {
+    if (!target.matches("input[type=text], textarea")) target.dataset.lmSuppressShortcuts = "true";
+  });
   const colours = () => {
     for (const name of worn) el.style.removeProperty(name);
     worn = Object.entries(model.get("worn") ?? {}).map(([name, value]) => {

@@ -1,0 +1,158 @@
+"""Widgets that stand alone, in JupyterLab and in Voila: values both ways, links, themes, neighbours, and without a kernel."""
+
+import json
+import shutil
+from pathlib import Path
+
+import nbformat
+import pytest
+from lab import jupyterlab, notebook, run_cell
+from nbclient import NotebookClient
+from playwright.sync_api import expect
+from served import Served
+
+EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
+START = """import ipywidgets
+from rigcalc import Q
+from rigcalc.widgets import AnswerCard, Figure, LimitsMap, QuantityEntry, RigChoice, SizeModel, linked
+model = SizeModel()
+depth = QuantityEntry("10 in", low=4, high=20, step=0.5, usual=(8, 14), description="How deep")
+linked(depth, model, "work.depth")
+answer = AnswerCard(model)
+"""
+CELLS = (
+    START + 'other = ipywidgets.FloatSlider(description="Others", min=4, max=20, value=10, step=0.01)\n'
+    'ipywidgets.jslink((other, "value"), (depth, "number"))\nipywidgets.VBox([depth, answer, other])',
+    'print(depth.value, "typed"); depth.value = Q(38.1, "cm")',
+    "LimitsMap(model)",
+    "RigChoice(model)",
+    'depth.disabled = True; depth.style = {"ink": "#123456"}; QuantityEntry(5, low=1, high=9, step=1, description="Plain count")',
+)
+
+
+@pytest.fixture
+def lab(tmp_path):
+    pytest.importorskip("jupyterlab", reason="missing: jupyterlab; pip install jupyterlab")
+    with jupyterlab(tmp_path, notebook(CELLS)) as address:
+        yield address
+
+
+def look_of(page, what):
+    style = "({font, color, backgroundColor, fontSize}) => ({font, color, backgroundColor, fontSize})"
+    return page.locator(what).first.evaluate(f"element => ({style})(getComputedStyle(element))")
+
+
+def test_in_jupyterlab(page, lab, violations):
+    page.set_viewport_size({"width": 1400, "height": 1700})
+    page.goto(lab)
+    page.locator(".jp-Notebook .jp-CodeCell").first.wait_for(timeout=60_000)
+    before = look_of(page, ".jp-CodeCell .cm-content"), look_of(page, "body"), look_of(page, ".jp-InputPrompt")
+    run_cell(page, 0)
+    said, box = page.locator(".rig-sentence"), page.get_by_label("How deep", exact=True)
+    expect(said).to_contain_text("10 in deep", timeout=60_000)
+    # Another's slider sits beside ours in its own look, and what it is linked to follows.
+    others = page.locator(".widget-slider")
+    assert others.evaluate("element => getComputedStyle(element).fontSize") == "13px"
+    box.fill("30 cm")
+    box.press("Enter")
+    expect(said).to_contain_text("11.8 in deep")
+    expect(others.locator(".widget-readout")).to_have_text("11.81")
+    others.locator(".widget-readout").fill("8")
+    others.locator(".widget-readout").press("Enter")
+    expect(said).to_contain_text("8 in deep")
+    expect(box).to_have_value("8 in")
+    box.fill("4 feet 2")
+    box.press("Enter")
+    expect(page.locator(".rig-alone .rig-fault")).to_contain_text("from 4 in to 20 in")
+    expect(said).to_contain_text("8 in deep")
+    slider = page.get_by_role("slider", name="How deep, slider")
+    slider.focus()
+    page.keyboard.press("ArrowRight")
+    expect(said).to_contain_text("8.5 in deep")
+    expect(page.locator(".rig-alone .rig-fault")).to_have_text("")
+    run_cell(page, 1)
+    expect(page.locator(".jp-OutputArea-output pre").first).to_have_text("8.5 inch typed\n")
+    expect(box).to_have_value("38.1 cm")
+    expect(said).to_contain_text("15 in deep")
+    run_cell(page, 2)
+    expect(page.locator(".rig-plot").first).to_have_attribute("data-drawn", "1", timeout=30_000)
+    run_cell(page, 3)
+    page.get_by_label("two-wheel drive on single rears").check()
+    expect(said).to_contain_text("10 in deep at 4.5 mph")
+    assert before == (look_of(page, ".jp-CodeCell .cm-content"), look_of(page, "body"), look_of(page, ".jp-InputPrompt"))
+    found = [line for line in violations(page) if "rig-" in line]
+    assert not found
+    run_cell(page, 4)
+    expect(page.locator(".rig-alone.is-off")).to_have_attribute("aria-disabled", "true")
+    assert page.locator(".rig-alone.is-off").evaluate("element => getComputedStyle(element).getPropertyValue('--ink')") == "#123456"
+    expect(page.get_by_label("Plain count", exact=True)).to_have_value("5")
+
+
+def test_dark_as_the_notebook_has_it(page, lab):
+    page.goto(lab)
+    run_cell(page, 0)
+    expect(page.locator(".rig-sentence")).to_be_visible(timeout=60_000)
+    paper = "document.querySelector('.rig-alone') && getComputedStyle(document.querySelector('.rig-alone')).backgroundColor"
+    assert page.evaluate(paper) == "rgb(255, 255, 255)"
+    page.emulate_media(color_scheme="dark")  # the system's wish is the notebook's to follow, not ours
+    assert page.evaluate(paper) == "rgb(255, 255, 255)"
+    page.evaluate("document.body.dataset.jpThemeLight = 'false'")
+    assert page.evaluate(paper) == "rgb(16, 19, 21)"
+
+
+def test_a_restarted_kernel_and_a_saved_notebook(page, tmp_path):
+    """What a notebook saved shows without a kernel: it ran elsewhere, and here none can start."""
+    made = nbformat.from_dict(notebook((START + "ipywidgets.VBox([depth, answer, LimitsMap(model)])",)))
+    NotebookClient(made, timeout=120, store_widget_state=True).execute()
+    states = made["metadata"]["widgets"]["application/vnd.jupyter.widget-state+json"]["state"]
+    sizes = sorted(len(json.dumps(state)) for state in states.values())
+    assert sizes[-1] > 3_000_000, "plotly's script"
+    assert sizes[-2] < 270_000, "every other widget; 200 kB of what it shows, its own script and the look"
+    assert sum(one > 1_000_000 for one in sizes) == 1, "once"
+    made["metadata"]["kernelspec"] = {"display_name": "None such", "language": "none", "name": "none_such"}
+    made["metadata"].pop("language_info", None)
+    with jupyterlab(tmp_path, json.loads(nbformat.writes(made))) as address:
+        page.goto(address)
+        page.locator("dialog, .jp-Dialog").get_by_role("button", name="No Kernel").click(timeout=60_000)
+        expect(page.locator(".rig-sentence")).to_contain_text("10 in deep", timeout=30_000)
+        expect(page.get_by_label("How deep", exact=True)).to_have_value("10 in")
+        expect(page.locator(".rig-plot").first).to_have_attribute("data-drawn", "1", timeout=30_000)
+
+
+@pytest.fixture(scope="module")
+def served_examples(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("own")
+    for name in ("my_own_notebook", "my_own_app"):
+        shutil.copy(EXAMPLES / f"{name}.ipynb", folder)
+    server = Served(folder, folder / "own.log")
+    yield server
+    server.stop()
+
+
+def test_my_own_notebook_served(page, served_examples, violations):
+    page.goto(f"{served_examples.url}app/my_own_notebook")
+    said = page.locator(".rig-sentence")
+    expect(said).to_contain_text("11.8 in deep", timeout=60_000)
+    line = page.locator(".widget-html-content").filter(has_text="of fuel")
+    before = line.inner_text()
+    box = page.get_by_label("How deep", exact=True)
+    box.fill("8")
+    box.press("Enter")
+    expect(said).to_contain_text("8 in deep")
+    expect(line).not_to_have_text(before)
+    expect(page.locator(".rig-plot").first).to_have_attribute("data-drawn", "1", timeout=30_000)
+    assert not [line for line in violations(page) if "rig-" in line]
+
+
+def test_my_own_app_served(page, served_examples):
+    page.goto(f"{served_examples.url}app/my_own_app")
+    word = page.locator(".rig-answer .rig-word")
+    expect(word).to_have_text("160 hp", timeout=60_000)
+    box = page.get_by_label("Drawbar pull", exact=True)
+    box.fill("50 kN")
+    box.press("Enter")
+    expect(word).to_have_text("150 hp")
+    box.fill("much")
+    box.press("Enter")
+    expect(word).to_have_text("No answer")
+    expect(page.get_by_role("alert").first).to_contain_text("Drawbar pull")
