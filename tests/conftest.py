@@ -45,10 +45,14 @@ def awaited() -> Callable[[Coroutine[Any, Any, Any]], Any]:
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """Mark as slow what stands in a slow folder."""
+    """Mark as slow what stands in a slow folder. A ratio of speed is taken anew, twice at most, before it counts as missed:
+    another program may have the machine for a while."""
     for item in items:
-        if item.path.relative_to(config.rootpath).as_posix().startswith(SLOW):
+        place = item.path.relative_to(config.rootpath).as_posix()
+        if place.startswith(SLOW):
             item.add_marker("slow")
+        if place.startswith("tests/benchmarks/"):
+            item.add_marker(pytest.mark.flaky(reruns=2, reruns_delay=5))
 
 
 @pytest.hookimpl(wrapper=True)

@@ -4,6 +4,9 @@ import socket
 import subprocess
 import sys
 import time
+from pathlib import Path
+
+HERE = Path(__file__).parent
 
 
 class Served:

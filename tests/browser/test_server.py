@@ -3,9 +3,8 @@
 import re
 
 import pytest
-from conftest import HERE
 from playwright.sync_api import expect
-from served import Served
+from served import HERE, Served
 
 TOKEN = "a-token-for-the-tests-0123456789"
 

@@ -5,9 +5,8 @@ import threading
 
 import psutil
 import pytest
-from conftest import HERE
 from playwright.sync_api import expect
-from served import Served
+from served import HERE, Served
 
 pytestmark = pytest.mark.usefixtures("watched")
 

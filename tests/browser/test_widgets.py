@@ -26,7 +26,7 @@ CELLS = (
     'print(depth.value, "typed"); depth.value = Q(38.1, "cm")',
     "LimitsMap(model)",
     "RigChoice(model)",
-    'depth.disabled = True; depth.style = {"ink": "#123456"}; QuantityEntry(5, low=1, high=9, step=1, description="Plain count")',
+    'depth.disabled = True; depth.style = {"ink": "#123456"}\nQuantityEntry(5, low=1, high=9, step=1, description="A count")',
 )
 
 
@@ -83,9 +83,10 @@ def test_in_jupyterlab(page, lab, violations):
     found = [line for line in violations(page) if "rig-" in line]
     assert not found
     run_cell(page, 4)
-    expect(page.locator(".rig-alone.is-off")).to_have_attribute("aria-disabled", "true")
-    assert page.locator(".rig-alone.is-off").evaluate("element => getComputedStyle(element).getPropertyValue('--ink')") == "#123456"
-    expect(page.get_by_label("Plain count", exact=True)).to_have_value("5")
+    off = page.locator(".rig-alone.is-off")
+    expect(off).to_have_attribute("aria-disabled", "true")
+    assert off.evaluate("element => getComputedStyle(element).getPropertyValue('--ink')") == "#123456"
+    expect(page.get_by_label("A count", exact=True)).to_have_value("5")
 
 
 def test_dark_as_the_notebook_has_it(page, lab):
