@@ -153,7 +153,8 @@ def Q(value: Any, unit: str = "") -> Any:
     try:
         return registry().Quantity(value, name)
     except (TypeError, ValueError):
-        raise InputError([Fault("quantity", shown(value), "a number or numbers", "Q(14, 'in')")]) from None
+        typed = f"Q(values.to_numpy(), {name!r})" if hasattr(value, "to_numpy") else "Q(14, 'in')"  # of pandas, say
+        raise InputError([Fault("quantity", shown(value), "a number or numbers", typed)]) from None
 
 
 def canonical_unit(unit: str) -> str:

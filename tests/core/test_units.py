@@ -3,6 +3,7 @@
 import math
 
 import numpy as np
+import pandas
 import pint
 import pytest
 from hypothesis import given, settings
@@ -182,3 +183,11 @@ def test_there_and_back(value, kind, data):
 def test_quantities_take_any_shape():
     assert Q([5, 6], "mph").shape == (2,)
     np.testing.assert_allclose(Q(np.ones((2, 3)), "ft").m_as("m"), 0.3048)
+
+
+def test_a_column_of_a_table_says_how_it_is_given():
+    values = pandas.Series([5, 6], name="speed [mph]")
+    with pytest.raises(InputError) as refused:
+        Q(values, "mph")
+    (fault,) = refused.value.faults
+    assert eval(fault.type_this, {"Q": Q, "values": values}).m_as("mph").tolist() == [5, 6]
