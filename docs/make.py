@@ -169,7 +169,7 @@ def notebook_page(root: Path, name: str) -> str:
     cells: list[dict[str, Any]] = []
     for place, part in enumerate(re.split(r"```python\n(.*?)```\n", text, flags=re.DOTALL)):
         lines = part.strip().splitlines(keepends=True)
-        cell = {"cell_type": "markdown", "id": f"cell-{len(cells) + 1}", "metadata": {}, "source": lines}
+        cell: dict[str, Any] = {"cell_type": "markdown", "id": f"cell-{len(cells) + 1}", "metadata": {}, "source": lines}
         if lines:
             cells.append(cell | ({"cell_type": "code", "execution_count": None, "outputs": []} if place % 2 else {}))
     kernel = {"display_name": "Python 3", "language": "python", "name": "python3"}

@@ -32,7 +32,7 @@ def made(bare, {bounds}):
                 if factors is not None:
                     {scales}, = factors
                     {scaled}
-        except (AttributeError, TypeError):
+        except (AttributeError, TypeError, OverflowError):
             known = False
         if not known:
             return self._long_way(({arguments}, *more), named)

@@ -100,5 +100,5 @@ def scaled(value: Any, scale: float | None) -> Any:
     """Give a value times a factor; one that can't be multiplied as it is."""
     try:
         return value if scale is None else value * scale
-    except TypeError:
-        return value  # a Decimal, say: held to its bounds it is refused in words
+    except (TypeError, OverflowError):
+        return value  # a Decimal, say, or a whole number beyond all floats: held to its bounds it is refused in words

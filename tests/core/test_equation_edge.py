@@ -357,7 +357,7 @@ SPEED, DRAFT = Q(5.0, "mph"), Q(10_000.0, "lbf")
         ((Q(10.0, "kg"),), {"colour": 1, "speed": SPEED}),
         ((xarray.DataArray([1.0], attrs={"units": "kg"}), Q(-5.0, "mph")), {}),
         ((xarray.DataArray([1.0]), 5.0), {}),
-        ((Q(np.array(["a"]), "kN"), Q(-5.0, "mph")), {}),
+        ((Q(np.ma.array([1.0]), "kN"), Q(-5.0, "mph")), {}),
     ],
 )
 def test_faults_of_two_kinds_are_named_at_once(args, named):
