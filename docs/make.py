@@ -53,7 +53,7 @@ def equations_page(folder: Path) -> str:
         "Made from the declarations by `uv run python docs/make.py`; don't edit it by hand.",
         f"{count} equations, {checked} with a published check. Units are those that the source prints. What stands here",
         "*from memory* was known from the standard or paper and not seen in print while this was written: lay it beside",
-        "your copy before you lean on it.",
+        "your copy before you lean on it. How each is called: [quantities in, quantities out](quantities.md).",
         "",
         f"**No worked example in print was found for {len(held)} equations whose constants a fit chose**:",
         f"{names}.",
