@@ -1,11 +1,13 @@
-"""Generated pages: the book of equations, the JSON Schema of a rig file, the answer in README.md, measured beside predicted.
+"""Generated pages: the book of equations, the JSON Schema of a rig file, the answer in README.md, measured beside predicted,
+and the notebook of docs/quantities.md.
 
-Run `uv run python docs/make.py` after changing an equation, a published check or the rig file's fields.
+Run `uv run python docs/make.py` after changing an equation, a published check, the rig file's fields or that page.
 """
 
 from __future__ import annotations
 
 import json
+import re
 import tomllib
 from collections.abc import Iterator
 from pathlib import Path
@@ -51,7 +53,7 @@ def equations_page(folder: Path) -> str:
         "Made from the declarations by `uv run python docs/make.py`; don't edit it by hand.",
         f"{count} equations, {checked} with a published check. Units are those that the source prints. What stands here",
         "*from memory* was known from the standard or paper and not seen in print while this was written: lay it beside",
-        "your copy before you lean on it.",
+        "your copy before you lean on it. How each is called: [quantities in, quantities out](quantities.md).",
         "",
         f"**No worked example in print was found for {len(held)} equations whose constants a fit chose**:",
         f"{names}.",
@@ -158,6 +160,24 @@ def readme_page(root: Path) -> str:
     return f"{before}{_ANSWER_STARTS}\n```text\n{demo_answer()}```\n{_ANSWER_ENDS}{after}"
 
 
+def notebook_page(root: Path, name: str) -> str:
+    """Make a notebook of a page: its Python in cells, its prose between them. What a cell prints is left to the notebook."""
+    text = (root / "docs" / f"{name}.md").read_text(encoding="utf-8")
+    text = re.sub(r"```text\n.*?```\n", "", text, flags=re.DOTALL)
+    text = re.sub(rf"^\[.*\]\(examples/{name}\.ipynb\).*\n\n", "", text, flags=re.MULTILINE)  # the line that leads to itself
+    text = re.sub(r"\]\((?!\w+:)", "](../", text)
+    cells: list[dict[str, Any]] = []
+    for place, part in enumerate(re.split(r"```python\n(.*?)```\n", text, flags=re.DOTALL)):
+        lines = part.strip().splitlines(keepends=True)
+        cell: dict[str, Any] = {"cell_type": "markdown", "id": f"cell-{len(cells) + 1}", "metadata": {}, "source": lines}
+        if lines:
+            cells.append(cell | ({"cell_type": "code", "execution_count": None, "outputs": []} if place % 2 else {}))
+    kernel = {"display_name": "Python 3", "language": "python", "name": "python3"}
+    about = {"kernelspec": kernel, "language_info": {"name": "python"}}
+    book = {"cells": cells, "metadata": about, "nbformat": 4, "nbformat_minor": 5}
+    return json.dumps(book, indent=1, ensure_ascii=False, sort_keys=True) + "\n"
+
+
 def pages(root: Path = ROOT) -> dict[Path, str]:
     """Give every generated page by its path below `root`."""
     return {
@@ -165,6 +185,7 @@ def pages(root: Path = ROOT) -> dict[Path, str]:
         Path("docs/rig.schema.json"): schema_page(),
         Path("README.md"): readme_page(root),
         Path("docs/how_good.md"): good_page(root / "tests" / "published"),
+        Path("docs/examples/quantities.ipynb"): notebook_page(root, "quantities"),
     }
 
 

@@ -18,27 +18,30 @@ from rigcalc.core.values import fits
 Known = tuple[Any, tuple[Any, ...], tuple[float | None, ...] | None, Any]
 MISSING: Any = type("Missing", (), {"__repr__": lambda self: "nothing"})()
 
-# Two notes on the text below. `known` is read once, so that a thread which changes it between two lines does no harm. And
-# a quantity is made without its own constructor, which takes ten times as long; a test holds both to the same object.
+# Three notes on the text below. `_known` is read once, so that a thread which changes it between two lines does no harm. The
+# long way is gone after the `except`, not in it, so that its errors stand alone. And a quantity is made without its own
+# constructor, which takes ten times as long; a test holds both to the same object.
 _CALL = """
 def made(bare, {bounds}):
     def __call__(self, {parameters}, /, *more, **named):
         kind, ({units},), factors, unit = self._known
         try:
-            if more or named or {strange}:
-                return self._long_way(({arguments}, *more), named)
-            {values}
-            if factors is not None:
-                {scales}, = factors
-                {scaled}
-        except (AttributeError, TypeError):
+            known = not (more or named or {strange})
+            if known:
+                {values}
+                if factors is not None:
+                    {scales}, = factors
+                    {scaled}
+        except (AttributeError, TypeError, OverflowError):
+            known = False
+        if not known:
             return self._long_way(({arguments}, *more), named)
         if not ({inside}):
             raise self._out_of_bounds(({numbers},))
         try:
             result = bare({numbers})
-        except ArithmeticError:
-            raise self._no_answer(({numbers},)) from None
+        except (ArithmeticError, ValueError) as error:
+            raise self._failed(error, ({numbers},)) from None
         if type(result) is not float:
             result = self._real(result, ({numbers},))
         elif result - result != 0.0:
@@ -64,10 +67,10 @@ def _maker(count: int) -> Callable[..., Callable[..., Any]]:
         arguments=each("a{i}"),
         units=each("u{i}"),
         strange=each("a{i}._units is not u{i} or type(a{i}) is not kind", " or "),
-        values=each("x{i} = a{i}._magnitude", "\n            "),
+        values=each("x{i} = a{i}._magnitude", "\n                "),
         numbers=each("x{i}"),
         scales=each("f{i}"),
-        scaled=each("if f{i} is not None: x{i} = x{i} * f{i}", "\n                "),
+        scaled=each("if f{i} is not None: x{i} = x{i} * f{i}", "\n                    "),
         inside=each("(least{i} <= x{i} <= most{i} if type(x{i}) is float else fits(x{i}, least{i}, most{i}))", " and "),
     )
     space: dict[str, Any] = {"new": object.__new__, "fits": fits, "MISSING": MISSING, "__name__": __name__}

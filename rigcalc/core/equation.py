@@ -11,7 +11,7 @@ import sys
 import warnings
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from math import isfinite
-from typing import Any
+from typing import Any, NoReturn
 
 import numpy as np
 
@@ -20,8 +20,20 @@ from rigcalc.core.errors import DeclarationError, Fault, InputError, OutsideRang
 from rigcalc.core.nomenclature import Symbol
 from rigcalc.core.sources import SURE, Source, sources
 from rigcalc.core.tables import table_names
-from rigcalc.core.units import canonical_unit, factor
-from rigcalc.core.values import FINITE, REAL, as_typed, factor_of, fits, scaled, within
+from rigcalc.core.units import canonical_unit
+from rigcalc.core.values import (
+    FINITE,
+    REAL,
+    apart,
+    as_typed,
+    factor_of,
+    fits,
+    in_unit,
+    is_labelled,
+    is_quantity,
+    scaled,
+    within,
+)
 
 BOOK: dict[str, Equation] = {}
 _ndarray = np.ndarray
@@ -97,8 +109,8 @@ class Equation:
             args = self._arrange(args, {name: value for name, value in named.items() if name != "strict"})
             if strict not in (True, False, "warn"):
                 raise InputError([Fault(f"{self.__name__}: strict", shown(strict), 'True, False or "warn"', "strict=True")])
-        if not all(hasattr(arg, "_units") and hasattr(arg, "_magnitude") for arg in args):
-            return self._other_kinds(args, strict)
+        if not all(map(is_quantity, args)):
+            return self._labelled(args, strict) if any(map(is_labelled, args)) else self._refuse(args)
         self._known = kind, _, factors, unit = self._look_up(args)
         scales = factors or [None] * len(args)
         values = [scaled(arg._magnitude, scale) for arg, scale in zip(args, scales, strict=True)]
@@ -108,8 +120,8 @@ class Equation:
             self.hold_to_range(dict(zip((s.name for s in self.takes), values, strict=True)), strict)
         try:
             result = self._real(self.bare(*values), values)
-        except ArithmeticError:
-            raise self._no_answer(values) from None
+        except (ArithmeticError, ValueError) as error:
+            raise self._failed(error, values) from None
         return result if unit is None else kind(result, unit)
 
     def _real(self, result: Any, values: Sequence[Any]) -> Any:
@@ -188,13 +200,37 @@ class Equation:
         given.update(kwargs)
         faults += [self._fault(symbol, "nothing") for symbol in self.takes if symbol.name not in given]
         if faults:
-            raise InputError(faults)
+            raise InputError([*faults, *self._faults([(s, given[s.name]) for s in self.takes if s.name in given])])
         return tuple(given[name] for name in names)
 
     def _fault(self, symbol: Symbol, got: str) -> Fault:
         example = "Q(0.5)" if symbol.unit == "1" else f"Q(1.0, '{symbol.unit}')"
         unit = "a plain number as a quantity" if symbol.unit == "1" else f"a quantity that converts to {symbol.unit}"
         return Fault(f"{self.__name__}: {symbol.name} ({symbol.text})", got, unit, f"for example {example}")
+
+    def _refuse(self, args: Sequence[Any]) -> NoReturn:
+        raise InputError(self._faults(list(zip(self.takes, args, strict=True)))) from None
+
+    def _faults(self, given: Sequence[tuple[Symbol, Any]]) -> Iterator[Fault]:
+        """Say all that is wrong with arguments, each by itself: no unit, another dimension or registry, beyond what can be."""
+        first = next(((symbol, arg) for symbol, arg in given if is_quantity(arg)), None)
+        for symbol, arg in given:
+            where = f"{self.__name__}: {symbol.name} ({symbol.text})"
+            try:
+                value = in_unit(arg, symbol.unit)
+            except (InputError, AttributeError):
+                if is_labelled(arg):
+                    got = f"units {shown(str(arg.attrs['units']))}" if "units" in arg.attrs else "no units attribute"
+                    typed = f'for example values.attrs["units"] = "{symbol.unit}"'
+                    yield Fault(where, got, f"a unit that converts to {symbol.unit}", typed)
+                else:
+                    got = f"a quantity in {arg.units or 'no unit'}" if is_quantity(arg) else f"{shown(arg)}, which has no unit"
+                    yield self._fault(symbol, got)
+            else:
+                yield from self._beyond(symbol, value.data if is_labelled(value) else value)
+            if first and is_quantity(arg) and arg._REGISTRY is not first[1]._REGISTRY:
+                yield Fault(where, f"a quantity of another pint registry than {first[0].name}", "all of one registry",
+                            "pint.set_application_registry(yours) first")  # fmt: skip
 
     def _look_up(self, args: tuple[Any, ...]) -> Known:
         """Give (kind, units, factors, unit of the result), all of the registry that the arguments belong to."""
@@ -205,42 +241,34 @@ class Equation:
         if same and key in self._seen:
             # with these very unit objects, so that the next call compares by identity
             return (home.Quantity, units, *self._seen[key][2:])
-        scales: list[float | None] = []
-        faults = []
-        for symbol, arg in zip(self.takes, args, strict=True):
-            try:
-                scale = factor_of(arg, symbol.unit)
-            except InputError:
-                faults.append(self._fault(symbol, f"a quantity in {arg.units or 'no unit'}"))
-            else:
-                scales.append(None if scale == 1.0 else scale)
-            if arg._REGISTRY is not home:
-                faults.append(Fault(f"{self.__name__}: {symbol.name} ({symbol.text})",
-                                    f"a quantity of another pint registry than {self.takes[0].name}",
-                                    "all of one registry", "pint.set_application_registry(yours) first"))  # fmt: skip
-        if faults:
-            raise InputError(faults)
-        factors = None if all(scale is None for scale in scales) else tuple(scales)
+        try:
+            scales = [factor_of(arg, symbol.unit) for symbol, arg in zip(self.takes, args, strict=True)]
+        except InputError:
+            self._refuse(args)
+        if not same:
+            self._refuse(args)
+        factors = None if all(scale == 1.0 for scale in scales) else tuple(None if scale == 1.0 else scale for scale in scales)
         unit = None if self.gives.unit == "text" else home.Quantity(1.0, canonical_unit(self.gives.unit))._units
         known = self._seen[key] = (home.Quantity, units, factors, unit)
         return known
 
     def _out_of_bounds(self, values: Sequence[Any]) -> InputError:
-        faults = []
-        for symbol, value in zip(self.takes, values, strict=True):
-            odd = isinstance(value, np.ndarray) and (value.__class__ is not _ndarray or value.dtype.kind not in REAL)
-            if odd or not within(value, max(symbol.least, -FINITE), min(symbol.most, FINITE)):
-                unit = "" if symbol.unit == "1" else f" {symbol.unit}"
-                most = f" and at most {symbol.most:g}{unit}" if symbol.most < FINITE else ""
-                least = f"at least {symbol.least:g}{unit}" if symbol.least > -FINITE else "a finite number"
-                where = f"{self.__name__}: {symbol.name} ({symbol.text})"
-                if odd:
-                    what = "masked" if isinstance(value, np.ma.MaskedArray) else f"of {value.dtype}"
-                    faults.append(Fault(where, f"an array, {what}", "plain real numbers, NaN for a gap",
-                                        "values.filled(nan)" if what == "masked" else "np.asarray(values, float)"))  # fmt: skip
-                    continue
-                faults.append(Fault(where, f"{shown(value)}{unit}", f"{least}{most}, finite"))
-        return InputError(faults)
+        pairs = zip(self.takes, values, strict=True)
+        return InputError([fault for symbol, value in pairs for fault in self._beyond(symbol, value)])
+
+    def _beyond(self, symbol: Symbol, value: Any) -> Iterator[Fault]:
+        """Say whether a bare value in the declared unit is no real number, or beyond what can be."""
+        where = f"{self.__name__}: {symbol.name} ({symbol.text})"
+        if isinstance(value, np.ndarray) and (value.__class__ is not _ndarray or value.dtype.kind not in REAL):
+            masked = isinstance(value, np.ma.MaskedArray)
+            yield Fault(where, "an array, masked" if masked else f"an array, of {value.dtype}",
+                        "plain real numbers, NaN for a gap",
+                        "values.filled(nan)" if masked else "np.asarray(values, float)")  # fmt: skip
+        elif not within(value, max(symbol.least, -FINITE), min(symbol.most, FINITE)):
+            unit = "" if symbol.unit == "1" else f" {symbol.unit}"
+            most = f" and at most {symbol.most:g}{unit}" if symbol.most < FINITE else ""
+            least = f"at least {symbol.least:g}{unit}" if symbol.least > -FINITE else "a finite number"
+            yield Fault(where, f"{shown(value)}{unit}", f"{least}{most}, finite")
 
     def _no_answer(self, values: Sequence[Any]) -> InputError:
         """Say that these values, each possible by itself, make the formula divide by zero or leave the real numbers."""
@@ -248,35 +276,23 @@ class Equation:
                           for symbol, value in zip(self.takes, values, strict=True))  # fmt: skip
         return InputError([Fault(self.__name__, given, "values for which the formula has an answer (is one of them zero?)")])
 
-    def _other_kinds(self, args: tuple[Any, ...], strict: Any) -> Any:
-        if any(_is_labelled(arg) for arg in args):
-            return self._labelled(args, strict)
-        faults = [self._fault(symbol, f"{shown(arg)}, which has no unit")
-                  for symbol, arg in zip(self.takes, args, strict=True)
-                  if not (hasattr(arg, "_units") and hasattr(arg, "_magnitude"))]  # fmt: skip
-        raise InputError(faults)
+    def _failed(self, error: Exception, values: Sequence[Any]) -> Exception:
+        """Say in words why the formula failed on these values; an error that isn't about them stays what it is."""
+        if isinstance(error, ArithmeticError):
+            return self._no_answer(values)
+        fault = apart(self.__name__, {s.name: np.shape(value) for s, value in zip(self.takes, values, strict=True)})
+        return InputError([fault]) if fault else error
 
     def _labelled(self, args: tuple[Any, ...], strict: Any) -> Any:
         """Evaluate on xarray DataArrays; coordinates stay, dask-backed data stay lazy, `attrs["units"]` holds the unit."""
         import xarray
 
-        numbers: list[Any] = []
-        faults = []
-        for symbol, arg in zip(self.takes, args, strict=True):
-            try:
-                if not _is_labelled(arg):
-                    numbers.append(arg.magnitude * factor_of(arg, symbol.unit))
-                elif hasattr(arg.data, "_units"):
-                    numbers.append(arg.copy(data=arg.data.magnitude * factor_of(arg.data, symbol.unit)))
-                else:
-                    numbers.append(arg * factor(str(arg.attrs.get("units", "")), symbol.unit))
-            except (InputError, AttributeError):
-                got = arg.attrs.get("units", "no units attribute") if _is_labelled(arg) else shown(arg)
-                faults.append(self._fault(symbol, str(got)))
-        if faults:
-            raise InputError(faults)
+        try:
+            numbers = [in_unit(arg, symbol.unit) for symbol, arg in zip(self.takes, args, strict=True)]
+        except (InputError, AttributeError):
+            self._refuse(args)
         # What is lazy can't be looked at; everything else is held to the same bounds as a quantity.
-        values = [number.data if _is_labelled(number) else number for number in numbers]
+        values = [number.data if is_labelled(number) else number for number in numbers]
         if not all(map(within, values, self._least, self._most)):
             raise self._out_of_bounds(values)
         if strict:
@@ -366,7 +382,3 @@ def _callers() -> int:
     while str(sys._getframe(level).f_globals.get("__name__")).startswith("rigcalc.core"):
         level += 1
     return level
-
-
-def _is_labelled(value: Any) -> bool:
-    return hasattr(value, "dims") and hasattr(value, "coords")

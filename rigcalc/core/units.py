@@ -151,9 +151,26 @@ def Q(value: Any, unit: str = "") -> Any:
         value = value * 1.0  # small whole numbers would wrap around in a product
     name = canonical_unit(unit)
     try:
-        return registry().Quantity(value, name)
+        made = registry().Quantity(value, name)
     except (TypeError, ValueError):
-        raise InputError([Fault("quantity", shown(value), "a number or numbers", "Q(14, 'in')")]) from None
+        made = None
+    held = getattr(made, "_magnitude", "")
+    if isinstance(held, (str, bytes)) or getattr(getattr(held, "dtype", None), "kind", "f") in "OSUMm":
+        raise InputError([Fault("quantity", shown(value), "a number or numbers", _as_numbers(value, name))])
+    return made
+
+
+def _as_numbers(value: Any, unit: str) -> str:
+    """Say what to type instead of what is no number or numbers."""
+    if hasattr(value, "to_numpy"):  # of pandas, say
+        return f"Q(values.to_numpy(float), {unit!r})"
+    if hasattr(value, "__len__") and not isinstance(value, (str, bytes)):
+        return f"Q(np.asarray(values, float), {unit!r})"
+    try:
+        number, name = parse(value)
+    except InputError:
+        return "Q(14, 'in')"
+    return f"Q({number:g}, {name or unit!r})"
 
 
 def canonical_unit(unit: str) -> str:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Mapping
 from typing import Any
 
 import numpy as np
 
 from rigcalc.core.errors import Fault, InputError, shown
-from rigcalc.core.units import canonical_unit
+from rigcalc.core.units import canonical_unit, factor
 
 FINITE = sys.float_info.max
 CHECKED_UP_TO = 4096  # values: larger arrays are checked for their kind and units alone
@@ -53,10 +54,41 @@ def factor_of(quantity: Any, to: str) -> float:
     return float(home.Quantity(1, quantity.units).to(target).magnitude)
 
 
+def in_unit(value: Any, to: str) -> Any:
+    """Give the bare numbers of a quantity, or labelled data of bare numbers, in `to`. Raises InputError, or AttributeError."""
+    if not is_labelled(value):
+        return scaled(value._magnitude, factor_of(value, to))
+    if hasattr(value.data, "_units"):
+        return value.copy(data=value.data.magnitude * factor_of(value.data, to))
+    return value * factor(str(value.attrs.get("units", "")), to)
+
+
+def is_quantity(value: Any) -> bool:
+    """Whether a value is a pint quantity, of whatever registry."""
+    return hasattr(value, "_units") and hasattr(value, "_magnitude")
+
+
+def is_labelled(value: Any) -> bool:
+    """Whether a value is an xarray DataArray, or acts as one."""
+    return hasattr(value, "dims") and hasattr(value, "coords")
+
+
 def _is_angle(unit: Any) -> bool:
     """Whether a unit is an angle: pint counts those as plain numbers, so that 10 deg would pass for a slip."""
     home = unit._REGISTRY
     return bool(unit.dimensionless) and "radian" in home.Quantity(1, unit).to_root_units()._units
+
+
+def apart(where: str, shapes: Mapping[str, tuple[int, ...]]) -> Fault | None:
+    """Give the fault of arrays, by name, that don't go together; None where they do."""
+    arrays = {name: shape for name, shape in shapes.items() if shape}
+    try:
+        np.broadcast_shapes(*arrays.values())
+    except ValueError:
+        got = ", ".join(f"{name} of shape {shape}" for name, shape in arrays.items())
+        return Fault(where, got, "shapes that go together by numpy's rules of broadcasting",
+                     f"{next(iter(arrays))}[:, None] in its place for every pair")  # fmt: skip
+    return None
 
 
 def as_typed(value: Any) -> str:
@@ -68,5 +100,5 @@ def scaled(value: Any, scale: float | None) -> Any:
     """Give a value times a factor; one that can't be multiplied as it is."""
     try:
         return value if scale is None else value * scale
-    except TypeError:
-        return value  # a Decimal, say: held to its bounds it is refused in words
+    except (TypeError, OverflowError):
+        return value  # a Decimal, say, or a whole number beyond all floats: held to its bounds it is refused in words

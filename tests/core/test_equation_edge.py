@@ -342,3 +342,70 @@ def test_numbers_that_are_no_floats_are_refused_in_words(unit):
         assert eq(*good) == eq(*good)
         with pytest.raises(InputError, match="speed"):
             eq(good[0], speed)
+
+
+SPEED, DRAFT = Q(5.0, "mph"), Q(10_000.0, "lbf")
+
+
+@pytest.mark.parametrize(
+    ("args", "named"),
+    [
+        ((10_000.0, Q(5.0, "kg")), {}),  # no unit, another dimension
+        ((Q(-1.0, "lbf"), Q(5.0, "kg")), {}),  # below what can be, another dimension
+        ((Q(-1.0, "lbf"), 5.0), {}),
+        ((DRAFT,), {"sped": SPEED}),  # one that isn't known, and so another that is missing
+        ((Q(10.0, "kg"),), {"colour": 1, "speed": SPEED}),
+        ((xarray.DataArray([1.0], attrs={"units": "kg"}), Q(-5.0, "mph")), {}),
+        ((xarray.DataArray([1.0]), 5.0), {}),
+        ((Q(np.ma.array([1.0]), "kN"), Q(-5.0, "mph")), {}),
+    ],
+)
+def test_faults_of_two_kinds_are_named_at_once(args, named):
+    for _ in range(2):  # at any call
+        with pytest.raises(InputError) as refused:
+            BOOK["drawbar_power"](*args, **named)
+        assert len({fault.where for fault in refused.value.faults}) == 2
+        assert len(refused.value.faults) == 2
+        assert BOOK["drawbar_power"](DRAFT, SPEED).magnitude > 0
+
+
+@pytest.mark.parametrize("args", [(1.0, 2.0), (DRAFT,), (DRAFT, Q(5.0, "kg")), (DRAFT, Q(-5.0, "mph")), ([1.0], None)])
+def test_a_refusal_stands_alone(args):
+    with pytest.raises(InputError) as refused:
+        BOOK["drawbar_power"](*args)
+    assert refused.value.__suppress_context__ or refused.value.__context__ is None
+
+
+@every
+def test_shapes_that_do_not_go_together_are_named(name):
+    eq = BOOK[name]
+    if len(eq.takes) == 1:
+        return
+    values = bare_values(eq)
+    for unit in (lambda symbol: symbol.unit, lambda symbol: other_unit(symbol.unit)):
+        given = [Q(value, symbol.unit).to(unit(symbol) or "") for value, symbol in zip(values, eq.takes, strict=True)]
+        given[0], given[-1] = given[0] * np.ones(3), given[-1] * np.ones(2)
+        for _ in range(2):
+            with pytest.raises(InputError) as refused:
+                eq(*given)
+            (fault,) = refused.value.faults
+            assert fault.got == f"{eq.takes[0].name} of shape (3,), {eq.takes[-1].name} of shape (2,)"
+        pairs = eq(given[0][:, None], *given[1:])  # what the error says to type is accepted
+        assert np.shape(pairs if eq.gives.unit == "text" else pairs.magnitude) == (3, 2)
+
+
+@pytest.mark.parametrize("error", [ValueError, TypeError, KeyError])
+def test_an_error_of_the_body_stays_what_it_is_and_comes_once(error):
+    known, calls = BOOK["drawbar_power"], []
+
+    def drawbar_power(draft, speed):
+        """Fail."""
+        calls.append(draft)
+        raise error("of the body")
+
+    about = {"source": "d497", "where": "", "sure": known.sure, "table": "", "numeric": True, "traced": True, "fitted": False}
+    fresh = Equation(drawbar_power, known.gives, known.takes, valid={}, **about)
+    for count in (1, 2):
+        with pytest.raises(error, match="of the body"):
+            fresh(DRAFT, SPEED)
+        assert len(calls) == count

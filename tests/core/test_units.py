@@ -3,6 +3,7 @@
 import math
 
 import numpy as np
+import pandas
 import pint
 import pytest
 from hypothesis import given, settings
@@ -182,3 +183,28 @@ def test_there_and_back(value, kind, data):
 def test_quantities_take_any_shape():
     assert Q([5, 6], "mph").shape == (2,)
     np.testing.assert_allclose(Q(np.ones((2, 3)), "ft").m_as("m"), 0.3048)
+
+
+@pytest.mark.parametrize(
+    ("values", "unit", "meant"),
+    [
+        (pandas.Series([5, 6], name="speed [mph]"), "mph", [5, 6]),
+        (pandas.Series(["5", "6"]), "mph", [5, 6]),
+        (["5", "6"], "mph", [5, 6]),
+        (np.array([5.0, 6.0], object), "mph", [5, 6]),
+        ("5", "mph", 5),
+        ("5 mph", "", 5),
+        ("5 mph", "km/h", 5),
+    ],
+)
+def test_what_are_no_numbers_is_refused_with_what_to_type(values, unit, meant):
+    with pytest.raises(InputError) as refused:
+        Q(values, unit)
+    (fault,) = refused.value.faults
+    assert np.all(eval(fault.type_this, {"Q": Q, "np": np, "values": values}).m_as("mph") == np.array(meant))
+
+
+@pytest.mark.parametrize("value", [None, "many", b"5", {}, [[1, 2], [3]], np.array(["2026-01-01"], "M8[D]")])
+def test_what_is_no_number_at_all_is_refused(value):
+    with pytest.raises(InputError, match="a number or numbers"):
+        Q(value, "in")

@@ -10,6 +10,7 @@ import pytest
 
 import rigcalc
 from rigcalc import InputError, Q, load_all
+from rigcalc.core.units import registry
 from rigcalc.models.rig.file import DEMO_RIGS
 
 MANY = int(os.environ.get("RIGCALC_HOSTILE", "0")) or 25
@@ -66,7 +67,15 @@ def test_an_equation_by_odd_values(name):
 )
 def test_arrays_that_are_refused(values):
     with pytest.raises(InputError, match="slip"):
-        load_all()["no_slip_speed"](Q(5, "mph"), Q(values))
+        load_all()["no_slip_speed"](Q(5, "mph"), registry().Quantity(values, ""))  # `Q` itself refuses some
+
+
+@pytest.mark.parametrize("unit", ["km/h", "mph"])
+def test_a_whole_number_beyond_all_floats_is_refused(unit):
+    for _ in range(2):  # at the first call in these units, and later
+        with pytest.raises(InputError, match="travel_speed"):
+            load_all()["no_slip_speed"](Q(10**400, unit), Q(0.5))
+        assert load_all()["no_slip_speed"](Q(5, unit), Q(0.5)) == Q(10, unit)
 
 
 def test_degrees_are_no_slip_and_a_share_no_angle():

@@ -17,6 +17,7 @@ import numpy as np
 from rigcalc.core.equation import Equation
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.units import Q
+from rigcalc.core.values import apart
 from rigcalc.models.machine import blocks
 from rigcalc.models.machine.chain import Chain
 from rigcalc.models.machine.draws import Draws
@@ -180,7 +181,8 @@ def bare_work(**values: Any) -> tuple[dict[str, Any], list[Fault]]:
             faults.append(Fault(name, shown(value), "a whole number", example))
         else:
             out[name] = number[()]
-    return out, faults
+    fault = apart("operating_point", {name: np.shape(number) for name, number in out.items()})
+    return out, [*faults, fault] if fault else faults
 
 
 def solve(

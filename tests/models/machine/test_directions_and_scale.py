@@ -198,6 +198,9 @@ def test_all_nonsense_at_once():
     with pytest.raises(InputError) as refused:
         operating_point(known_rig(), depth=14, speed=Q(1.0, "kg"), tools=2.5)
     assert [fault.where for fault in refused.value.faults] == ["depth", "speed", "tools"]
+    with pytest.raises(InputError, match=r"depth of shape \(2,\), speed of shape \(3,\)") as refused:
+        operating_point(known_rig(), depth=Q([10.0, 12.0], "in"), speed=Q([5.0, 6.0, 7.0], "mph"), tools=2.5)
+    assert [fault.where for fault in refused.value.faults] == ["tools", "operating_point"]
 
 
 @pytest.mark.parametrize("name", KNOWN_RIGS)
