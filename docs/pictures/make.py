@@ -33,12 +33,14 @@ SCREENS: dict[str, tuple[str, str, int, int, dict[str, Any]]] = {
 
 
 @contextmanager
-def running_app() -> Iterator[str]:
-    """Serve the apps on a free port while the block runs; give the address."""
+def running_app(apps: Path | None = None) -> Iterator[str]:
+    """Serve the apps, or those of a folder, on a free port while the block runs; give the address."""
     with socket.socket() as free:
         free.bind(("127.0.0.1", 0))
         port = free.getsockname()[1]
-    code = f"from rigcalc.views.serving.serve import serve; serve(port={port}, open_browser=False)"
+    folder = f"Path({str(apps)!r})" if apps else "None"
+    call = f"serve(port={port}, open_browser=False, apps={folder})"
+    code = f"from pathlib import Path; from rigcalc.views.serving.serve import serve; {call}"
     with tempfile.TemporaryFile("w+") as log:
         process = subprocess.Popen([sys.executable, "-c", code], stdout=log, stderr=subprocess.STDOUT)  # noqa: S603
         try:

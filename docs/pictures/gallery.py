@@ -1,0 +1,64 @@
+"""A picture of each widget by itself, for docs/widgets.md: `uv run python docs/pictures/gallery.py`; needs chromium."""
+
+from __future__ import annotations
+
+import json
+import sys
+import tempfile
+from pathlib import Path
+
+from make import CHROMIUM, HERE, running_app, small
+
+# name: what it is made of
+MADE = {
+    "QuantityEntry": 'QuantityEntry("12 in", low=4, high=20, step=0.5, usual=(8, 14), description="How deep")',
+    "PictureChoice": 'PictureChoice([("a", "shallow"), ("b", "deep")], description="How it is worked")',
+    "RigForm": 'RigForm(model, "work.depth", "ground.texture")',
+    **{name: f"{name}(model)" for name in "RigChoice RigCard FileCard AnswerCard CabCard Gauges SideDrawing".split()},
+    **{name: f"{name}(model)" for name in "LimitsMap PowerFlow SlipCurve AxleLoads ChanceByDepth".split()},
+    **{name: f"{name}(model)" for name in "ReachCard NumbersTable WorkingSteps SheetCard NotesCard".split()},
+}
+START = "import ipywidgets\nfrom rigcalc.widgets import *\nmodel = SizeModel()\n"
+
+
+def notebook() -> str:
+    """Give a notebook that shows every widget, each with a class of its name."""
+    shown = ", ".join(f"named({name!r}, {made})" for name, made in MADE.items())
+    named = "def named(name, widget):\n    widget.add_class(f'shown-{name}')\n    return widget\n"
+    cell = {"cell_type": "code", "execution_count": None, "id": "all", "metadata": {}, "outputs": []}
+    cells = [{**cell, "source": f"{START}{named}ipywidgets.VBox([{shown}])"}]
+    about = {"kernelspec": {"display_name": "Python 3", "language": "python", "name": "python3"}}
+    return json.dumps({"cells": cells, "metadata": about, "nbformat": 4, "nbformat_minor": 5})
+
+
+def main() -> None:
+    """Take and write the picture of every widget."""
+    if not CHROMIUM.exists():
+        sys.exit("needs chromium: apt-get install -y chromium")
+    from playwright.sync_api import sync_playwright
+
+    folder = HERE / "widgets"
+    folder.mkdir(exist_ok=True)
+    with tempfile.TemporaryDirectory() as apps, sync_playwright() as playwright:
+        (Path(apps) / "gallery.ipynb").write_text(notebook(), encoding="utf-8")
+        with running_app(Path(apps)) as address:
+            browser = playwright.chromium.launch(
+                executable_path=str(CHROMIUM), args=["--no-sandbox", "--disable-dev-shm-usage"]
+            )
+            page = browser.new_page(viewport={"width": 700, "height": 900}, reduced_motion="reduce")
+            page.goto(f"{address}app/gallery")
+            page.locator(".shown-NotesCard").wait_for(timeout=60_000)
+            for name in MADE:
+                shown = page.locator(f".shown-{name}")
+                shown.scroll_into_view_if_needed()
+                if shown.locator(".rig-plot").count():
+                    shown.locator(".rig-plot[data-drawn]").wait_for(timeout=30_000)
+                page.wait_for_timeout(300)
+                kept = small(shown.screenshot())
+                (folder / f"{name}.png").write_bytes(kept)
+                print(f"{name}.png: {len(kept):,} bytes")  # noqa: T201
+            browser.close()
+
+
+if __name__ == "__main__":
+    main()
