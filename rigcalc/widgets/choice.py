@@ -38,7 +38,7 @@ class PictureChoice(Part):
     '2WD'
     """
 
-    _esm = script("wear.js", "choice.js")
+    _esm = script("wear.js", "names.js", "choice.js")
     options: traitlets.List[Any] = traitlets.List().tag(sync=True)
     value = traitlets.Unicode("").tag(sync=True)
     description = traitlets.Unicode("").tag(sync=True)

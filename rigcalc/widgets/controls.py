@@ -24,7 +24,7 @@ class Form(Part):
     puts other sections in their place; `titles` are the titles of the sections where they follow what was typed.
     """
 
-    _esm = script("wear.js", "number.js", "fields.js", "form.js")
+    _esm = script("wear.js", "names.js", "number.js", "fields.js", "form.js")
     model: AppModel
     title_is_typed = False  # section titles that somebody typed stay letter by letter
 

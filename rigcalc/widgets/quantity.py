@@ -69,7 +69,7 @@ class QuantityEntry(Part):
     15.0
     """
 
-    _esm = script("wear.js", "number.js", "quantity.js")
+    _esm = script("wear.js", "names.js", "number.js", "quantity.js")
     number: traitlets.Float[float, float] = traitlets.Float(0.0).tag(sync=True)
     spec = traitlets.Dict().tag(sync=True)
     state = traitlets.Dict().tag(sync=True)
@@ -207,7 +207,7 @@ class QuantityEntry(Part):
     def _show(self) -> None:
         system = system_of(self.unit) or "us"
         state = number_state(self._field(), self._text, system, system, self.fault)
-        self.state = {**state, "number": state["number"] if self.valid else self.number}
+        self.state = {**state, "number": self.number}  # the browser compares the two
 
     def _heard(self, _widget: object, message: Mapping[str, Any], _buffers: object) -> None:
         if isinstance(message, Mapping) and message.get("kind") == "edit":

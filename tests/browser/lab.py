@@ -9,6 +9,8 @@ import subprocess
 import sys
 import time
 
+import nbformat
+from nbformat.sign import NotebookNotary
 from playwright.sync_api import expect
 
 NEVER = "jupyterlab.handlers.announcements.NeverCheckForUpdate"
@@ -24,8 +26,10 @@ def notebook(cells, **metadata):
 
 @contextlib.contextmanager
 def jupyterlab(folder, made):
-    """Serve a notebook by JupyterLab; gives its address."""
+    """Serve a notebook, trusted as one's own, by JupyterLab; gives its address."""
     (folder / "rig.ipynb").write_text(json.dumps(made), encoding="utf-8")
+    (folder / "data").mkdir()
+    NotebookNotary(data_dir=str(folder / "data")).sign(nbformat.from_dict(made))
     with socket.socket() as free:
         free.bind(("127.0.0.1", 0))
         port = free.getsockname()[1]
@@ -33,6 +37,7 @@ def jupyterlab(folder, made):
     call += ["--IdentityProvider.token=", f"--ServerApp.root_dir={folder}"]
     call += ["--LabApp.news_url=None", f"--LabApp.check_for_updates_class={NEVER}"]
     env = {**os.environ, "JUPYTER_CONFIG_DIR": str(folder / "config"), "JUPYTER_PLATFORM_DIRS": "1"}
+    env["JUPYTER_DATA_DIR"] = str(folder / "data")
     log = folder / "lab.log"
     with log.open("w") as out:
         process = subprocess.Popen(call, cwd=folder, env=env, stdout=out, stderr=subprocess.STDOUT)

@@ -4,7 +4,7 @@ import { beforeEach, mock, test } from "node:test";
 import { fakeModel, fire, load, page } from "./load.js";
 
 page();
-const { sender, numberField, choiceField, textField, default: form } = await load(["wear.js", "number.js", "fields.js", "form.js"], ["sender", "numberField", "choiceField", "textField"]);
+const { sender, numberField, choiceField, textField, default: form } = await load(["wear.js", "names.js", "number.js", "fields.js", "form.js"], ["sender", "numberField", "choiceField", "textField"]);
 
 const STATE = { text: "12 in", number: 12, unit: "in", low: 4, high: 20, step: 0.5, also: "30 cm", usual: "10 to 12 in", mark: "", fault: "" };
 let sent = [];

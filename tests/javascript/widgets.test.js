@@ -4,8 +4,8 @@ import { beforeEach, mock, test } from "node:test";
 import { fakeModel, fire, load, page } from "./load.js";
 
 page();
-const { default: quantity } = await load(["wear.js", "number.js", "quantity.js"], ["render"]);
-const { default: choice } = await load(["wear.js", "choice.js"], ["render"]);
+const { default: quantity } = await load(["wear.js", "names.js", "number.js", "quantity.js"], ["render"]);
+const { default: choice } = await load(["wear.js", "names.js", "choice.js"], ["render"]);
 const { save } = await load(["save.js"], ["save"]);
 
 const STATE = { text: "12 in", number: 12, unit: "in", low: 4, high: 20, step: 0.5, also: "", usual: "", mark: "", fault: "" };
@@ -55,6 +55,13 @@ test("disabled is greyed out and takes no entry; own colours come and go", () =>
   model.set("disabled", false);
   model.set("worn", {});
   assert.deepEqual([el.inert, el.getAttribute("aria-disabled"), el.style.getPropertyValue("--signal")], [false, null, ""]);
+});
+
+test("copies of a script on one page name nothing alike", async () => {
+  const { default: copy } = await load(["wear.js", "names.js", "number.js", "quantity.js"], ["render"]);
+  const one = entry(), other = shown(copy, { spec: { path: "value", label: "Other" }, state: STATE, number: 12 });
+  const ids = [one, other].flatMap(({ el }) => [...el.querySelectorAll("[id]")].map(({ id }) => id));
+  assert.equal(new Set(ids).size, ids.length);
 });
 
 test("a notebook's keys leave the slider and the buttons alone, not what is typed", () => {

@@ -1,10 +1,8 @@
 // One of several, each with a picture: native radio buttons, so that arrow keys and screen readers work as everywhere.
-// `wear.js` stands before it in the same script. A picture is shown as an image, so that nothing in it can run.
-
-let groups = 0;
+// `wear.js` and `names.js` stand before it in the same script. A picture is shown as an image, so that nothing in it can run.
 
 function render({ model, el }) {
-  const undress = wear(model, el), name = `rig-choice-${++groups}`;
+  const undress = wear(model, el), name = unique();
   el.classList.add("rig-choices");
   const show = () => {
     for (const radio of el.querySelectorAll("input")) radio.checked = radio.value === model.get("value");

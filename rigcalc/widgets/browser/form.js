@@ -1,10 +1,10 @@
-// A form: fields in sections that fold. `wear.js`, `number.js` and `fields.js` stand before it in the same script.
+// A form: fields in sections that fold. `wear.js`, `names.js`, `number.js` and `fields.js` stand before it in the same script.
 
 const MAKERS = { number: numberField, choice: choiceField, text: textField, lines: textField };
 
 function render({ model, el }) {
   const undress = wear(model, el);
-  const key = `rig${++count}`;
+  const key = unique();
   const send = sender(model);
   const fields = new Map(), shown = new Map();
   el.classList.add("rig-form");

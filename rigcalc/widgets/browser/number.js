@@ -1,7 +1,6 @@
 // A number with its unit, slider and step buttons, in native controls; and the way of every entry to the kernel.
 // What is typed goes as text; the kernel answers with what each field is to look like.
 
-let count = 0;
 const make = (tag, attributes = {}, ...children) => {
   const element = document.createElement(tag);
   for (const [name, value] of Object.entries(attributes)) {

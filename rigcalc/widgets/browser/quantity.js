@@ -1,9 +1,9 @@
-// One quantity: a box for number and unit, a slider, two steps. `wear.js` and `number.js` stand before it in the same script.
+// One quantity: a box for number and unit, a slider, two steps. `wear.js`, `names.js` and `number.js` stand before it in the same script.
 // What is typed goes to the kernel as text. What slides sets the trait `number`, which other widgets may be linked to in the
 // browser, with a kernel or without one.
 
 function render({ model, el }) {
-  const undress = wear(model, el), key = `rig${++count}`, typed = sender(model);
+  const undress = wear(model, el), key = unique(), typed = sender(model);
   let field = null;
   const send = (path, text, live, unit) => {
     if (unit !== undefined) { typed(path, text, live, unit); return; }
