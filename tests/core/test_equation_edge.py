@@ -243,6 +243,16 @@ def test_a_result_shares_no_memory_with_what_went_in():
             assert speed.magnitude.tolist() == [3.0, 4.0]
 
 
+@pytest.mark.parametrize("size", [2, 5000])  # looked at one by one, and too many for that
+@pytest.mark.parametrize("kind", ["complex", "bool", "object", "U8", "datetime64[s]"])
+def test_arrays_of_no_real_numbers_are_refused_in_words(kind, size):
+    draft = Q(np.ones(size), "kN")
+    draft._magnitude = np.ones(size).astype(int).astype(kind)
+    with pytest.raises(InputError, match=r"draft.*an array, of .*plain real numbers") as refused:
+        BOOK["drawbar_power"](draft, Q(5.0, "km/h"))
+    assert len(refused.value.faults) == 1
+
+
 def test_outside_names_the_range_that_is_left():
     eq = BOOK["specific_fuel_consumption"]
     assert eq.outside({"load_ratio": 0.5}) == []

@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 from known_rigs import KNOWN_RIGS, known_rig
 
+from rigcalc.core.tables import table
 from rigcalc.models import replaced, size
 from rigcalc.models.machine.case import case_of
 from rigcalc.models.rig.tool import usual
@@ -33,6 +34,14 @@ def test_the_reserve_is_between_rated_and_maximum_power(rated, most, reserve):
     """The job takes 298 hp: under rated power, between rated and maximum, or over both."""
     found = notes(tractor__rated_power=f"{rated} hp", tractor__maximum_power=f"{most} hp")
     assert ("in_reserve" in found) == reserve
+
+
+@pytest.mark.parametrize("row", list(table("soil_groups")), ids=lambda row: row["texture"])
+def test_a_soil_group_that_farms_call_otherwise_is_said_to_differ(row):
+    found = notes(ground__texture=row["texture"])
+    assert ("group_differs" in found) == (row["farm_usage"] != row["group"])
+    assert ("group_by_table" in found) == (row["farm_usage"] == row["group"])
+    assert "group_chosen" in notes(ground__texture=row["texture"], ground__soil_group="coarse")
 
 
 def test_every_input_outside_its_range_is_named_whatever_equation_came_before():

@@ -212,3 +212,14 @@ def test_of_two_ends_the_nearer_one_cuts_the_answer():
     further = size(replaced(known_rig(), free | {"implement.point_width": None})).furthest("deepest")
     assert (further.binds, further.value) == ("row_depth", pytest.approx(20 * 2.54))
     assert further.uncut == pytest.approx(deepest.uncut)
+
+
+def test_a_job_of_next_to_nothing_is_answered_as_far_as_is_looked():
+    """One shank an inch deep: no limit stops 200 shanks, 20 km/h, or a tractor of a twentieth of the mass."""
+    nothing = {"implement.tools": 1, "work.depth": "1 in", "work.speed": "1 mph", "implement.mass": "20 kg",
+               "implement.hitch_load": "0 kN"}  # fmt: skip
+    answer = size(replaced(known_rig(), nothing))
+    most, fastest, least = (answer.furthest(question) for question in ("most tools", "fastest", "least mass"))
+    assert (most.value, most.binds) == (200, "nothing")
+    assert (fastest.uncut, fastest.binds) == (20, "row_speed")
+    assert least.uncut == pytest.approx(answer.bare_rig.weight / 9.80665 * 1000 / 20)
