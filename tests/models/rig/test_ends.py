@@ -1,16 +1,25 @@
 """What a rig file may hold, at the very ends: the longest file, the deepest section, the shortest table, all weights on."""
 
+import json
+from pathlib import Path
+from typing import get_args
+
 import pytest
 from known_rigs import known_rig
+from pydantic import BaseModel
+from pydantic_core import PydanticCustomError
 
 from rigcalc.core.errors import InputError
 from rigcalc.models import replaced
 from rigcalc.models.rig.bare import bare
 from rigcalc.models.rig.bounds import too_much
 from rigcalc.models.rig.changes import typed_changes
+from rigcalc.models.rig.measure import Kind
+from rigcalc.models.rig.rig import Rig
 from rigcalc.models.rig.running_gear import mounting_factor
 from rigcalc.models.rig.tyre_size import tyre_size
 
+SCHEMA = json.loads((Path(__file__).parents[3] / "docs" / "rig.schema.json").read_text(encoding="utf-8"))
 PIECE = {"name": "plate", "mass": "45 kg", "axle": "front", "ahead": "0.9 m"}
 
 
@@ -19,6 +28,42 @@ def refused(**changes):
         replaced(known_rig(), {path.replace("__", "."): value for path, value in changes.items()})
     (fault,) = error.value.faults
     return fault
+
+
+def kinds(model=Rig):
+    """Every (name of the section, entry, kind) of the reader, once."""
+    for entry, field in model.model_fields.items():
+        parts = [field.annotation, *field.metadata]
+        for part in parts:
+            parts += [*getattr(part, "__metadata__", ()), *get_args(part)]
+            if isinstance(part, Kind):
+                yield model.__name__, entry, part
+            elif isinstance(part, type) and issubclass(part, BaseModel):
+                yield from kinds(part)
+
+
+def usual_in_print(section, entry):
+    """The span that stands in the schema for an entry, be it a text, a text or nothing, or a list of texts."""
+    parts = [(SCHEMA if section == "Rig" else SCHEMA["$defs"][section])["properties"][entry]]
+    for part in parts:
+        if "x-usual" in part:
+            return part["x-usual"]
+        parts += [*part.get("anyOf", ()), *([part["items"]] if "items" in part else ())]
+    raise AssertionError(f"the schema has no span for {section}.{entry}")
+
+
+def test_what_the_schema_calls_usual_is_taken_and_what_is_beyond_is_asked_about():
+    held = {(section, entry): kind for section, entry, kind in kinds() if kind.usual}
+    assert len(held) > 30
+    for (section, entry), kind in held.items():
+        low, high = usual_in_print(section, entry)
+        for value, taken in ((low, True), (high, True), (low - 0.001 * abs(low), low == 0), (high * 1.0005, False)):
+            text = f"{value!r} {'' if kind.unit == '1' else kind.unit}"
+            if taken:
+                assert kind.read(text).to(kind.unit) == pytest.approx(value)
+            else:
+                with pytest.raises(PydanticCustomError):
+                    kind.read(text)
 
 
 def test_a_file_may_have_256_kib():
