@@ -206,8 +206,8 @@ def test_says_what_it_is(name):
     for part in (eq.source.title, eq.sure, eq.gives.text, *(f"{s.name} [{s.unit}]" for s in eq.takes)):
         assert part in eq.__doc__
     assert repr(eq).startswith(f"{name}(")
-    assert eq.summary
     assert "." in eq.summary
+    assert eq.summary == eq.__doc__.split("\n")[0]
 
 
 def test_a_first_bad_call_does_not_spoil_the_next():

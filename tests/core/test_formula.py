@@ -1,11 +1,14 @@
 """The formula on the page, the formula that sympy traces, and the numbers put in: all say what the body does."""
 
+import math
+
 import numpy as np
 import pytest
 import sympy as sp
 from samples import bare_values
 
 from rigcalc.core import formula
+from rigcalc.core.equation import Equation
 from rigcalc.core.errors import InputError
 from rigcalc.core.nomenclature import S
 from rigcalc.core.working import derivative, expression, latex, symbol_of, text, working
@@ -59,6 +62,47 @@ def test_numbers_put_in_give_the_result(name):
     assert len(shown.inputs) == len(eq.takes)
     assert shown.source
     assert shown.sure == eq.sure
+
+
+def read(page):
+    """The value of a right-hand side in LaTeX with numbers in it, by Python's own arithmetic."""
+    for mark, meant in ((r"\frac", ""), ("}{", "}/{"), (r"^{\circ}", "*pi/180"), ("e^{", "exp{"), ("^{", "**{"),
+                        (r"\times", "*"), (r"\left", ""), (r"\right", ""), (r"\ln", "log")):  # fmt: skip
+        page = page.replace(mark, meant)
+    page = page.replace("\\", "").replace("{", "(").replace("}", ")")
+    return eval(
+        page, {"__builtins__": {}}, {name: getattr(math, name) for name in ("exp", "log", "sqrt", "sin", "cos", "tan", "pi")}
+    )
+
+
+@every
+def test_the_page_with_numbers_gives_the_result(name):
+    eq = BOOK[name]
+    for seed in range(3):
+        values = bare_values(eq, seed=seed)
+        shown = working(eq, dict(zip((s.name for s in eq.takes), values, strict=True)))
+        left, right = shown.latex_numbers.split(" = ")
+        assert left == eq.gives.latex
+        assert read(right) == pytest.approx(float(eq.bare(*(float(f"{value:.4g}") for value in values))), rel=1e-9)
+
+
+def test_what_is_taken_away_as_a_whole_stands_in_a_fence():
+    def made_up(draft, speed, width):
+        """Text."""
+        return draft - (speed + width) - speed * width
+
+    about = {"source": "d497", "where": "", "sure": "from memory", "table": "", "numeric": True, "traced": True, "valid": {}}
+    eq = Equation(made_up, S.pull, (S.draft, S.speed, S.width), **about)
+    assert formula.plain(eq) == "draft - (speed + width) - speed * width"
+    letters = {"draft": "D", "speed": "v", "width": "w"}
+    assert formula.latex(eq, letters) == r"D - \left(v + w\right) - v \times w"
+
+
+@pytest.mark.parametrize(("draft", "shown"), [
+    (44_460.0, "123500 kW"), (4.4464e8, "1.235e+09 kW"), (0.000446, "0.001239 kW"), (-44_460.0, "(-123500) kW"),
+])  # fmt: skip
+def test_numbers_stand_plainly_as_far_as_they_are_read_so(draft, shown):
+    assert working(BOOK["drawbar_power"], {"draft": draft, "speed": 10.0}).result == shown
 
 
 @every

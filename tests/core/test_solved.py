@@ -116,6 +116,10 @@ def test_two_answers_are_refused_with_both():
     assert half(Q(3.0), Q(1.0)).magnitude == pytest.approx(1), "the source's range decides"
 
 
+def test_a_result_of_nothing_has_an_answer_too():
+    assert solve_for("drawbar_power", "speed")(Q(0.0, "kW"), Q(10.0, "kN")).m_as("km/h") == 0.0
+
+
 def test_strict_holds_the_answer_to_the_range_too():
     found = solve_for("specific_fuel_consumption", "load_ratio")
     eq = BOOK["specific_fuel_consumption"]

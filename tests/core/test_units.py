@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from rigcalc.core.errors import InputError
-from rigcalc.core.units import ALLOWED, SPELLINGS, Q, canonical_unit, factor, parse, registry
+from rigcalc.core.units import ALLOWED, KINDS, SPELLINGS, Q, canonical_unit, factor, parse, registry
 
 INCH, POUND, GRAVITY = 0.0254, 0.45359237, 9.80665  # exact: international inch and pound 1959, standard gravity 1901
 FOOT = 12 * INCH
@@ -47,6 +47,8 @@ def test_one_kind_has_one_dimension(name):
     kind = ALLOWED[name][0]
     ours = registry().Unit(name).dimensionality
     assert all(registry().Unit(other).dimensionality == ours for other, (k, _) in ALLOWED.items() if k == kind)
+    powers = dict(zip(("[length]", "[mass]", "[time]", "[temperature]"), KINDS[kind], strict=True))
+    assert {base: power for base, power in powers.items() if power} == dict(ours)
 
 
 @pytest.mark.parametrize(("wrong", "right", "ratio"), [

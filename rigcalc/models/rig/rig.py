@@ -8,13 +8,13 @@ from pydantic import (
     BaseModel,
     ConfigDict,
     Field,
-    ModelWrapValidatorHandler,
     PrivateAttr,
     SerializerFunctionWrapHandler,
     field_validator,
     model_serializer,
     model_validator,
 )
+from pydantic.functional_validators import ModelWrapValidatorHandler  # pydantic 2.8 has it under this name alone
 from pydantic_core import PydanticCustomError
 
 from rigcalc.core.errors import InputError, shown

@@ -120,6 +120,14 @@ def test_the_best_verdict_leads_whatever_the_chances():
     assert found.close == ()  # too deep is no matter of chance
 
 
+@pytest.mark.parametrize("order", list(itertools.permutations([Judgement.GO, Judgement.TRY, Judgement.DONT], 2)))
+def test_go_is_before_try_and_try_before_dont(order):
+    found = chosen(*(made(judgement, 0.5) for judgement in order))
+    ranks = [Judgement.GO, Judgement.TRY, Judgement.DONT]
+    best = min(order, key=ranks.index)
+    assert (found.judgement, found.front) == (best, (order.index(best),))
+
+
 def test_a_verdict_that_hangs_on_the_line_is_called_close():
     found = chosen(made(Judgement.GO, 0.86, State.WORKS), made(Judgement.TRY, 0.84), made(Judgement.TRY, 0.60))
     assert (found.outcome, found.front, found.close) == (Outcome.BEST, (0,), (1,))
@@ -148,6 +156,8 @@ def test_what_parts_even_rigs_needs_three_percent_and_leaves_out_dont():
     area, fuel = found.parted
     assert (area.figure, area.first, area.last) == ("field_capacity", (1, 2), (0,))
     assert (fuel.figure, fuel.first, fuel.last) == ("fuel_per_area", (0, 1), (2,))
+    (depth,) = chosen(made(Judgement.GO, 0.95, depth=30.0), made(Judgement.GO, 0.95, depth=35.0)).parted
+    assert (depth.figure, depth.first, depth.last) == ("depth", (1,), (0,)), "the deeper one is ahead"
     never = made(Judgement.DONT, 0.1, field_capacity=9.0, fuel_per_area=1.0)
     assert chosen(go(4.0, 20.0), never).parted == ()
     nothing = made(Judgement.TRY, 0.5, field_capacity=math.nan, fuel_per_area=None)
@@ -246,4 +256,9 @@ def test_what_gives_out_in_most_fields_is_what_the_doubt_is_about():
     # Every field in which a limit is passed counts under one limit at least.
     assert max(parts.values()) <= 1 - answer.sure.chance_works + 1e-12 <= sum(parts.values()) + 1e-12
     assert 1 - parts["engine"] - parts.get("grip", 0.0) == pytest.approx(answer.sure.chance_pulls)
+    # A shank built for less than the engine gives out before it does: in more fields.
+    both = size(replaced(rig, {"implement.rated_power_per_tool": "20 hp"}))
+    parts = failing(both)
+    assert parts["tool_power"] > parts["engine"] > 0
+    assert fails_most(both) == "tool_power"
     assert fails_most(size(replaced(known_rig(), {"implement.tools": 3, "work.depth": "8 in"}))) is None

@@ -5,7 +5,9 @@ import pytest
 from known_rigs import known_rig
 
 from rigcalc.equations.fuel import partial_throttle_multiplier
+from rigcalc.models import replaced
 from rigcalc.models.machine.engine import available_pto, saved_by_throttling, torque_at
+from rigcalc.models.machine.facts import facts
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.rig.bare import bare
 
@@ -29,6 +31,13 @@ def test_torque_goes_straight_from_point_to_point(speed, torque):
 def test_throttling_saves_what_the_multiplier_takes_off():
     assert saved_by_throttling(0.5, 0.7) == pytest.approx(1 - partial_throttle_multiplier.bare(0.5, 0.7))
     assert 0 < saved_by_throttling(0.5, 0.7) < 0.5
+
+
+@pytest.mark.parametrize(("report", "said"), [((), True), ([{"power": "300 kW", "fuel": "85 L/h"}], False)])
+def test_the_relation_s_allowance_is_said_only_where_the_relation_is_used(report, said):
+    rig = replaced(known_rig(), {"fuel_test": report})
+    b = bare(rig)
+    assert ("fuel_over_test" in [fact.name for fact in facts(rig, b, solve(b))]) == said
 
 
 def test_a_rear_axle_in_the_air_is_tipping_too():

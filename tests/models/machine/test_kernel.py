@@ -347,6 +347,7 @@ def test_state_and_missing_pull():
     state, missing = pull_state(np.array([40.0, -9.0, 75.0, np.nan]), 8.0, 70.0)
     expected = [PullState.PULLS, PullState.PUSHED, PullState.CANNOT_PULL, PullState.UNKNOWN]
     assert state.tolist() == expected
+    assert len(set(state.tolist())) == len(PullState) == 4, "no two states under one code"
     assert state.dtype == np.int8
     np.testing.assert_array_equal(missing, [0.0, 0.0, 5.0, np.nan])
     assert pull_state(40.0, 8.0, 70.0) == (PullState.PULLS, 0.0)

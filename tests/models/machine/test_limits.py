@@ -2,12 +2,13 @@
 
 import numpy as np
 import pytest
-from known_rigs import known_rig
+from known_rigs import KNOWN_RIGS, known_rig
 
 from rigcalc.core.tables import table
+from rigcalc.equations.fuel import specific_fuel_consumption
 from rigcalc.models import replaced
 from rigcalc.models.machine.case import case_of
-from rigcalc.models.machine.limits import caps, limit_values, shares
+from rigcalc.models.machine.limits import RangeUse, SlipSource, caps, limit_values, range_use, shares
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.rig.bare import bare
 
@@ -65,6 +66,48 @@ def test_the_slip_band_lies_between_the_surfaces_by_cone_index():
         for end in ("slip_low", "slip_high"):
             assert getattr(between, end) == pytest.approx((getattr(bands[one], end) + getattr(bands[other], end)) / 2)
     assert case(ground__surface="hard").caps.slip_high == bands["firm"].slip_high
+
+
+@pytest.mark.parametrize(("name", "surface", "band", "source"), [
+    # Of two sources on wheels the widest span: 8 to 10 and 6 to 13 percent, 11 to 13 and 8 to 16, and 14 to 16 alone.
+    ("four_wheel_drive", "firm", (0.06, 0.13), SlipSource("firm", 2)),
+    ("four_wheel_drive", "tilled", (0.08, 0.16), SlipSource("tilled", 2)),
+    ("four_wheel_drive", "soft", (0.14, 0.16), SlipSource("soft", 1)),
+    # On tracks 2 to 6 on firm ground; the rest is fitted, no print has it.
+    ("tracks", "firm", (0.02, 0.06), SlipSource("track", 1)),
+    ("tracks", "soft", (0.03, 0.08), SlipSource("track_fitted", 1)),
+])  # fmt: skip
+def test_the_slip_band_is_what_the_sources_span(name, surface, band, source):
+    found = case(name, ground__surface=surface).caps
+    assert (found.slip_low, found.slip_high) == pytest.approx(band)
+    assert found.slip_source == source
+
+
+@pytest.mark.parametrize("changes", [{}, {"ground__grade": "-20 percent", "work__depth": "3 in", "implement__tools": 5}])
+@pytest.mark.parametrize("name", KNOWN_RIGS)
+def test_a_share_is_the_value_shown_over_the_limit_shown(name, changes):
+    """Steering is held from below, so the other way round."""
+    found = case(name, **changes)
+    shown = limit_values(found.bare, found.point, found.caps)
+    assert set(found.used) <= set(shown)
+    for limit, (value, most, _) in shown.items():
+        if limit not in found.used:
+            assert most is None, limit
+            continue
+        share = most / value if limit.startswith("steering") else value / most
+        assert found.used[limit] == pytest.approx(share), limit
+    for axle, gear in (("front", found.bare.front), ("rear", found.bare.rear)):
+        assert np.isfinite(shown[f"{axle}_pressure"][0]) == (gear is not None and gear.kind == "track")
+
+
+def test_the_input_nearest_the_end_of_its_range():
+    """The load of the fuel relation goes from 0.2 to 1: 0.9 of its upper end, and 0.2 / 0.21 of its lower one."""
+    eq = specific_fuel_consumption
+    about = (0.2, 1.0, "1", "load_ratio", "specific_fuel_consumption")
+    assert range_use([(eq, (0.9,))]) == RangeUse(0.9, 0.9, 1.0, *about)
+    assert range_use([(eq, (0.21,))]) == RangeUse(pytest.approx(0.2 / 0.21), 0.21, 0.2, *about)
+    assert range_use([(eq, (0.9,)), (eq, (0.21,)), (eq, (np.nan,))]).value == 0.21
+    assert range_use([]) is None
 
 
 def test_braking_over_grip():

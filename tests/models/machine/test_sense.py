@@ -166,6 +166,14 @@ def test_pressure_under_a_track_carries_the_load_where_it_stands(ahead):
     assert contact.lifts == (off > length / 6)
 
 
+@pytest.mark.parametrize(("ahead", "parts"), [(1.3, (0.0, 0.0, 1.0)), (1.5, (0.0, 0.0, 1.0)), (-1.3, (1.0, 0.0, 0.0))])
+def test_a_load_at_the_very_end_of_a_track_or_past_it_stands_on_that_end_alone(ahead, parts):
+    contact = track_contact(180.0, 2.6 * 1.5, 2.6, ahead)
+    assert contact.parts == parts
+    assert contact.lifts
+    assert contact.peak_pressure == np.inf
+
+
 def test_two_tracks_without_a_weighed_front_balance_in_the_middle_and_say_so():
     rig = replaced(known_rig(), LOOSE | TWO_TRACKS | {"tractor.front_axle_mass": "0 kg", "tractor.rear_axle_mass": "18000 kg"})
     assert "track_center_assumed" in named(rig)

@@ -9,6 +9,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from known_rigs import KNOWN_RIGS, known_rig
 
+from rigcalc.equations.traction_wheel import gross_traction_ratio_radial
 from rigcalc.models import replaced, size
 from rigcalc.models.machine.limits import LIMITS, WORKING, caps, shares, worst
 from rigcalc.models.machine.operating_point import solve
@@ -174,3 +175,51 @@ def test_the_limit_to_look_at_first_is_the_one_that_the_sentence_names(changes, 
     assert answer.nearest.name == name
     depth = answer.margin("critical_depth")
     assert (answer.nearest is answer.binding) == (not answer.works or depth.used <= answer.binding.used)
+
+
+def test_more_tools_press_on_the_rear_axle_by_what_they_put_on_the_hitch():
+    """A tongue of 3000 lbf under 15 shanks is 200 lbf a shank: the rear axle's limit counts each."""
+    rig = replaced(known_rig(), {
+        "implement.hitch_load": "3000 lbf", "tractor.drawbar_load_limit": "30000 lbf", "tractor.rated_power": "900 hp",
+        "tractor.maximum_power": None, "implement.rated_power_per_tool": None, "tractor.rear_axle_mass_limit": "15000 kg",
+    })  # fmt: skip
+    b = bare(rig)
+    c = caps(rig, b)
+    most = next(answer for answer in reverse_answers(b, c) if answer.question == "most tools")
+    assert most.binds == "rear_load"
+    at, past = (used("most tools", b, c, most.value + more)["rear_load"] for more in (0, 1))
+    assert at <= 1 < past
+    assert b.hitch_load / b.tools * 1000 / 4.4482216152605 == pytest.approx(200)
+
+
+def test_a_lighter_tractor_ends_where_its_wheels_leave_the_range_of_the_equations():
+    rig = replaced(known_rig(), {"ground.cone_index": "1450 kPa"})
+    b = bare(rig)
+    least = next(answer for answer in reverse_answers(b, caps(rig, b)) if answer.question == "least mass")
+    assert least.binds == "mobility_range"
+    assert least.value > least.uncut
+    there = solve(setting("least mass", b, least.value))
+    most = gross_traction_ratio_radial.valid["mobility_number"][1]
+    assert max(there.front_mobility, there.rear_mobility) == pytest.approx(most, rel=1e-9)
+
+
+def test_of_two_ends_the_nearer_one_cuts_the_answer():
+    """Critical depth at 12 in, the end of the subsoiler's row at 20 in; without a point width only the row's end is known."""
+    free = {"implement.rated_depth": None, "implement.rated_power_per_tool": None, "implement.tools": 5}
+    deepest = size(replaced(known_rig(), free)).furthest("deepest")
+    assert (deepest.binds, deepest.value) == ("critical_depth", pytest.approx(12 * 2.54))
+    assert deepest.uncut > 20 * 2.54
+    further = size(replaced(known_rig(), free | {"implement.point_width": None})).furthest("deepest")
+    assert (further.binds, further.value) == ("row_depth", pytest.approx(20 * 2.54))
+    assert further.uncut == pytest.approx(deepest.uncut)
+
+
+def test_a_job_of_next_to_nothing_is_answered_as_far_as_is_looked():
+    """One shank an inch deep: no limit stops 200 shanks, 20 km/h, or a tractor of a twentieth of the mass."""
+    nothing = {"implement.tools": 1, "work.depth": "1 in", "work.speed": "1 mph", "implement.mass": "20 kg",
+               "implement.hitch_load": "0 kN"}  # fmt: skip
+    answer = size(replaced(known_rig(), nothing))
+    most, fastest, least = (answer.furthest(question) for question in ("most tools", "fastest", "least mass"))
+    assert (most.value, most.binds) == (200, "nothing")
+    assert (fastest.uncut, fastest.binds) == (20, "row_speed")
+    assert least.uncut == pytest.approx(answer.bare_rig.weight / 9.80665 * 1000 / 20)
