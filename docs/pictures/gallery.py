@@ -1,4 +1,4 @@
-"""A picture of each widget by itself, for docs/widgets.md: `uv run python docs/pictures/gallery.py`; needs chromium."""
+"""A picture of each widget by itself, for docs/widgets.md: `uv run python -m docs.pictures.gallery`; needs chromium."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ import sys
 import tempfile
 from pathlib import Path
 
-from make import CHROMIUM, HERE, running_app, small
+from docs.pictures.make import CHROMIUM, HERE, running_app, small
 
 # name: what it is made of
 MADE = {
