@@ -48,6 +48,7 @@ def test_piped_output_is_plain_and_colour_can_be_had(run):
     assert ESCAPE not in run("size", "--json", FORCE_COLOR="1", TERM="xterm-256color")[1]
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(os.name != "posix", reason="needs a pseudo terminal")
 @pytest.mark.parametrize(("env", "coloured"), [({}, True), ({"NO_COLOR": "1"}, False)])
 def test_a_real_terminal_gets_colour_unless_it_says_no(env, coloured):
@@ -227,6 +228,7 @@ def test_check_says_what_it_read(run, tmp_path):
     assert "11 shanks, 16 in deep at 5 mph" in out
 
 
+@pytest.mark.slow
 def test_a_reader_that_leaves_early_is_no_fault():
     """`rigcalc size | head -1` ends quietly."""
     with subprocess.Popen([sys.executable, "-m", "rigcalc", "size", "--json", "--working"], stdout=subprocess.PIPE,

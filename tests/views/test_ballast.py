@@ -112,6 +112,7 @@ def test_taking_the_plan_leaves_nothing_to_do(model):
         model.take_plan()
 
 
+@pytest.mark.slow
 def test_weights_are_added_and_removed_up_to_the_room_there_is(model):
     count = model.results.ballast.plan.sets
     model.add_piece()
@@ -336,6 +337,7 @@ def test_moving_a_slider_computes_once(model):
     assert model.computed == count + 1
 
 
+@pytest.mark.slow
 def test_buttons_do_what_they_say(model, monkeypatch):
     sent = []
     monkeypatch.setattr("ipywidgets.Widget.send", lambda self, content, buffers=None: sent.append((content, buffers)))

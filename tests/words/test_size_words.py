@@ -148,6 +148,7 @@ def test_every_kind_of_note_has_words_and_every_word_a_kind():
     assert set(says._SAYS) == facts.KINDS
 
 
+@pytest.mark.slow
 def test_every_kind_of_note_can_come_and_is_said_without_a_hole():
     cases = [
         {}, {"work.depth": "14 in"}, {"work.depth": "17 in", "implement.point_width": "2 in"}, {"work.speed": "8 mph"},

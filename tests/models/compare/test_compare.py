@@ -176,6 +176,7 @@ def test_different_work_is_named_and_one_depth_in_two_units_is_one_depth():
 USABLE = st.tuples(st.sampled_from([Judgement.GO, Judgement.TRY]), st.floats(0, 1))
 
 
+@pytest.mark.slow
 @given(st.lists(USABLE, min_size=2, max_size=8))
 def test_the_front_holds_the_best_and_nothing_outside_the_doubt(sides):
     found = chosen(*(made(judgement, chance) for judgement, chance in sides))

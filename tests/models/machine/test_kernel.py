@@ -210,6 +210,7 @@ def test_the_unit_of_force_does_not_matter(rig, share, factor):
     assert mixed[0] == pytest.approx(mixed[1], abs=1e-9)
 
 
+@pytest.mark.slow
 @settings(max_examples=5)
 @given(st.integers(100_000, 200_000), st.integers(2, 5))
 def test_threads_change_no_bit(count, threads):

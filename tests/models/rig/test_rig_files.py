@@ -144,6 +144,7 @@ def test_written_and_read_again(data):
 SCHEMA = Rig.model_json_schema()
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", [*DEMO_RIGS, "starter"])
 def test_demo_files_keep_to_the_schema(name):
     jsonschema.Draft202012Validator.check_schema(SCHEMA)

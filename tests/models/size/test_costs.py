@@ -64,6 +64,7 @@ def test_beyond_grip_no_power_is_told():
         assert "nan" not in said
 
 
+@pytest.mark.slow
 def test_without_sympy_the_lines_stand_and_say_what_is_missing():
     code = """
 import sys
