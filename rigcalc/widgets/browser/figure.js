@@ -60,7 +60,10 @@ function render({ model, el }) {
   plot.setAttribute("role", "img");
   plot.setAttribute("aria-label", model.get("label"));
   if (model.get("label")) el.append(make("h2", "", model.get("label")));
-  if (model.get("note")) el.append(make("p", "", model.get("note")));
+  const note = make("p");
+  const remark = () => { note.textContent = model.get("note"); note.hidden = !model.get("note"); };
+  remark();
+  el.append(note);
   const list = make("ul", "rig-key");
   const stage = make("div", "rig-stage"), { grip, place, steady } = handle(model, plot);
   stage.append(plot);
@@ -136,6 +139,7 @@ function render({ model, el }) {
     model.send({ kind: "tap", x: xaxis.p2d(x), y: yaxis.p2d(y) });
     document.dispatchEvent(new CustomEvent("rig-sent"));
   });
+  model.on("change:note", remark);
   model.on("change:spec", ask);
   model.on("change:ground", () => { ground = null; ask(); });
   const repaint = () => { colours.clear(); ground = null; ask(); };
