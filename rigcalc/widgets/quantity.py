@@ -48,7 +48,8 @@ class QuantityEntry(Part):
         What was entered, in the unit of the entry: pint converts where it is used. It can be set to anything that the
         parameter takes, and linked with another of its kind, whatever its unit.
     number : float
-        The same as a bare number in `unit`; the one trait that a link in the browser (`jslink`) can hold.
+        The same as a bare number in `unit`; the one trait that a link in the browser (`jslink`) can hold. Beyond the ends it
+        stops there, as a slider does.
     valid, fault : bool, str
         Whether what stands in the box is `value`, and if not, why.
 
@@ -74,7 +75,7 @@ class QuantityEntry(Part):
     spec = traitlets.Dict().tag(sync=True)
     state = traitlets.Dict().tag(sync=True)
     value = _Given()
-    unit = traitlets.Unicode("")
+    unit = traitlets.Unicode("", read_only=True)
     low = traitlets.Float(0.0)
     high = traitlets.Float(1.0)
     step = traitlets.Float(0.01)
@@ -104,13 +105,13 @@ class QuantityEntry(Part):
             )
         about = {"low": float(low), "high": float(high), "step": float(step or (high - low) / 100)}
         given = _unit_of(value)
-        self.unit = parse(f"1 {unit}")[1] if unit else given
+        self.set_trait("unit", parse(f"1 {unit}")[1] if unit else given)
         super().__init__(description=description, **about, **traits)
         started, self._text = self._read(value)
         self._take(started)
         self._declare()
         self.on_msg(self._heard)
-        self.observe(lambda _change: self._declare(), names=["description", "low", "high", "step"])
+        self.observe(lambda _change: self._declared_anew(), names=["description", "low", "high", "step"])
 
     def type(self, text: str) -> None:
         """Take what somebody typed, as the box does; what can't be used is said in `fault`."""
@@ -192,6 +193,20 @@ class QuantityEntry(Part):
         if self.value is not None and self._bare(self.value) != change.new:
             self._text = self._said(change.new)
             self._take(_quantity(change.new, self.unit))
+
+    @traitlets.validate("low", "high")
+    def _in_order(self, proposal: Any) -> float:
+        low = proposal.value if proposal.trait.name == "low" else self.low
+        high = proposal.value if proposal.trait.name == "high" else self.high
+        if not low < high:
+            raise traitlets.TraitError(
+                f"low={low:g}, high={high:g}: expected low below high; set the one that makes room first"
+            )
+        return float(proposal.value)
+
+    def _declared_anew(self) -> None:
+        self._declare()
+        self.number = min(max(self.number, self.low), self.high)  # an end that moved takes the value along
 
     # what the browser is shown
 

@@ -95,6 +95,16 @@ def test_entries_of_other_units_are_linked_by_quantity(depth):
     assert other.value == Q(5.0, "in")
 
 
+def test_ends_that_move_take_the_value_along_and_stay_in_order(depth):
+    depth.high = 10.0
+    assert (depth.value, depth.state["high"]) == (Q(10.0, "in"), 10.0)
+    with pytest.raises(traitlets.TraitError, match="expected low below high"):
+        depth.low = 11.0
+    assert (depth.low, depth.value) == (4.0, Q(10.0, "in"))
+    with pytest.raises(traitlets.TraitError):
+        depth.unit = "cm"
+
+
 def test_interactive_output_gets_the_quantity(depth):
     got = []
     ipywidgets.interactive_output(lambda deep: got.append(deep.to("cm").magnitude), {"deep": depth})
@@ -173,6 +183,30 @@ def test_parts_of_one_model_move_together_and_a_closed_one_no_more():
     answer.close()
     entry.value = "6 in"
     assert (answer.html, chart.point[0]) == (before, Q(6.0, "in"))
+
+
+def test_what_a_rig_holds_beyond_the_ends_of_an_entry_is_said_there():
+    model = SizeModel()
+    entry = QuantityEntry("12 in", low=4, high=20, description="How deep")
+    linked(entry, model, "work.depth")
+    model.edit({"work.depth": "22 in"})
+    assert (entry.state["text"], entry.valid, model.inputs["work.depth"]) == ("22 in", False, "22 in")
+    model.edit({"work.depth": "9 in"})
+    assert (entry.value, entry.valid) == (Q(9.0, "in"), True)
+
+
+def test_the_choice_of_a_rig_follows_the_model_and_keeps_what_was_entered():
+    model = SizeModel()
+    choice, answer = toolkit.RigChoice(model), toolkit.AnswerCard(model)
+    model.edit({"work.depth": "8 in"})
+    assert model.inputs["work.depth"] == "8 in"
+    answer.rig = "two_track"
+    assert choice.value == "two_track"
+    choice.value = "two_wheel_drive"
+    assert answer.rig.tractor.drive == "2WD"
+    choice.close()
+    answer.rig = "articulated"
+    assert choice.value == "two_wheel_drive"
 
 
 def test_a_bad_entry_is_said_by_the_answer_itself():

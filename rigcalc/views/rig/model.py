@@ -135,7 +135,9 @@ class RigModel(AppModel):
         if isinstance(rig, str) and rig in DEMO_RIGS:
             self.start_from_demo(rig)
         else:
-            self.replace_all({"rig": DEMO_RIGS[0], **flat(asked(rig)), **self.sheet()})
+            found = asked(rig)
+            name = next((name for name in DEMO_RIGS if found == demo_rig(name)), DEMO_RIGS[0])
+            self.replace_all({"rig": name, **flat(found), **self.sheet()})
 
     def start_from_demo(self, name: str) -> None:
         """Start anew from a demo rig. Raises InputError for a name that is none."""

@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any
 
-import traitlets
-
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.units import parse
 from rigcalc.models import DEMO_RIGS, demo_rig, size
@@ -84,18 +82,28 @@ class RigForm(Form):
 
 
 class RigChoice(PictureChoice):
-    """Which demo rig, each drawn from the side; what shows the same model starts from it."""
+    """Which demo rig, each drawn from the side; what shows the same model starts from it.
+
+    A rig of your own counts as one that began with the first demo rig.
+    """
+
+    model: SizeModel
 
     def __init__(self, source: Source = None, **traits: Any):
-        self.of = size_model(source)
+        self.model = size_model(source)
         traits.setdefault("description", "Start from")
         colours = tuple(LIGHT.items())
         drawn = [(name, demo_rig(name).tractor.name, picture_of(in_words(size(name)), colours)) for name in DEMO_RIGS]
-        super().__init__(drawn, self.of.inputs.get("rig"), **traits)
+        super().__init__(drawn, self.model.inputs["rig"], **traits)
         self.observe(self._start, names="value")
+        self.watch(self._follow, self.description)
 
     def _start(self, change: Any) -> None:
-        self.of.start_from_demo(change.new)
+        if change.new != self.model.inputs["rig"]:  # else it only follows, and what was entered since stays
+            self.model.start_from_demo(change.new)
+
+    def _follow(self) -> None:
+        self.value = self.model.inputs["rig"]
 
 
 class FileCard(SizeCard):
@@ -119,8 +127,8 @@ class FileCard(SizeCard):
 def linked(entry: QuantityEntry, model: SizeModel, path: str) -> None:
     """Link an entry of one's own with an entry of a rig, both ways: what changes in one changes in the other.
 
-    Raises InputError for a path that is no number of a rig's form. What the rig holds outside the ends of the entry stays
-    in the rig, and the entry where it was.
+    Raises InputError for a path that is no number of the rig. What the rig holds and the entry can't take, such as a depth
+    beyond its ends, stands in the box with the fault under it, and the rig keeps it.
     """
     if not _is_number(model.inputs.get(path, "")):
         raise InputError([Fault("path", shown(path), "an entry of the rig that is a number", "work.depth")])
@@ -132,11 +140,8 @@ def linked(entry: QuantityEntry, model: SizeModel, path: str) -> None:
 
     def from_rig() -> None:
         text = model.inputs.get(path, "")
-        if _is_number(text):
-            try:
-                entry.value = text
-            except traitlets.TraitError:
-                return
+        if text != entry.state["text"]:
+            entry.type(text)
 
     model.watch(from_rig, entry.description or path)
     entry.observe(to_rig, names="value")
