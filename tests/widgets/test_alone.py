@@ -33,6 +33,7 @@ def test_a_quantity_goes_in_and_out_in_any_unit(depth):
     assert (depth.value, depth.number, depth.unit) == (Q(12.0, "in"), 12.0, "in")
     depth.value = Q(38.1, "cm")
     assert (depth.number, depth.state["text"], depth.state["also"]) == (15.0, "38.1 cm", "= 15 in")
+    assert depth.state["number"] == depth.number, "the browser compares the two, to the last digit"
     assert depth.state["mark"] == "outside the usual range: 8 to 14 in"
     typed(depth, "20 cm")
     assert depth.value == Q(20.0, "cm")
@@ -93,6 +94,10 @@ def test_entries_of_other_units_are_linked_by_quantity(depth):
     ipywidgets.dlink((slider, "value"), (depth, "number"))
     assert depth.value == Q(5.0, "in")
     assert other.value == Q(5.0, "in")
+
+
+def test_a_slider_has_a_hundred_steps_unless_told():
+    assert QuantityEntry("12 in", low=4, high=20).step == 0.16
 
 
 def test_ends_that_move_take_the_value_along_and_stay_in_order(depth):
@@ -250,6 +255,9 @@ def test_a_figure_takes_a_plotly_figure_or_a_description():
 def test_plotly_s_script_is_held_once_for_all_figures():
     one, other = Figure(label="One"), LimitsMap("articulated")
     assert one.held_by == other.held_by != ""
+    model = SizeModel()
+    model.dressed = True  # a page in a notebook, opened later
+    assert toolkit.SlipCurve(model).held_by == one.held_by
     held = ipywidgets.widgets.widget._instances[one.held_by]
     assert "plotly.js" in held.source[:200]
 
