@@ -23,12 +23,12 @@ MOST_BYTES = 120_000
 PHONE = {"has_touch": True, "is_mobile": True}
 # name: (address, heading to scroll to, width, height, what the browser is set to); without a heading what a person sees first
 SCREENS: dict[str, tuple[str, str, int, int, dict[str, Any]]] = {
-    "desk": ("app/size", "", 1280, 800, {"color_scheme": "light"}),
-    "dark": ("app/size", "", 1280, 800, {"color_scheme": "dark"}),
-    "phone": ("app/size", "", 390, 844, {"color_scheme": "light", **PHONE}),
-    "projector": ("app/size", "", 1024, 768, {"color_scheme": "light"}),
-    "limits": ("app/size", "Limits over depth and speed", 1280, 800, {"color_scheme": "light"}),
-    "ballast": ("app/ballast?job=full", "", 1280, 800, {"color_scheme": "light"}),
+    "desk": ("app/rig", "", 1280, 800, {"color_scheme": "light"}),
+    "dark": ("app/rig", "", 1280, 800, {"color_scheme": "dark"}),
+    "phone": ("app/rig", "", 390, 844, {"color_scheme": "light", **PHONE}),
+    "projector": ("app/rig", "", 1024, 768, {"color_scheme": "light"}),
+    "limits": ("app/rig", "Limits over depth and speed", 1280, 800, {"color_scheme": "light"}),
+    "ballast": ("app/rig?page=weight&job=full", "", 1280, 800, {"color_scheme": "light"}),
 }
 
 

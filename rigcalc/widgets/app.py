@@ -2,32 +2,38 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 import ipywidgets
+from markupsafe import Markup
 
 from rigcalc.widgets.controls import Form
 from rigcalc.widgets.files import MOST_UPLOADED, take_file
-from rigcalc.widgets.html import button, esc, fold
 from rigcalc.widgets.model import AppModel
 from rigcalc.widgets.one_layout import one_layout
 from rigcalc.widgets.page import Page
 from rigcalc.widgets.panel import FaultBox, Panel
+from rigcalc.widgets.templates import render
+
+_SYSTEMS = (("us", "in, lb, mph"), ("si", "cm, kg, km/h"))
 
 
 class App(ipywidgets.VBox):  # type: ignore[misc]  # it comes without types
-    """Base of an app's view. A subclass gives `title`, `parts()` and, if it has more in its bar, `bar_extra()`."""
+    """Base of an app's view. A subclass gives `title`, `parts()` and, if it has more in its bar, `bar_extra()`.
+
+    `inside` is for a page among others at one address (`Pages`), where the whole speaks for the address.
+    """
 
     title = "rigcalc"
-    file_name = "rig.toml"
 
-    def __init__(self, model: AppModel):
-        self.model = model
+    def __init__(self, model: AppModel, inside: bool = False):
+        self.model, self.inside = model, inside
+        self.go_to: Callable[[str], None] = lambda _name: None  # opens another page of the same address
         model.dressed = True  # the page brings the look, once
-        self.page = Page(model)
         acts = {
             **{"units": model.switch_units, "undo": lambda _value: model.undo()},
+            **{"page": lambda name: self.go_to(str(name))},
             **{"load": self.load, "save": lambda _value: self.save()},
             **self.bar_acts(),
         }
@@ -37,7 +43,9 @@ class App(ipywidgets.VBox):  # type: ignore[misc]  # it comes without types
         self.faults = FaultBox(model, self.name_of)
         self.faults.add_class("rig-across")
         # What is asked first stands first: the answer, then what is wrong, then the tools, then the rest.
-        super().__init__([*parts[:1], self.faults, self.bar, *parts[1:], self.page], layout=one_layout())
+        self.page = None if inside else Page(model)
+        spoken = [self.page] if self.page is not None else []
+        super().__init__([*parts[:1], self.faults, self.bar, *parts[1:], *spoken], layout=one_layout())
         self.add_class("rig-app")
         self.add_class("rig-look")
 
@@ -81,33 +89,19 @@ class App(ipywidgets.VBox):  # type: ignore[misc]  # it comes without types
 
     def save(self) -> None:
         """Let the browser save the entries as a file."""
-        self.page.save(self.file_name, self.model.to_toml().encode(), "application/toml")
+        self.bar.save(f"{self.model.named() or 'rig'}.toml", self.model.to_toml().encode(), "application/toml")
 
     # the bar
 
     def _bar(self) -> str:
         model = self.model
-        units = "".join(
-            button("units", text, system, pressed=model.system == system)
-            for system, text in (("us", "in, lb, mph"), ("si", "cm, kg, km/h"))
-        )
-        themes = "".join(
-            f'<button type="button" data-theme-is="{name}" aria-pressed="false">{text}</button>'
-            for name, text in (("auto", "Auto"), ("light", "Light"), ("dark", "Dark"))
-        )
-        return (
-            f'<h1>{esc(self.title)}</h1><span class="rig-set" role="group" aria-label="Units">{units}</span>'
-            + button("undo", "Undo", disabled=not model.can_undo())
-            + self.bar_extra()
-            + fold(
-                "bar-more",
-                "File and screen",
-                f'<label class="rig-file">Open file<input type="file" data-act="load" data-most="{MOST_UPLOADED}" '
-                'accept=".toml" aria-label="Open a file"></label>'
-                + button("save", "Save file")
-                + f'<span class="rig-set" role="group" aria-label="Light or dark">{themes}</span>',
+        systems = [(system, text, model.system == system) for system, text in _SYSTEMS]
+        return str(
+            render(
+                __file__, "bar.html.j2", title=self.title, named=model.named(), inside=self.inside, systems=systems,
+                can_undo=model.can_undo(), extra=Markup(self.bar_extra()), most=MOST_UPLOADED,  # noqa: S704 (its maker escapes)
             )
-        )
+        )  # fmt: skip
 
 
 def _forms(widget: ipywidgets.Widget) -> list[Form]:

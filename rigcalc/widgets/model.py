@@ -94,6 +94,10 @@ class AppModel(HasTraits):
         """Say whether a field has no meaning as things stand, such as the tyres of an axle on tracks."""
         return False
 
+    def named(self) -> str:
+        """Give the name of what the page is about, for its title and its files; empty where it has none."""
+        return ""
+
     def to_toml(self) -> str:
         """Give the state as a file that `from_toml` reads."""
         import tomlkit

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Any
 
 import traitlets
@@ -13,24 +13,31 @@ from rigcalc.widgets.part import Part, script
 
 
 class Page(Part):
-    """Invisible. The browser asks it for a sign of life, tells it the link it was opened with, takes files from it."""
+    """Invisible. The browser asks it for a sign of life, tells it the link it was opened with, takes files from it.
+
+    `query_of` gives the query of the page's address and `start` takes the one it was opened with; without them both are the
+    model's own.
+    """
 
     _esm = script("save.js", "page.js")
     _css = look()
     model: AppModel
     query = traitlets.Unicode("").tag(sync=True)
+    title = traitlets.Unicode("").tag(sync=True)
     revision = traitlets.Int(0).tag(sync=True)
 
-    def __init__(self, model: AppModel):
+    def __init__(self, model: AppModel, query_of: Callable[[], str] | None = None, start: Callable[[str], None] | None = None):
         self.model = model
+        self._query_of, self._start = query_of, start
         super().__init__()
         self.on_msg(self._heard)
         self.watch(self.refresh, "the page's address")
 
     def refresh(self) -> None:
-        """Put the state into the address."""
+        """Put the state into the address, and its name into the title."""
+        query = self._query_of() if self._query_of else self.model.to_query()
         with self.hold_sync():
-            self.query, self.revision = self.model.to_query(), self.model.revision
+            self.query, self.title, self.revision = query, self.model.named(), self.model.revision
 
     def send_together(self, updates: list[Any]) -> None:
         """Send many parts' updates, each (name of its model, state, places of its buffers, buffers), as one message."""
@@ -46,4 +53,4 @@ class Page(Part):
         if message.get("kind") == "ping":
             self.send({"kind": "pong"})
         elif message.get("kind") == "start":
-            self.model.guarded(self.model.start_from_query, "link")(str(message.get("query", "")))
+            self.model.guarded(self._start or self.model.start_from_query, "link")(str(message.get("query", "")))

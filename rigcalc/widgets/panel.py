@@ -17,7 +17,7 @@ from rigcalc.words.spelling import fault_spelt
 class Panel(Part):
     """HTML from `write()`; `acts` maps the name of a button, choice, file or fold to what it does with its value."""
 
-    _esm = script("wear.js", "save.js", "panel.js")
+    _esm = script("wear.js", "save.js", "handy.js", "panel.js")
     model: AppModel
     html = traitlets.Unicode("").tag(sync=True)
     label = traitlets.Unicode("").tag(sync=True)

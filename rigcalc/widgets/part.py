@@ -60,6 +60,16 @@ class Part(anywidget.AnyWidget):
             self._watching = [*self._watching, watcher]
             self.model.watch(watcher, where)
 
+    def follow(self, model: AppModel) -> None:
+        """Show another model from now on: whatever watched the old one watches it."""
+        watching, self._watching = self._watching, []
+        for watcher in watching:
+            if self.model is not None:
+                self.model.unwatch(watcher)
+        self.model = model
+        for watcher in watching:
+            self.watch(watcher, type(self).__name__)
+
     def save(self, name: str, content: bytes, type: str) -> None:
         """Let the browser save a file, where the widget's script has `save.js`; only safe letters of the name are kept."""
         self.send({"kind": "save", "name": safe_name(name), "type": type}, buffers=[content])
@@ -83,5 +93,5 @@ class Part(anywidget.AnyWidget):
 def safe_name(name: str) -> str:
     """Give a file name of letters, digits, dot, dash and underscore; never a path, never hidden, never empty."""
     stem, dot, ending = name.rpartition(".")
-    clean = re.sub(r"[^A-Za-z0-9_-]+", "-", stem if dot else name).strip("-")[:60] or "rig"
+    clean = re.sub(r"[^A-Za-z0-9_-]+", "-", stem if dot else name).strip("-")[:90].strip("-") or "rig"
     return f"{clean}.{re.sub(r'[^A-Za-z0-9]', '', ending)[:8]}" if dot else clean

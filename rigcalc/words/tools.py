@@ -45,3 +45,8 @@ def counted(rig: Rig) -> str:
     """Give the number of pieces with their word: "15 shanks", "1 shank"."""
     tools, tool = rig.implement.tools, rig.implement.tool
     return f"{tools} {piece(tool) if tools == 1 else pieces(tool)}"
+
+
+def counted_as_one(rig: Rig) -> str:
+    """Give the number of pieces as part of a name: "15-shank"."""
+    return f"{rig.implement.tools}-{piece(rig.implement.tool)}"

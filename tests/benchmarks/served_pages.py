@@ -151,7 +151,7 @@ class Server:
         self.kind, self.log = kind, folder / f"{kind}.log"
         if kind == "ours":
             code = f"from rigcalc.views.serving.serve import serve; serve(port={port}, open_browser=False, pool={pool})"
-            call, ready, path = [sys.executable, "-c", code], "is open at", "app/size"
+            call, ready, path = [sys.executable, "-c", code], "is open at", "app/rig"
         else:
             write_stock(folder / "stock.ipynb")
             call = [sys.executable, "-m", "voila", "stock.ipynb", "--no-browser", f"--port={port}"]

@@ -22,7 +22,7 @@ def start() -> str:
     model = BallastModel()
     model.start_from_toml(known_text("front_wheel_assist"))
     model.edit({"plan.job": "full"})
-    return f"app/ballast?{model.to_query()}"
+    return f"app/rig?page=weight&{model.to_query()}"
 
 
 START = start()

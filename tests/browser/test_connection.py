@@ -13,7 +13,7 @@ KEEP = """window.sockets = []; const Plain = WebSocket; window.WebSocket = class
 def app(context, page, tmp_path):
     server = Served(None, tmp_path / "size.log")
     context.add_init_script(KEEP)
-    page.goto(f"{server.url}app/size")
+    page.goto(f"{server.url}app/rig")
     expect(page.locator(".rig-sentence")).to_contain_text("10 in deep")
     yield page
     server.stop()

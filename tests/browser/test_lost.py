@@ -23,7 +23,7 @@ def served(tmp_path):
 
 @pytest.fixture
 def app(page, served):
-    page.goto(f"{served.url}app/size")
+    page.goto(f"{served.url}app/rig")
     expect(page.locator(".rig-sentence")).to_contain_text("10 in deep", timeout=60_000)
     return page
 

@@ -26,7 +26,7 @@ def size_server(tmp_path_factory):
 
 @pytest.fixture
 def app(page, size_server):
-    page.goto(f"{size_server.url}app/size")
+    page.goto(f"{size_server.url}app/rig")
     expect(page.locator(".rig-sentence")).to_be_visible()
     return page
 
@@ -172,7 +172,7 @@ def test_a_finger_sets_the_point_and_scrolls_the_page(browser, size_server, page
     page.goto(size_server.url)
     context = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True)
     phone = context.new_page()
-    phone.goto(f"{size_server.url}app/size")
+    phone.goto(f"{size_server.url}app/rig")
     plot = phone.locator(".rig-plot").first
     plot.scroll_into_view_if_needed()
     expect(plot).to_have_attribute("data-drawn", re.compile(r"\d+"))
@@ -188,7 +188,7 @@ def test_a_finger_drags_the_ring_and_the_picture_stays_under_it(browser, size_se
     page.goto(size_server.url)
     context = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True)
     phone = context.new_page()
-    phone.goto(f"{size_server.url}app/size")
+    phone.goto(f"{size_server.url}app/rig")
     plot = phone.locator(".rig-plot").first
     plot.scroll_into_view_if_needed()
     expect(plot).to_have_attribute("data-drawn", re.compile(r"\d+"))
@@ -223,11 +223,11 @@ def test_working_numbers_and_twins_open_with_the_right_numbers(app):
 
 
 def test_a_link_opens_the_rig_that_it_names(page, size_server):
-    page.goto(f"{size_server.url}app/size?rig=front_wheel_assist&depth=9in&speed=4.5mph&shanks=5&units=si")
+    page.goto(f"{size_server.url}app/rig?rig=front_wheel_assist&depth=9in&speed=4.5mph&shanks=5&units=si")
     rig = demo_rig("front_wheel_assist")
     changes = {"work.depth": "9 in", "work.speed": "4.5 mph", "implement.tools": 5}
     expect(page.locator(".rig-sentence")).to_contain_text(first_words(expected(changes, rig, "si")))
-    page.goto(f"{size_server.url}app/size?rig=../../etc/passwd&depth=<b>")
+    page.goto(f"{size_server.url}app/rig?rig=../../etc/passwd&depth=<b>")
     expect(page.get_by_role("alert").filter(has_text="front_wheel_assist")).to_be_visible()
 
 
@@ -333,7 +333,7 @@ def test_nothing_moves_when_motion_is_unwanted(app):
 def test_a_stopped_server_is_said(watched, page, tmp_path):
     server = Served(None, tmp_path / "stopped.log", pool=1)
     try:
-        page.goto(f"{server.url}app/size")
+        page.goto(f"{server.url}app/rig")
         expect(page.locator(".rig-sentence")).to_be_visible()
         server.stop()
         expect(page.locator("#rig-banner")).to_contain_text("rigcalc app", timeout=20_000)

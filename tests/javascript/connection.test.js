@@ -25,7 +25,7 @@ function fakeKernel() {
 
 let kernel = null, model = null;
 beforeEach(() => {
-  page("http://localhost/app/size?rig=tracks");
+  page("http://localhost/app/rig?rig=tracks");
   document.body.innerHTML = '<script id="jupyter-config-data" type="application/json">{"baseUrl": "/", "kernelId": "k"}</script>';
   document.body.dataset.rigcalc = "served";
   mock.restoreAll();

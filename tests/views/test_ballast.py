@@ -345,7 +345,9 @@ def test_buttons_do_what_they_say(model, monkeypatch):
     panels = {part.name: part for part in app.children if hasattr(part, "act")}
     panels["Setup sheet"].act("sheet", "pdf")
     panels["Setup sheet"].act("sheet", "html")
-    assert [content["name"] for content, _ in sent] == ["ballast-sheet.pdf", "ballast-sheet.html"]
+    assert [content["name"] for content, _ in sent] == [
+        f"ballast-sheet-250-hp-front-wheel-assist-7-shank-chisel-loam-firm.{kind}" for kind in ("pdf", "html")
+    ]
     assert sent[0][1][0].startswith(b"%PDF")
     assert b"front plates" in sent[1][1][0]
     panels["Plan"].act("take")

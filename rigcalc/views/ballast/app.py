@@ -53,9 +53,9 @@ class BallastApp(RigApp):
     title = "Where should the weight go?"
     model: BallastModel
 
-    def __init__(self, model: BallastModel | None = None):
+    def __init__(self, model: BallastModel | None = None, inside: bool = False):
         self.opened = False
-        super().__init__(model or BallastModel())
+        super().__init__(model or BallastModel(), inside)
 
     @property
     def answer(self) -> BallastAnswer | None:
@@ -125,12 +125,13 @@ class BallastApp(RigApp):
         about = {path.removeprefix("sheet."): text for path, text in self.model.sheet().items() if path.startswith("sheet.")}
         about = {name: text for name, text in about.items() if text.strip()}
         paper, sized = about.pop("paper", "") or None, answered(self.answer.rig, self.model.system)
+        name = f"ballast sheet {self.model.named()}"
         if kind == "pdf":
             made = sheet_pdf(sized, paper=paper, ballast=self.answer, **about)
-            self.page.save("ballast-sheet.pdf", made, "application/pdf")
+            self.bar.save(f"{name}.pdf", made, "application/pdf")
         else:
             made = sheet_html(sized, paper=paper, ballast=self.answer, **about).encode()
-            self.page.save("ballast-sheet.html", made, "text/html")
+            self.bar.save(f"{name}.html", made, "text/html")
 
     def _describe(self) -> Mapping[str, Any]:
         if self.answer is None:

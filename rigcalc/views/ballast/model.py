@@ -15,8 +15,9 @@ from rigcalc.models.ballast.slip_test import SlipTest, Verdict, from_distance, f
 from rigcalc.models.rig.file import rig_text
 from rigcalc.models.rig.measure import Kind, Measure
 from rigcalc.models.rig.parts import BRINE
+from rigcalc.models.rig.rig import Rig
 from rigcalc.views.ballast.rig_inputs import NEW_PIECE, OWN, PARTS, places, rig_of, spread
-from rigcalc.views.rig.model import RigModel
+from rigcalc.views.rig.model import RigModel, flat
 from rigcalc.widgets.entries import tidy
 from rigcalc.words.numbers import System, to_shown
 
@@ -81,6 +82,19 @@ class BallastModel(RigModel):
                 if not text:
                     more[path.replace(".liquid", ".fill")] = ""
         super().edit({**changes, **more}, live)
+
+    def rig_shown(self) -> Rig | None:
+        """Give the rig that the answer is about."""
+        return self.results.ballast.rig if self.results is not None else None
+
+    def to_carry(self) -> dict[str, str]:
+        """Give the rig with its weights and tables as a rig file has them. Raises InputError while an entry can't be used."""
+        shared = {path: text for path, text in self.inputs.items() if path == "rig" or path.startswith("sheet.")}
+        return {**shared, **flat(rig_of(self.inputs))}
+
+    def is_own(self, path: str) -> bool:
+        """Say whether an entry belongs to this page alone: the job to plan for, the slip test."""
+        return path.startswith(("plan.", "slip."))
 
     # the weights at hand
 

@@ -18,6 +18,8 @@ from rigcalc.models.rig.file import rig_from
 from rigcalc.models.rig.rig import Rig
 from rigcalc.views.rig.fields import STARTS, groups, setting
 from rigcalc.widgets.model import AppModel
+from rigcalc.words.numbers import System
+from rigcalc.words.rig_name import rig_name
 
 _TYRE_ONLY = frozenset(
     "tyre tyres section_width diameter rim_diameter static_loaded_radius deflection_ratio load_limit_each".split()
@@ -130,6 +132,32 @@ class RigModel(AppModel):
         missing = {path: text for path, text in more.items() if not self.inputs.get(path)}
         super().edit({**changes, **missing}, live)
 
+    def named(self) -> str:
+        """Give the rig's name by what it is; empty while an entry can't be used."""
+        rig = self.rig_shown()
+        return rig_name(rig, self.system) if rig is not None else ""
+
+    def rig_shown(self) -> Rig | None:
+        """Give the rig that the results are about, None while an entry can't be used."""
+        raise NotImplementedError
+
+    def to_carry(self) -> dict[str, str]:
+        """Give what every page about this rig shares: the entries of the rig and those of the sheet, as typed."""
+        return dict(self.inputs)
+
+    def take(self, carried: Mapping[str, str], system: System) -> None:
+        """Go on with the rig of another page; what is this page's own stays. Nothing happens where it is the same."""
+        mine = self.to_carry()
+        if _said(mine) != _said(carried):
+            own = {path: text for path, text in self.inputs.items() if path not in mine and self.is_own(path)}
+            self.replace_all({**own, **carried}, system)
+        else:
+            self.switch_units(system)
+
+    def is_own(self, path: str) -> bool:
+        """Say whether an entry belongs to this page alone."""
+        return False
+
     def start_from(self, rig: Rig | str | PathLike[str]) -> None:
         """Start anew from a rig, the path of its file, or the name of a demo rig. Raises InputError where that is none."""
         if isinstance(rig, str) and rig in DEMO_RIGS:
@@ -181,6 +209,11 @@ class RigModel(AppModel):
     def to_toml(self) -> str:
         """Write the rig file. Raises InputError while an entry can't be used."""
         return rig_text(rig_from(nested(self.inputs)))
+
+
+def _said(texts: Mapping[str, str]) -> dict[str, str]:
+    """Give the entries that say something."""
+    return {path: text.strip() for path, text in texts.items() if text.strip() and not out_of_use(texts, path)}
 
 
 @cache

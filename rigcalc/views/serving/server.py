@@ -45,14 +45,18 @@ MOST_BUFFERED = 8 * 1024 * 1024  # bytes of one connection that wait to be read;
 
 
 def apps_in(folder: Path) -> list[dict[str, str]]:
-    """List the apps of a folder: name of the file, the question it answers, one sentence; the main question first."""
+    """List the pages of a folder's apps: name of the file, address, the question it answers, one sentence; the main one first."""
     found = []
     for path in sorted(folder.glob("*.ipynb")):
         about = json.loads(path.read_text(encoding="utf-8")).get("metadata", {})
-        title = about.get("title", path.stem)
         words = about.get("rigcalc", {})
-        app = {"name": path.stem, "question": words.get("question", title), "text": words.get("text", "")}
-        found.append((int(words.get("place", 99)), app))
+        for page in words.get("pages") or [words]:
+            name = page.get("page", "")
+            app = {
+                **{"name": path.stem, "page": name, "address": f"app/{path.stem}" + (f"?page={name}" if name else "")},
+                **{"question": page.get("question", about.get("title", path.stem)), "text": page.get("text", "")},
+            }
+            found.append((int(words.get("place", 99)), app))
     return [app for _, app in sorted(found, key=lambda each: each[0])]
 
 
@@ -86,14 +90,16 @@ class AppPage(Page):
     @tornado.web.authenticated
     async def get(self, name: str) -> None:
         """Show the app; or say that there is none of that name, that a person has to open it, or that all places are taken."""
-        known = {app["name"]: app for app in apps_in(Path(self.settings["voila"].root_dir))}
-        if name not in known:
+        known = [app for app in apps_in(Path(self.settings["voila"].root_dir)) if app["name"] == name]
+        if not known:
             raise tornado.web.HTTPError(404)
+        asked = self.get_query_argument("page", "")
+        app = next((app for app in known if app["page"] == asked), known[0])
         if fetched_ahead(self.request.headers):
             raise tornado.web.HTTPError(403)
         self.set_header("Cache-Control", "no-store")
         if not opened_by_hand(self.request.headers):
-            self.show("ask.html", app=known[name], address=self._without_token())
+            self.show("ask.html", app=app, address=self._without_token())
             return
         # Asking for it sets its cookie, without which a closing page can't tell the server to end its calculation.
         self.xsrf_token  # noqa: B018
@@ -103,7 +109,7 @@ class AppPage(Page):
             self.set_status(503)
             self.set_header("Retry-After", str(_LOOK_AGAIN))
             self.set_header("Refresh", str(_LOOK_AGAIN))
-            self.show("full.html", app=known[name], most=visits.most)
+            self.show("full.html", app=app, most=visits.most)
             return
         try:
             await self._show(f"{name}.ipynb", place)

@@ -36,8 +36,8 @@ class SizeApp(RigApp):
     title = "Will it pull?"
     model: SizeModel
 
-    def __init__(self, model: SizeModel | None = None):
-        super().__init__(model or SizeModel())
+    def __init__(self, model: SizeModel | None = None, inside: bool = False):
+        super().__init__(model or SizeModel(), inside)
 
     def parts(self) -> Sequence[ipywidgets.Widget]:
         """Give the parts in reading order."""

@@ -143,11 +143,11 @@ class SheetCard(SizeCard):
         if self.words is None:
             raise InputError([Fault("setup sheet", "an entry that can't be used", "a rig that has an answer")])
         about: dict[str, Any] = {path.removeprefix("sheet."): text for path, text in self.model.sheet().items() if text.strip()}
-        paper = about.pop("paper", None)
+        paper, name = about.pop("paper", None), f"setup sheet {self.model.named()}"
         if kind == "pdf":
-            self.save("setup-sheet.pdf", sheet_pdf(self.words, paper=paper, **about), "application/pdf")
+            self.save(f"{name}.pdf", sheet_pdf(self.words, paper=paper, **about), "application/pdf")
         else:
-            self.save("setup-sheet.html", sheet_html(self.words, paper=paper, **about).encode(), "text/html")
+            self.save(f"{name}.html", sheet_html(self.words, paper=paper, **about).encode(), "text/html")
 
 
 class _Fold(SizeCard):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from rigcalc.models import size
+from rigcalc.models import Rig, size
 from rigcalc.models.rig.file import rig_from
 from rigcalc.views.rig.model import RigModel, nested
 from rigcalc.words.size import SizeWords
@@ -18,3 +18,7 @@ class SizeModel(RigModel):
     def compute(self, inputs: Mapping[str, str]) -> SizeWords:
         """Give the answer, or raise InputError with every fault."""
         return SizeWords(size(rig_from(nested(inputs))), self.system)
+
+    def rig_shown(self) -> Rig | None:
+        """Give the rig that the answer is about."""
+        return self.results.answer.rig if self.results is not None else None

@@ -121,7 +121,7 @@ class FileCard(SizeCard):
 
     def save_file(self) -> None:
         """Let the browser save the entries as a rig file."""
-        self.save("rig.toml", self.model.to_toml().encode(), "application/toml")
+        self.save(f"{self.model.named() or 'rig'}.toml", self.model.to_toml().encode(), "application/toml")
 
 
 def linked(entry: QuantityEntry, model: SizeModel, path: str) -> None:

@@ -144,6 +144,14 @@ function render({ model, el }) {
   model.on("change:ground", () => { ground = null; ask(); });
   const repaint = () => { colours.clear(); ground = null; ask(); };
   document.addEventListener("rig-theme", repaint);
+  // On paper everything is in sight, also what nobody has scrolled to.
+  const printed = ({ detail }) => {
+    const was = [near, seen];
+    [near, seen] = [true, true];
+    stale ||= !drawn;
+    detail.wait(draw().finally(() => { [near, seen] = was; }));
+  };
+  document.addEventListener("rig-print", printed);
   const narrower = new ResizeObserver(([entry]) => {
     if (Math.round(entry.contentRect.width) === wide) return;
     wide = Math.round(entry.contentRect.width);
@@ -156,6 +164,7 @@ function render({ model, el }) {
     watchers.forEach((watcher) => watcher.disconnect());
     narrower.disconnect();
     document.removeEventListener("rig-theme", repaint);
+    document.removeEventListener("rig-print", printed);
     if (Plotly) Plotly.purge(plot);
   };
 }

@@ -171,6 +171,9 @@ function render({ model, el }) {
   if (served && asked.size) model.send({ kind: "start", query: asked.toString() });
   // A browser tells its other parts of each new address: once a slider rests is enough.
   if (served) model.on("change:query", () => { clearTimeout(later); later = setTimeout(address, 300); });
+  const titled = () => { if (served && model.get("title")) document.title = `${model.get("title")} · rigcalc`; };
+  titled();
+  model.on("change:title", titled);
   model.on("change:revision", () => { document.body.dataset.revision = model.get("revision"); });
   document.addEventListener("click", (event) => {
     const button = event.target.closest?.("[data-theme-is]");

@@ -1,5 +1,5 @@
 // A part of the page whose HTML the kernel writes (and escapes). Elements with data-act send their name and value back.
-// `wear.js` and `save.js` stand before it in the same script.
+// `wear.js`, `save.js` and `handy.js` stand before it in the same script.
 // Open folds, the focus and the scroll position survive a new text.
 
 function render({ model, el }) {
@@ -28,6 +28,8 @@ function render({ model, el }) {
   el.addEventListener("click", (event) => {
     const target = event.target.closest("button[data-act]");
     if (target && el.contains(target)) send(target.dataset.act, target.dataset.value ?? "");
+    const own = event.target.closest("button[data-browser]");
+    if (own) handy(own);
   });
   el.addEventListener("change", async (event) => {
     const target = event.target.closest("[data-act]");

@@ -1,0 +1,35 @@
+// What a page's bar does without the calculation: passing the address on, and printing. `data-browser` names it.
+
+// Whoever has a way to pass links on in the browser gets it; elsewhere the address is copied, or shown to be copied.
+async function share(button) {
+  const link = { title: document.title, url: location.href };
+  if (navigator.share && matchMedia("(pointer: coarse)").matches) {
+    try { await navigator.share(link); return; } catch (error) { if (error.name === "AbortError") return; }
+  }
+  try {
+    await navigator.clipboard.writeText(link.url);
+    tell(button, "Link copied");
+  } catch {
+    globalThis.prompt("The link to this rig:", link.url);
+  }
+}
+
+function tell(button, text) {
+  const before = button.textContent;
+  button.textContent = text;
+  button.setAttribute("role", "status");
+  setTimeout(() => { button.textContent = before; button.removeAttribute("role"); }, 2500);
+}
+
+// Pictures that were never in sight are drawn first: each says through `wait` when it is.
+async function print() {
+  const waiting = [];
+  document.dispatchEvent(new CustomEvent("rig-print", { detail: { wait: (drawn) => waiting.push(drawn) } }));
+  await Promise.allSettled(waiting);
+  globalThis.print();
+}
+
+function handy(button) {
+  if (button.dataset.browser === "share") share(button);
+  if (button.dataset.browser === "print") print();
+}
