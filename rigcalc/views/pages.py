@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import cast
 
 from rigcalc.views.ballast.app import BallastApp
+from rigcalc.views.own.app import OwnApp
 from rigcalc.views.rig.model import RigModel
 from rigcalc.views.size.app import SizeApp
 from rigcalc.widgets.model import AppModel
@@ -13,6 +14,7 @@ from rigcalc.widgets.pages import Kind, Pages
 PAGES = {
     "answer": Kind("Will it pull?", lambda: SizeApp(inside=True)),
     "weight": Kind("Weight", lambda: BallastApp(inside=True)),
+    "rig": Kind("Your rig", lambda: OwnApp(inside=True)),
 }
 
 

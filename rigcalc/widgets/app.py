@@ -26,6 +26,7 @@ class App(ipywidgets.VBox):  # type: ignore[misc]  # it comes without types
     """
 
     title = "rigcalc"
+    is_about_rig = True  # another page of the same address changes what this one is about
 
     def __init__(self, model: AppModel, inside: bool = False):
         self.model, self.inside = model, inside
@@ -98,7 +99,8 @@ class App(ipywidgets.VBox):  # type: ignore[misc]  # it comes without types
         systems = [(system, text, model.system == system) for system, text in _SYSTEMS]
         return str(
             render(
-                __file__, "bar.html.j2", title=self.title, named=model.named(), inside=self.inside, systems=systems,
+                __file__, "bar.html.j2", title=self.title, named=model.named(), systems=systems,
+                changes=self.inside and self.is_about_rig,
                 can_undo=model.can_undo(), extra=Markup(self.bar_extra()), most=MOST_UPLOADED,  # noqa: S704 (its maker escapes)
             )
         )  # fmt: skip

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from typing import Any
 
 import traitlets
@@ -19,6 +19,9 @@ _KINDS = {"Number": "number", "Choice": "choice", "Text": "text", "Lines": "line
 
 class Form(Part):
     """Fields in sections. `edit(path, text)` is what typing or sliding does; tests call it without a browser.
+
+    `slides` names the numbers that have a slider, all of them if it is not given: what is a fact about a machine is a box,
+    which a swipe over the page can't move.
 
     `sections` may be a function, asked before each refresh, where what is offered follows what was chosen. `set_sections`
     puts other sections in their place; `titles` are the titles of the sections where they follow what was typed.
@@ -39,8 +42,9 @@ class Form(Part):
         sections: tuple[Section, ...] | Callable[[], tuple[Section, ...]],
         label: str = "Entries",
         folds: bool = True,
+        slides: Collection[str] | None = None,
     ):
-        self.model, self.folds = model, folds
+        self.model, self.folds, self.slides = model, folds, slides
         self.follows = sections if callable(sections) else None
         self.sections = sections() if callable(sections) else sections
         self.fields = _by_name(self.sections)
@@ -56,7 +60,13 @@ class Form(Part):
         self.spec = self._spec()
 
     def _spec(self) -> list[dict[str, Any]]:
-        return [_section(section, self.folds, self.spelled_for, self.title_is_typed) for section in self.sections]
+        return [
+            {
+                **_head(section, self.folds, self.spelled_for, self.title_is_typed),
+                "fields": [_field(field, self.spelled_for, self.slides) for field in section.fields],
+            }
+            for section in self.sections
+        ]
 
     def edit(self, path: str, text: str, live: bool = False) -> None:
         """Take one entry as typed; a number without a unit gets the one that stands at the slider."""
@@ -79,9 +89,10 @@ class Form(Part):
         text = self.model.inputs.get(field.path, "")
         if self.model.hides(field.path):
             return {"hidden": True}
+        taken = {} if text.strip() else self.model.taken(field.path)
         if not isinstance(field, Number):
-            return {"text": text, "fault": fault}
-        return number_state(field, text, self.model.system, self.model.typed_in.get(field.path), fault)
+            return {"text": text, "fault": fault, **taken}
+        return {**number_state(field, text, self.model.system, self.model.typed_in.get(field.path), fault), **taken}
 
     def _heard(self, _widget: object, message: Mapping[str, Any], _buffers: object) -> None:
         if not isinstance(message, Mapping) or message.get("kind") != "edit":
@@ -109,19 +120,21 @@ def _by_name(sections: tuple[Section, ...]) -> dict[str, Field]:
     return {field.path: field for section in sections for field in section.fields}
 
 
-def _section(section: Section, folds: bool, system: System, title_is_typed: bool) -> dict[str, Any]:
+def _head(section: Section, folds: bool, system: System, title_is_typed: bool) -> dict[str, Any]:
     title = section.title if title_is_typed else spelt(section.title, system)
-    return {
-        **{"title": title, "open": section.open, "folds": folds, "note": spelt(section.note, system)},
-        "fields": [_field(field, system) for field in section.fields],
-    }
+    return {"title": title, "open": section.open, "folds": folds, "note": spelt(section.note, system)}
 
 
-def _field(field: Field, system: System) -> dict[str, Any]:
+def _field(field: Field, system: System, slides: Collection[str] | None) -> dict[str, Any]:
     label = spelt(field.label, system)
     spec: dict[str, Any] = {"kind": _KINDS[type(field).__name__], "path": field.path, "label": label}
+    if isinstance(field, Number) and slides is not None and field.path not in slides:
+        spec["box"] = True
     if isinstance(field, Choice):
-        spec["options"] = [[value, spelt(text, system)] for value, text in field.options]
+        pictures = dict(field.pictures)
+        spec["options"] = [[value, spelt(text, system), pictures.get(value, "")] for value, text in field.options]
+        if pictures or field.in_sight:
+            spec["kind"] = "sight"
     if isinstance(field, Lines):
         spec["rows"] = field.rows
     return {**spec, "help": spelt(field.help, system)}

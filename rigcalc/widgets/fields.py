@@ -46,12 +46,18 @@ class Number:
 
 @dataclass(frozen=True)
 class Choice:
-    """One of several: `options` are (value, what is shown)."""
+    """One of several: `options` are (value, what is shown).
+
+    With `pictures`, by value as SVG, each stands in sight beside its words; without, all are in a list.
+    `in_sight` shows the words of each beside one another: one touch instead of two.
+    """
 
     path: str
     label: str
     options: tuple[tuple[str, str], ...]
     help: str = ""
+    pictures: tuple[tuple[str, str], ...] = ()
+    in_sight: bool = False
 
 
 @dataclass(frozen=True)

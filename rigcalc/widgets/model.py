@@ -94,6 +94,10 @@ class AppModel(HasTraits):
         """Say whether a field has no meaning as things stand, such as the tyres of an axle on tracks."""
         return False
 
+    def taken(self, path: str) -> dict[str, str]:
+        """Give what stands for an entry that was left out: its value as `taken`, the reason as `rule`."""
+        return {}
+
     def named(self) -> str:
         """Give the name of what the page is about, for its title and its files; empty where it has none."""
         return ""

@@ -31,6 +31,8 @@ class Kind(NamedTuple):
 class Pages(ipywidgets.VBox):  # type: ignore[misc]  # it comes without types
     """A row of pages and the one that is in sight. `kinds` maps a name, as it stands in links, to a page."""
 
+    children: tuple[ipywidgets.Widget, ...]
+
     def __init__(self, kinds: Mapping[str, Kind], first: str = ""):
         self.kinds = dict(kinds)
         self.now = first or next(iter(self.kinds))
@@ -39,7 +41,8 @@ class Pages(ipywidgets.VBox):  # type: ignore[misc]  # it comes without types
         acts = {"page": lambda name: self.turn_to(str(name))}
         self.row = Panel(app.model, self._row, "the pages", acts, look="rig-pages", role="navigation", label="Pages")
         self.page = Page(app.model, self._query, self.start)
-        super().__init__([self.row, app, self.page], layout=one_layout())
+        # A page is added at the end: views before it stay, and the address is asked for its entries once.
+        super().__init__([self.page, self.row, app], layout=one_layout())
         self.add_class("rig-look")
         self.add_class("rig-book")
 
@@ -64,7 +67,7 @@ class Pages(ipywidgets.VBox):  # type: ignore[misc]  # it comes without types
         old.add_class("rig-away")
         app.remove_class("rig-away")
         if app not in self.children:
-            self.children = (*self.children[:-1], app, self.page)
+            self.children = (*self.children, app)
         self.now = name
         self.row.follow(app.model)
         self.page.follow(app.model)

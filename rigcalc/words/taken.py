@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from rigcalc.core.errors import InputError
 from rigcalc.core.sources import sources
 from rigcalc.core.units import factor, parse
 from rigcalc.models.rig.rig import Rig
@@ -58,11 +59,22 @@ def _tyre(rig: Rig, axle: str, units: System) -> str:
     return f"{capital(axle)} tyres {' '.join(gear.size.split())}: {width} wide, {across} high ({source})."
 
 
+def taken_for(rig: Rig, entry: str, units: System) -> tuple[str, str] | None:
+    """Give what a rule filled in for an entry of the rig file, and why; None where none did."""
+    one = next((one for one in rig.assumed if one.entry == entry), None)
+    return None if one is None else (_value(one.value, units), spelt(capital(f"{_why(one)}."), units))
+
+
 def _line(one: Taken, units: System) -> str:
-    key = one.entry.rpartition(".")[2]
-    rule = _RULES.get(one.rule) or _CLASSES[key]
+    return f"{capital(_name(one))} {_value(one.value, units)}: {_why(one)}."
+
+
+def _why(one: Taken) -> str:
+    rule = _RULES.get(one.rule) or _CLASSES.get(one.entry.rpartition(".")[2], "")
+    if _by_size(one):
+        return "read from the tyre size"
     where = "" if one.rule in _RULES else ", our own rule" if one.source in _OURS else f"; {sources()[one.source].title}"
-    return f"{capital(_name(one))} {_value(one.value, units)}: {rule}{where}."
+    return f"{rule}{where}"
 
 
 def _name(one: Taken) -> str:
@@ -72,7 +84,10 @@ def _name(one: Taken) -> str:
 
 def _value(text: str, units: System) -> str:
     """Say a value in the units chosen; a count or a share as it stands."""
-    number, unit = parse(text)
+    try:
+        number, unit = parse(text)
+    except InputError:
+        return text  # a word, such as the kind of tyre
     for book in _BOOK:
         try:
             return say(number * factor(unit, book), book, units)

@@ -99,10 +99,10 @@ def test_the_slip_test_has_a_verdict_and_the_plan_can_be_taken(app, tmp_path):
     expect(app.locator(".rig-word")).to_have_text("Leave it")
     unfold(app, "File and screen")
     with app.expect_download() as saved:
-        app.get_by_role("button", name="Save file").click()
+        app.get_by_role("button", name="Save", exact=True).click()
     saved.value.save_as(tmp_path / "rig.toml")
     assert [piece.on for piece in read_rig((tmp_path / "rig.toml").read_text(encoding="utf-8")).ballast] == [2, 4]
-    app.get_by_label("Start from").select_option("two_track")
+    app.get_by_label("Look at an example").select_option("two_track")
     expect(app.locator(".rig-word")).not_to_have_text("Leave it and")
     app.get_by_label("Open a file").set_input_files(tmp_path / "rig.toml")
     expect(app.locator("h2", has_text="front plates: 2 of 18 on")).to_be_visible()

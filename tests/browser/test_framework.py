@@ -146,7 +146,7 @@ def test_files_are_saved_and_opened_and_bad_ones_refused(tiny, tmp_path):
     expect(sentence(tiny)).to_have_text("trial: 56.77 kN")
     tiny.locator("summary", has_text="File and screen").click()
     with tiny.expect_download() as saved:
-        tiny.get_by_role("button", name="Save file").click()
+        tiny.get_by_role("button", name="Save", exact=True).click()
     kept = tmp_path / "kept.toml"
     saved.value.save_as(kept)
     assert 'depth = "10 in"' in kept.read_text()

@@ -104,7 +104,8 @@ def test_units_demo_rigs_and_reverse_answers(app):
     expect(app.get_by_label("Depth", exact=True)).to_have_value("25.4 cm")
     app.get_by_role("button", name="in, lb, mph").click()
     expect(app.get_by_label("Depth", exact=True)).to_have_value("10 in")
-    app.get_by_label("Start from").select_option("two_track")
+    app.get_by_text("File and screen").click()
+    app.get_by_label("Look at an example").select_option("two_track")
     expect(app.locator(".rig-sentence")).to_contain_text(first_words(expected({}, demo_rig("two_track"))))
     expect(app).to_have_url(re.compile(r"rig=two_track"))
     unfold(app, "Rear axle")
@@ -239,13 +240,14 @@ def test_the_setup_sheet_holds_the_right_numbers(app, tmp_path):
     for kind in ("PDF", "HTML"):
         with app.expect_download() as saved:
             app.get_by_role("button", name=f"Save as {kind}").click()
-        saved.value.save_as(tmp_path / saved.value.suggested_filename)
-    text = (tmp_path / "setup-sheet.html").read_text(encoding="utf-8")
+        assert saved.value.suggested_filename.startswith("setup-sheet-212-hp-")
+        saved.value.save_as(tmp_path / f"sheet.{kind.lower()}")
+    text = (tmp_path / "sheet.html").read_text(encoding="utf-8")
     assert "11 in" in text
     assert "<script>document" not in text
     from pypdf import PdfReader
 
-    pages = PdfReader(tmp_path / "setup-sheet.pdf").pages
+    pages = PdfReader(tmp_path / "sheet.pdf").pages
     assert len(pages) == 2
     words = " ".join(pages[0].extract_text().split())
     assert "11 in" in words
@@ -258,12 +260,12 @@ def test_save_and_load_give_the_same_rig(app, tmp_path):
     fill(app, "Farm", HOSTILE)
     unfold(app, "File and screen")
     with app.expect_download() as saved:
-        app.get_by_role("button", name="Save file").click()
+        app.get_by_role("button", name="Save", exact=True).click()
     kept = tmp_path / "rig.toml"
     saved.value.save_as(kept)
     rig = read_rig(kept.read_text(encoding="utf-8"))
     assert (rig.work.depth.text, rig.farm) == ("0.31 m", HOSTILE)
-    app.get_by_label("Start from").select_option("two_track")
+    app.get_by_label("Look at an example").select_option("two_track")
     expect(app.get_by_label("Depth", exact=True)).to_have_value("16 in")
     app.get_by_label("Open a file").set_input_files(kept)
     expect(app.get_by_label("Farm", exact=True)).to_have_value(HOSTILE)

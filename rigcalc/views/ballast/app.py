@@ -14,7 +14,7 @@ from rigcalc.views.ballast.bars import bars
 from rigcalc.views.ballast.model import BallastModel
 from rigcalc.views.ballast.rig_inputs import places
 from rigcalc.views.rig.app import RigApp
-from rigcalc.views.rig.fields import tool_of
+from rigcalc.views.rig.fields import SLID, tool_of
 from rigcalc.views.rig.working import working
 from rigcalc.widgets.controls import Form
 from rigcalc.widgets.figure import Picture
@@ -32,7 +32,7 @@ class Weights(Form):
 
     def __init__(self, model: BallastModel):
         self.there: list[int] = []
-        super().__init__(model, (), "Weights at hand")
+        super().__init__(model, (), "Weights at hand", slides=SLID)
         self.add_class("rig-pieces")
 
     def refresh(self) -> None:
@@ -78,10 +78,10 @@ class BallastApp(RigApp):
             "the weights",
             {"add": lambda _value: model.add_piece(), "remove": model.remove_piece},
         )
-        first = Form(model, lambda: fields.job(tool_of(model.inputs)), "The job", folds=False)
-        machine = Form(model, lambda: fields.more(tool_of(model.inputs)), "Tickets, limits and machine")
+        first = Form(model, lambda: fields.job(tool_of(model.inputs)), "The job", folds=False, slides=SLID)
+        machine = Form(model, lambda: fields.more(tool_of(model.inputs)), "Tickets, limits and machine", slides=SLID)
         entries = self.entries(first, weights, Weights(model), machine)
-        slip = Form(model, fields.slip_test(), "Slip test", folds=False)
+        slip = Form(model, fields.slip_test(), "Slip test", folds=False, slides=SLID)
         slip.add_class("rig-test")
         note = "Shaded: as good as the best, within 1 %."
         figure = Picture(model, self._describe, "What the mass does to this job", None, self._twin, note)

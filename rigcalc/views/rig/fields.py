@@ -17,6 +17,8 @@ from rigcalc.widgets.fields import Choice, Section, Text, number, plain
 from rigcalc.words.numbers import capital
 from rigcalc.words.tools import piece, pieces, tool_words
 
+# What is tried out in every field has a slider; what is a fact of a machine or the ground is a box.
+SLID = frozenset(["work.depth", "work.speed", "implement.tools"])
 _YES_NO = (("true", "yes"), ("false", "no"))
 _GEARS = (("radial", "radial tyres"), ("bias", "bias tyres"), ("track", "tracks"))
 

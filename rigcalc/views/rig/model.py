@@ -20,6 +20,7 @@ from rigcalc.views.rig.fields import STARTS, groups, setting
 from rigcalc.widgets.model import AppModel
 from rigcalc.words.numbers import System
 from rigcalc.words.rig_name import rig_name
+from rigcalc.words.taken import taken_for
 
 _TYRE_ONLY = frozenset(
     "tyre tyres section_width diameter rim_diameter static_loaded_radius deflection_ratio load_limit_each".split()
@@ -60,7 +61,7 @@ def nested(inputs: Mapping[str, str]) -> dict[str, Any]:
     for path, text in inputs.items():
         if (
             path == "rig"
-            or path.startswith("sheet.")
+            or path.startswith(("sheet.", "own."))
             or out_of_use(inputs, path)
             or (not text.strip() and path not in ("farm", "note"))
         ):
@@ -123,12 +124,7 @@ class RigModel(AppModel):
             # A drive of tracks comes with tracks, unless the same change says what the axles run on.
             changes = {"tractor.front.kind": "track", "tractor.rear.kind": "track", **changes}
         for path, text in changes.items():
-            axle, _, last = path.rpartition(".")
-            if last == "kind" and text != "none":
-                starts = STARTS["track" if text == "track" else "tyres"]
-                more |= {f"{axle}.{name}": start for name, start in starts.items()}
-            if path == "ground.texture" and not text:
-                more |= STARTS["soil"]
+            more |= self.bring(path, text)
         missing = {path: text for path, text in more.items() if not self.inputs.get(path)}
         super().edit({**changes, **missing}, live)
 
@@ -136,6 +132,12 @@ class RigModel(AppModel):
         """Give the rig's name by what it is; empty while an entry can't be used."""
         rig = self.rig_shown()
         return rig_name(rig, self.system) if rig is not None else ""
+
+    def taken(self, path: str) -> dict[str, str]:
+        """Give what a rule took for an entry that was left out, and the rule."""
+        rig = self.rig_shown()
+        found = taken_for(rig, path, self.system) if rig is not None else None
+        return {} if found is None else {"taken": found[0], "rule": found[1]}
 
     def rig_shown(self) -> Rig | None:
         """Give the rig that the results are about, None while an entry can't be used."""
@@ -157,6 +159,13 @@ class RigModel(AppModel):
     def is_own(self, path: str) -> bool:
         """Say whether an entry belongs to this page alone."""
         return False
+
+    def bring(self, path: str, text: str) -> dict[str, str]:
+        """Give the entries that a newly chosen running gear or soil can't do without."""
+        axle, _, last = path.rpartition(".")
+        if last == "kind" and text != "none":
+            return {f"{axle}.{name}": start for name, start in STARTS["track" if text == "track" else "tyres"].items()}
+        return dict(STARTS["soil"]) if path == "ground.texture" and not text else {}
 
     def start_from(self, rig: Rig | str | PathLike[str]) -> None:
         """Start anew from a rig, the path of its file, or the name of a demo rig. Raises InputError where that is none."""

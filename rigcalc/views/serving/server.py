@@ -45,7 +45,7 @@ MOST_BUFFERED = 8 * 1024 * 1024  # bytes of one connection that wait to be read;
 
 
 def apps_in(folder: Path) -> list[dict[str, str]]:
-    """List the pages of a folder's apps: name of the file, address, the question it answers, one sentence; the main one first."""
+    """List the pages of a folder's apps: file, address, the question it answers, one sentence; the main one first."""
     found = []
     for path in sorted(folder.glob("*.ipynb")):
         about = json.loads(path.read_text(encoding="utf-8")).get("metadata", {})

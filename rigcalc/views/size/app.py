@@ -9,7 +9,7 @@ import ipywidgets
 
 from rigcalc.models import Answer
 from rigcalc.views.rig.app import RigApp
-from rigcalc.views.rig.fields import groups, setting, tool_of
+from rigcalc.views.rig.fields import SLID, groups, setting, tool_of
 from rigcalc.views.size.cards import (
     AnswerCard,
     CabCard,
@@ -43,7 +43,7 @@ class SizeApp(RigApp):
         """Give the parts in reading order."""
         model = self.model
         first = Form(model, lambda: setting(tool_of(model.inputs)), "Depth, speed and shanks", folds=False)
-        machine = Form(model, lambda: groups(tool_of(model.inputs)), "Ground, implement and tractor")
+        machine = Form(model, lambda: groups(tool_of(model.inputs)), "Ground, implement and tractor", slides=SLID)
         pictures = [picture(model) for picture in PICTURES]
         pictures[0].add_class("rig-big")
         shown = ipywidgets.VBox(pictures, layout=one_layout())

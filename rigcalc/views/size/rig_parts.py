@@ -8,7 +8,7 @@ from typing import Any
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.units import parse
 from rigcalc.models import DEMO_RIGS, demo_rig, size
-from rigcalc.views.rig.fields import groups, setting, tool_of
+from rigcalc.views.rig.fields import SLID, groups, setting, tool_of
 from rigcalc.views.size.cards import SizeCard
 from rigcalc.views.size.model import SizeModel
 from rigcalc.views.size.parts import Source, size_model, typed
@@ -78,7 +78,7 @@ class RigForm(Form):
             fields = {field.path: field for section in every for field in section.fields}
             return (Section(label, tuple(fields[path] for path in paths)),)
 
-        super().__init__(model, sections() if paths else sections, label, folds=not paths)
+        super().__init__(model, sections() if paths else sections, label, folds=not paths, slides=SLID)
 
 
 class RigChoice(PictureChoice):

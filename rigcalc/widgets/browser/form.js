@@ -1,6 +1,6 @@
 // A form: fields in sections that fold. `wear.js`, `names.js`, `number.js` and `fields.js` stand before it in the same script.
 
-const MAKERS = { number: numberField, choice: choiceField, text: textField, lines: textField };
+const MAKERS = { number: numberField, choice: choiceField, sight: sightField, text: textField, lines: textField };
 
 function render({ model, el }) {
   const undress = wear(model, el);

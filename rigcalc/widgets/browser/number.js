@@ -50,9 +50,20 @@ function sender(model) {
   };
 }
 
+// What was taken for an entry that was left out, and by which rule. Typing into the entry itself takes its place.
+function takenNote() {
+  const value = make("summary"), rule = make("p"), root = make("details", { class: "rig-taken", hidden: true }, value, rule);
+  const show = (next) => {
+    root.hidden = !next.taken;
+    value.textContent = next.taken ? `assumed: ${next.taken}` : "";
+    rule.textContent = next.rule ?? "";
+  };
+  return { root, show };
+}
+
 function numberField(spec, key, send) {
   const id = `${key}-${spec.path.replaceAll(".", "-")}`;
-  const typed = make("input", { id, type: "text", class: "rig-typed", autocomplete: "off", spellcheck: "false",
+  const typed = make("input", { id, type: "text", inputmode: "decimal", class: "rig-typed", autocomplete: "off", spellcheck: "false",
     enterkeyhint: "done", "aria-describedby": `${id}-help ${id}-also ${id}-usual ${id}-mark ${id}-fault` });
   const slider = make("input", { type: "range", class: "rig-slider", "aria-label": `${spec.label}, slider` });
   const less = make("button", { type: "button", class: "rig-step", "aria-label": `${spec.label}: less` }, "−");
@@ -61,9 +72,10 @@ function numberField(spec, key, send) {
   const usual = make("span", { id: `${id}-usual`, class: "rig-usual" });
   const mark = make("span", { id: `${id}-mark`, class: "rig-mark" });
   const fault = make("span", { id: `${id}-fault`, class: "rig-fault" });
+  const taken = takenNote();
   const root = make("div", { class: "rig-field rig-number", "data-path": spec.path },
-    make("label", { for: id }, spec.label), typed, also,
-    make("div", { class: "rig-run" }, less, slider, more), usual, mark, fault,
+    make("label", { for: id }, spec.label), typed, also, taken.root,
+    spec.box ? null : make("div", { class: "rig-run" }, less, slider, more), usual, mark, fault,
     make("small", { id: `${id}-help`, class: "rig-help" }, spec.help || ""));
   let state = {}, dirty = false, sliding = false;
   const say = (number) => {
@@ -84,10 +96,32 @@ function numberField(spec, key, send) {
   };
   typed.addEventListener("input", () => { dirty = true; });
   typed.addEventListener("change", commit);
+  typed.addEventListener("focus", () => typed.select()); // a new number takes the place of the old one
   typed.addEventListener("keydown", (event) => { if (event.key === "Enter") commit(); });
   typed.addEventListener("blur", () => { dirty = false; });
-  slider.addEventListener("input", () => { sliding = true; move(slider.valueAsNumber, true); });
-  slider.addEventListener("change", () => { sliding = false; send(spec.path, typed.value, true); });
+  const slid = () => { sliding = true; move(slider.valueAsNumber, true); };
+  // A thumb that begins a swipe over the page often lands on a slider: it counts once it has moved across, or was lifted where
+  // it came down. What the browser takes for scrolling leaves the entry as it was.
+  let thumb = null;
+  slider.addEventListener("pointerdown", (event) => {
+    if (event.pointerType === "touch") thumb = { x: event.clientX, y: event.clientY, from: slider.value, moved: false };
+  });
+  slider.addEventListener("pointermove", (event) => {
+    if (!thumb || thumb.moved) return;
+    const across = Math.abs(event.clientX - thumb.x), along = Math.abs(event.clientY - thumb.y);
+    if (across > 8 && across > along) { thumb.moved = true; slid(); }
+  });
+  const lifted = (counts) => {
+    if (!thumb) return;
+    const { from, moved } = thumb;
+    thumb = null;
+    if (moved) return;
+    if (counts && slider.value !== from) slid(); else slider.value = from;
+  };
+  slider.addEventListener("pointerup", () => lifted(true));
+  slider.addEventListener("pointercancel", () => lifted(false));
+  slider.addEventListener("input", () => { if (!thumb || thumb.moved) slid(); });
+  slider.addEventListener("change", () => { if (sliding) { sliding = false; send(spec.path, typed.value, true); } });
   const step = (way) => {
     const from = state.number ?? (state.low + state.high) / 2;
     const grid = Math.round((from - state.low) / state.step) + way;
@@ -111,6 +145,8 @@ function numberField(spec, key, send) {
       root.style.setProperty("--to", across(next.valid[1]));
     }
     also.textContent = next.also;
+    taken.show(next);
+    typed.placeholder = next.unit;
     usual.textContent = next.usual;
     mark.textContent = next.mark;
     fault.textContent = next.fault;

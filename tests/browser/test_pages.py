@@ -1,0 +1,146 @@
+"""One rig on several pages, in a real browser: from nothing to a verdict on a phone, from page to page, by keyboard."""
+
+import re
+
+import pytest
+from playwright.sync_api import expect
+from served import Served
+
+
+@pytest.fixture(scope="module")
+def server(tmp_path_factory):
+    made = Served(None, tmp_path_factory.mktemp("served") / "pages.log", pool=1)
+    yield made
+    made.stop()
+
+
+def in_sight(page):
+    return page.locator(".rig-app:not(.rig-away)")
+
+
+def opened(page, server, query=""):
+    page.goto(f"{server.url}app/rig{query}")
+    expect(page.locator("body")).to_have_attribute("data-ready", "yes", timeout=60_000)
+    return in_sight(page)
+
+
+@pytest.fixture
+def phone(browser, server):
+    made = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True)
+    yield made.new_page()
+    made.close()
+
+
+def test_from_nothing_to_a_verdict_in_twelve_taps_and_eight_numbers(phone, server):
+    page = phone
+    app = opened(page, server, "?page=rig")
+    taps = numbers = 0
+
+    def tap(target):
+        nonlocal taps
+        taps += 1
+        target.tap()
+
+    def answer(path, text):
+        nonlocal numbers
+        numbers += 1
+        box = app.locator(f"[data-path='{path}'] input.rig-typed, [data-path='{path}'] input.rig-line").first
+        box.fill(text)
+        box.press("Enter")
+
+    tap(app.get_by_role("button", name="Start from nothing"))
+    expect(app.locator(".rig-sentence")).to_contain_text("answers to go")
+    tap(app.get_by_role("radio", name="front-wheel assist"))
+    answer("tractor.rated_power", "230")
+    tap(app.get_by_role("radio", name="PTO"))
+    answer("tractor.total_mass", "24500")
+    answer("tractor.rear.size", "480/80R46")
+    answer("tractor.front.size", "380/85R34")
+    tap(app.get_by_role("radio", name="twisted shovel"))
+    answer("implement.tools", "9")
+    answer("implement.spacing", "15")
+    tap(app.get_by_role("radio", name="1 to 2 in"))
+    tap(app.get_by_role("radio", name="neither, or both"))
+    tap(app.get_by_role("radio", name="firm, stubble"))
+    answer("work.depth", "9")
+    answer("work.speed", "5")
+    tap(app.get_by_role("button", name="Show the whole answer"))
+    assert (taps, numbers) == (8, 8)
+    expect(in_sight(page).locator(".rig-answer .rig-word")).to_have_text("Go")
+    expect(in_sight(page).locator(".rig-named")).to_have_text("230 hp front-wheel assist + 9-shank chisel, clay loam, firm")
+    assert page.title().startswith("230 hp front-wheel assist")
+    wide = page.evaluate("document.documentElement.scrollWidth")
+    assert wide <= 390, "nothing hangs over the edge"
+
+
+def test_a_swipe_over_the_page_changes_no_entry(phone, server):
+    page = phone
+    app = opened(page, server)
+    before = app.locator(".rig-typed").evaluate_all("boxes => boxes.map((box) => box.value)")
+    touch = page.context.new_cdp_session(page)
+    sliders = app.locator(".rig-slider:visible")
+    assert sliders.count() == 3
+    for place in range(3):
+        slider = sliders.nth(place)
+        slider.scroll_into_view_if_needed()
+        page.evaluate("window.scrollBy(0, 250)")
+        for along in (0.15, 0.5, 0.85):
+            box = slider.bounding_box()
+            x, y = box["x"] + along * box["width"], box["y"] + box["height"] / 2
+            touch.send("Input.dispatchTouchEvent", {"type": "touchStart", "touchPoints": [{"x": x, "y": y}]})
+            for step in range(1, 9):
+                point = {"x": x + step, "y": y - 12 * step}
+                touch.send("Input.dispatchTouchEvent", {"type": "touchMove", "touchPoints": [point]})
+            touch.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+    expect(page.locator("body")).to_have_attribute("data-ready", "yes")
+    assert app.locator(".rig-typed").evaluate_all("boxes => boxes.map((box) => box.value)") == before
+
+
+def test_a_slider_still_follows_a_thumb_that_moves_across(phone, server):
+    page = phone
+    app = opened(page, server)
+    touch = page.context.new_cdp_session(page)
+    slider = app.locator(".rig-slider:visible").first
+    slider.scroll_into_view_if_needed()
+    page.evaluate("window.scrollBy(0, 250)")
+    box = slider.bounding_box()
+    x, y = box["x"] + box["width"] * 8 / 22, box["y"] + box["height"] / 2
+    touch.send("Input.dispatchTouchEvent", {"type": "touchStart", "touchPoints": [{"x": x, "y": y}]})
+    for step in range(1, 11):
+        touch.send("Input.dispatchTouchEvent", {"type": "touchMove", "touchPoints": [{"x": x + 6 * step, "y": y + 1}]})
+    touch.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+    expect(app.locator("[data-path='work.depth'] .rig-typed").first).not_to_have_value("10 in")
+    expect(page).to_have_url(re.compile(r"depth=1\d"))
+
+
+def test_the_rig_goes_from_page_to_page_and_a_link_opens_the_same(page, server, violations):
+    app = opened(page, server, "?depth=9in&units=si")
+    page.get_by_role("navigation", name="Pages").get_by_role("button", name="Weight").press("Enter")
+    expect(in_sight(page).locator("h1")).to_have_text("Where should the weight go?")
+    expect(page.locator("[aria-current=page]")).to_have_text("Weight")
+    expect(page.locator("[aria-current=page]")).to_be_focused()
+    expect(page).to_have_url(re.compile(r"page=weight.*depth=9in"))
+    assert violations(page) == []
+    in_sight(page).get_by_role("button", name="Change").press("Enter")
+    expect(in_sight(page).locator("h1")).to_have_text("Your rig")
+    assert violations(page) == []
+    link = page.url
+    other = page.context.new_page()
+    expect(
+        opened(other, server, "?" + link.partition("?")[2]).locator("[data-path='work.depth'] .rig-typed").first
+    ).to_have_value("22.86 cm")
+    assert other.title() == page.title()
+    assert app is not None
+
+
+def test_printing_draws_every_picture_and_sharing_copies_the_link(page, server):
+    page.context.grant_permissions(["clipboard-read", "clipboard-write"])
+    app = opened(page, server)
+    page.evaluate(
+        "window.print = () => { document.body.dataset.printed = document.querySelectorAll('.rig-plot[data-drawn]').length; }"
+    )
+    app.get_by_role("button", name="Print").click()
+    expect(page.locator("body")).to_have_attribute("data-printed", "5")
+    app.get_by_role("button", name="Share").click()
+    expect(app.get_by_role("status")).to_have_text("Link copied")
+    assert page.evaluate("navigator.clipboard.readText()") == page.url
