@@ -8,6 +8,7 @@ import sys
 
 import click
 
+from rigcalc.cli.along import take_along
 from rigcalc.cli.app import app
 from rigcalc.cli.ballast import ballast, sliptest
 from rigcalc.cli.common import EXIT_BAD_INPUT, EXIT_WORKS, units_meant
@@ -30,7 +31,7 @@ def cli() -> None:
     """
 
 
-for command in (size, compare, ballast, sliptest, sheet, app, find, new, check):
+for command in (size, compare, ballast, sliptest, sheet, take_along, app, find, new, check):
     cli.add_command(command)
 
 

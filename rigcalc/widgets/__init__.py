@@ -5,8 +5,8 @@ made.
 
 About a sizing, each of a rig, its file, a demo rig's name, or the `SizeModel` that others show too: `AnswerCard`, `CabCard`,
 `Gauges`, `SideDrawing`, `LimitsMap`, `PowerFlow`, `SlipCurve`, `AxleLoads`, `ChanceByDepth`, `ReachCard`, `NumbersTable`,
-`WorkingSteps`, `NotesCard`, `SheetCard`; `RigCard`, `RigForm`, `RigChoice`, `FileCard`; `linked` ties an entry of one's own
-to one of the rig. `SizeApp` and `BallastApp` are whole pages.
+`WorkingSteps`, `NotesCard`, `KeptCard`, `SheetCard`; `RigCard`, `RigForm`, `RigChoice`, `FileCard`; `linked` ties an entry of
+one's own to one of the rig. `SizeApp`, `BallastApp` and `OwnApp` are whole pages, `RigPages` all of them at one address.
 
 Each name is loaded when it is first asked for. docs/widgets.md shows how they are put together.
 """
@@ -28,12 +28,13 @@ _ABOUT_SIZE = {
     ),
     **dict.fromkeys("LimitsMap PowerFlow SlipCurve AxleLoads ChanceByDepth".split(), "picture"),
     **dict.fromkeys("RigCard RigForm RigChoice FileCard linked".split(), "rig_parts"),
-    **{"SizeModel": "model", "SizeApp": "app"},
+    **{"SizeModel": "model", "SizeApp": "app", "KeptCard": "kept"},
 }
 _WHERE = {
     **{name: f"rigcalc.widgets.{file}" for name, file in _HERE.items()},
     **{name: f"rigcalc.views.size.{file}" for name, file in _ABOUT_SIZE.items()},
     **{"BallastApp": "rigcalc.views.ballast.app", "BallastModel": "rigcalc.views.ballast.model"},
+    **{"RigPages": "rigcalc.views.pages", "OwnApp": "rigcalc.views.own.app", "Pages": "rigcalc.widgets.pages"},
 }
 __all__ = sorted(_WHERE)
 

@@ -2,6 +2,8 @@
 
 from rigcalc.views.ballast.app import BallastApp as BallastApp
 from rigcalc.views.ballast.model import BallastModel as BallastModel
+from rigcalc.views.own.app import OwnApp as OwnApp
+from rigcalc.views.pages import RigPages as RigPages
 from rigcalc.views.size.app import SizeApp as SizeApp
 from rigcalc.views.size.cards import AnswerCard as AnswerCard
 from rigcalc.views.size.cards import CabCard as CabCard
@@ -12,6 +14,7 @@ from rigcalc.views.size.cards import ReachCard as ReachCard
 from rigcalc.views.size.cards import SheetCard as SheetCard
 from rigcalc.views.size.cards import SideDrawing as SideDrawing
 from rigcalc.views.size.cards import WorkingSteps as WorkingSteps
+from rigcalc.views.size.kept import KeptCard as KeptCard
 from rigcalc.views.size.model import SizeModel as SizeModel
 from rigcalc.views.size.picture import AxleLoads as AxleLoads
 from rigcalc.views.size.picture import ChanceByDepth as ChanceByDepth
@@ -29,5 +32,6 @@ from rigcalc.widgets.controls import Form as Form
 from rigcalc.widgets.figure import Figure as Figure
 from rigcalc.widgets.figure import Picture as Picture
 from rigcalc.widgets.model import AppModel as AppModel
+from rigcalc.widgets.pages import Pages as Pages
 from rigcalc.widgets.panel import Panel as Panel
 from rigcalc.widgets.quantity import QuantityEntry as QuantityEntry

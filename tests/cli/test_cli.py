@@ -247,3 +247,17 @@ def test_output_in_an_old_encoding():
         done = for_real(*words, PYTHONIOENCODING="ascii", PYTHONUTF8="0")
         assert "Traceback" not in done.stderr, words
         assert done.returncode in (0, 1, 3)
+
+
+@pytest.mark.slow
+def test_take_along_writes_one_file_and_never_over_another(tmp_path):
+    out = tmp_path / "field.html"
+    first = for_real("take-along", "front_wheel_assist", "--depth", "11 in", "--out", str(out))
+    assert first.returncode == 0, first.stderr
+    assert "11 in deep" in out.read_text(encoding="utf-8")
+    again = for_real("take-along", "front_wheel_assist", "--out", str(out))
+    assert again.returncode == 2
+    assert "--force" in again.stderr
+    odd = for_real("take-along", "front_wheel_assist", "--depth", "deep", "--out", str(tmp_path / "field.exe"))
+    assert odd.returncode == 2
+    assert odd.stderr.count("expected") == 2

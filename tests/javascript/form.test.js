@@ -4,7 +4,7 @@ import { beforeEach, mock, test } from "node:test";
 import { fakeModel, fire, load, page } from "./load.js";
 
 page();
-const { sender, numberField, choiceField, textField, default: form } = await load(["wear.js", "names.js", "number.js", "fields.js", "form.js"], ["sender", "numberField", "choiceField", "textField"]);
+const { sender, numberField, choiceField, textField, sightField, default: form } = await load(["wear.js", "names.js", "number.js", "fields.js", "form.js"], ["sender", "numberField", "choiceField", "textField", "sightField"]);
 
 const STATE = { text: "12 in", number: 12, unit: "in", low: 4, high: 20, step: 0.5, also: "30 cm", usual: "10 to 12 in", mark: "", fault: "" };
 let sent = [];
@@ -201,9 +201,73 @@ test("a form draws its sections, hides what is hidden, keeps folds open and touc
   model.set("state", { "work.depth": { ...STATE }, "work.speed": { ...STATE, hidden: false } });
   assert.equal(typed.value, "touched by nobody", "an equal state isn't shown again");
   assert.equal(el.querySelector("[data-path='work.speed']").hidden, false);
-  el.querySelector("details").open = true;
+  el.querySelector("details.rig-section").open = true;
   model.set("spec", spec);
-  assert.equal(el.querySelector("details").open, true);
+  assert.equal(el.querySelector("details.rig-section").open, true);
   leave();
   assert.equal(model.listeners("change:spec"), 0);
+});
+
+test("a swipe that begins on a slider leaves the entry; a thumb that moves across changes it", () => {
+  const field = numberField({ path: "work.depth", label: "Depth" }, "k", send);
+  document.body.append(field.root);
+  field.show(STATE);
+  const slider = field.root.querySelector(".rig-slider"), typed = field.root.querySelector(".rig-typed");
+  const touch = (type, clientX, clientY) => fire(slider, type, { pointerType: "touch", clientX, clientY });
+  const native = (value) => { slider.value = value; fire(slider, "input"); };
+  touch("pointerdown", 100, 100);
+  native(18); // a browser moves the slider to where the thumb came down
+  touch("pointermove", 103, 140);
+  touch("pointercancel", 103, 140);
+  assert.deepEqual([sent, slider.value, typed.value], [[], "12", "12 in"]);
+  touch("pointerdown", 100, 100);
+  native(13);
+  touch("pointermove", 120, 103);
+  native(14);
+  touch("pointerup", 140, 103);
+  fire(slider, "change");
+  assert.deepEqual(sent.map(([, text]) => text), ["13.0 in", "14.0 in", "14.0 in"]);
+});
+
+test("a tap on a slider counts where it is lifted, and a mouse needs no such care", () => {
+  const field = numberField({ path: "work.depth", label: "Depth" }, "k", send);
+  field.show(STATE);
+  const slider = field.root.querySelector(".rig-slider");
+  fire(slider, "pointerdown", { pointerType: "touch", clientX: 1, clientY: 1 });
+  slider.value = 16; fire(slider, "input");
+  assert.deepEqual(sent, []);
+  fire(slider, "pointerup", { pointerType: "touch", clientX: 1, clientY: 1 });
+  assert.deepEqual(sent, [["work.depth", "16.0 in", true]]);
+  fire(slider, "pointerdown", { pointerType: "mouse", clientX: 1, clientY: 1 });
+  slider.value = 17; fire(slider, "input");
+  assert.deepEqual(sent.at(-1), ["work.depth", "17.0 in", true]);
+});
+
+test("a fact is a box without a slider, with a number pad, and shows what is assumed in its place", () => {
+  const field = numberField({ path: "tractor.wheelbase", label: "Wheelbase", box: true }, "k", send);
+  assert.equal(field.root.querySelector(".rig-slider"), null);
+  assert.equal(field.root.querySelector(".rig-typed").getAttribute("inputmode"), "decimal");
+  field.show({ ...STATE, text: "", number: null, taken: "9.8 ft", rule: "<b>By class.</b>" });
+  const taken = field.root.querySelector(".rig-taken");
+  assert.equal(taken.hidden, false);
+  assert.equal(taken.querySelector("summary").textContent, "assumed: 9.8 ft");
+  assert.equal(taken.querySelector("p").textContent, "<b>By class.</b>", "a text stays a text");
+  field.show(STATE);
+  assert.equal(taken.hidden, true);
+});
+
+test("a choice in sight sends what is chosen and shows what stands", () => {
+  const options = [["2WD", "two-wheel drive", "<svg onload='x()'/>"], ["track", "tracks", ""]];
+  const field = sightField({ path: "own.gear", label: "Runs on", options }, "k", send);
+  const [first, second] = field.root.querySelectorAll("input");
+  field.show({ text: "track", fault: "" });
+  assert.deepEqual([first.checked, second.checked], [false, true]);
+  first.checked = true;
+  fire(first, "change");
+  assert.deepEqual(sent, [["own.gear", "2WD", false]]);
+  assert.equal(field.root.querySelectorAll("img").length, 1);
+  assert.match(field.root.querySelector("img").getAttribute("src"), /^data:image/);
+  field.show({ text: "", fault: "Expected one." });
+  assert.deepEqual([first.checked, second.checked], [false, false]);
+  assert.equal(field.root.querySelector("fieldset").getAttribute("aria-invalid"), "true");
 });

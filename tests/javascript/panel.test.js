@@ -4,7 +4,7 @@ import { beforeEach, test } from "node:test";
 import { fakeModel, fire, load, page } from "./load.js";
 
 page();
-const { default: panel } = await load(["wear.js", "save.js", "panel.js"], ["render"]);
+const { default: panel } = await load(["wear.js", "save.js", "handy.js", "panel.js"], ["render"]);
 
 let model = null, el = null;
 const show = (html, traits = {}) => {
@@ -73,4 +73,43 @@ test("a choice sends its value; a file its text, but one too big only its size",
     assert.deepEqual(model.sent, [{ kind: "act", name: "load", value: { name: "rig.toml", size, text } }]);
     assert.equal(read, text ? 1 : 0, "a file that is too big isn't read");
   }
+});
+
+test("sharing copies the address and says so; where that is refused it says where the link stands", async () => {
+  show('<button data-browser="share">Share</button><button data-act="a">A</button>');
+  const button = el.querySelector("[data-browser]"), copied = [];
+  const clipboard = { writeText: async (text) => { copied.push(text); } };
+  Object.defineProperty(globalThis, "navigator", { value: { clipboard }, configurable: true });
+  fire(button, "click");
+  await null; await null;
+  assert.deepEqual(copied, ["http://localhost/rigcalc/size"]);
+  assert.equal(button.textContent, "Link copied");
+  assert.deepEqual(model.sent, [], "the calculation has nothing to do with it");
+  clipboard.writeText = async () => { throw new Error("denied"); };
+  fire(button, "click");
+  await null; await null;
+  assert.match(button.textContent, /address bar/);
+});
+
+test("on a phone the browser passes the link on; whoever turns that down gets no copy", async () => {
+  show('<button data-browser="share">Share</button>');
+  const passed = [];
+  globalThis.matchMedia = () => ({ matches: true });
+  const share = async (link) => { passed.push(link.url); throw Object.assign(new Error("no"), { name: "AbortError" }); };
+  const clipboard = { writeText: async () => { passed.push("copied"); } };
+  Object.defineProperty(globalThis, "navigator", { value: { share, clipboard }, configurable: true });
+  fire(el.querySelector("button"), "click");
+  await null; await null;
+  assert.deepEqual(passed, ["http://localhost/rigcalc/size"]);
+});
+
+test("printing waits for every picture that is still to be drawn", async () => {
+  show('<button data-browser="print">Print</button>');
+  const order = [];
+  const drawn = ({ detail }) => detail.wait(Promise.resolve().then(() => { order.push("drawn"); }));
+  document.addEventListener("rig-print", drawn);
+  globalThis.print = () => order.push("printed");
+  fire(el.querySelector("button"), "click");
+  for (let turn = 0; turn < 8; turn += 1) await null; // eslint-disable-line no-await-in-loop
+  assert.deepEqual(order, ["drawn", "printed"]);
 });

@@ -14,9 +14,10 @@ from rigcalc.views.size.model import SizeModel
 from rigcalc.widgets import Figure, LimitsMap, PictureChoice, QuantityEntry, RigForm, linked
 from rigcalc.widgets.colours import colour_css
 from rigcalc.widgets.page_look import look
+from rigcalc.words.size.kept import kept_rows
 
 CARDS = ["AnswerCard", "CabCard", "Gauges", "SideDrawing", "ReachCard", "NumbersTable", "WorkingSteps", "NotesCard",
-         "SheetCard", "RigCard", "FileCard"]  # fmt: skip
+         "SheetCard", "RigCard", "FileCard", "KeptCard"]  # fmt: skip
 PICTURES = ["LimitsMap", "PowerFlow", "SlipCurve", "AxleLoads", "ChanceByDepth"]
 
 
@@ -141,7 +142,7 @@ def test_each_part_of_a_sizing_stands_alone_and_tells_what_it_shows(name):
     part.observe(heard.append, names="answer")
     part.rig = "two_wheel_drive"
     assert len(heard) == 1
-    assert name in ("SheetCard", "FileCard", "NumbersTable", "WorkingSteps") or shown != (
+    assert name in ("SheetCard", "FileCard", "KeptCard", "NumbersTable", "WorkingSteps") or shown != (
         part.html if name in CARDS else part.spec
     )
     with pytest.raises(traitlets.TraitError, match="expected a file that exists"):
@@ -293,3 +294,31 @@ def test_the_window_shows_all_and_says_what_it_has():
         assert getattr(toolkit, name).__doc__, name
     with pytest.raises(AttributeError, match="QuantityEntry"):
         _ = toolkit.Nonsense
+
+
+def test_a_kept_answer_stands_beside_the_next_and_can_be_gone_back_to():
+    model = SizeModel()
+    card = toolkit.KeptCard(model)
+    assert "<table" not in card.html
+    card.act("keep")
+    before = model.results
+    model.edit({"work.depth": "14 in"})
+    rows = kept_rows(before, model.results)
+    differing = {row.title for row in rows if row.differs}
+    assert {"Depth and speed", "Engine load", "Drawbar pull", "Fuel", "Slip"} <= differing
+    assert not differing & {"Rig", "Tools"}
+    assert card.html.count('class="is-other"') == len(differing)
+    assert "10 in, 5 mph" in card.html
+    assert "14 in, 5 mph" in card.html
+    model.switch_units("si")
+    assert "25.4 cm" in card.html, "the kept one is told in the units of the page"
+    card.act("back")
+    assert model.inputs["work.depth"] == "10 in"
+    model.undo()
+    assert model.inputs["work.depth"] == "14 in"
+    model.edit({"work.depth": "deep"})
+    assert "<table" not in card.html
+    card.act("keep")
+    assert "a rig that has an answer" in model.faults[-1].expected
+    card.act("forget")
+    assert card.kept is None

@@ -15,14 +15,12 @@ from rigcalc.words.numbers import System
 from rigcalc.words.size import SizeWords
 
 _DRIVES = {"two": "track", "four": "track"}
+_MEASURED = ("section_width", "diameter", "rim_diameter", "deflection_ratio", "static_loaded_radius")
 # What an entry from the seat takes the place of.
 _INSTEAD = {
     "tractor.total_mass": ("tractor.front_axle_mass", "tractor.rear_axle_mass", "tractor.front_share"),
     **{
-        f"tractor.{axle}.size": tuple(
-            f"tractor.{axle}.{name}"
-            for name in "section_width diameter rim_diameter deflection_ratio static_loaded_radius kind tyre.load_index".split()
-        )
+        f"tractor.{axle}.size": tuple(f"tractor.{axle}.{name}" for name in (*_MEASURED, "kind", "tyre.load_index"))
         for axle in ("front", "rear")
     },
 }

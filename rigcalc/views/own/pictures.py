@@ -4,10 +4,11 @@ from __future__ import annotations
 
 _INK, _SOIL, _LINE = "#1b1f22", "#b08d57", 5
 _DRAWN = f'fill="none" stroke="{_INK}"'
+_PAPER = '<rect width="160" height="80" rx="4" fill="#fff"/>'  # dark lines on dark screens too
 
 
 def _svg(*inside: str) -> str:
-    return f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 160 80">{"".join(inside)}</svg>'
+    return f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 160 80">{_PAPER}{"".join(inside)}</svg>'
 
 
 def _wheel(x: float, radius: float) -> str:

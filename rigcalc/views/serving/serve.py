@@ -153,6 +153,17 @@ def link_to(address: str, token: str) -> str:
     return f"{address}?token={quote(token, safe='')}" if token else address
 
 
+def code_of(link: str) -> list[str]:
+    """Give a link as a code to scan, in lines of letters that a terminal shows: light squares as full blocks."""
+    import segno
+
+    rows = [list(row) for row in segno.make(link, error="l", micro=False).matrix_iter(border=2)]
+    rows += [[0] * len(rows[0])] * (len(rows) % 2)
+    halves = {(0, 0): "█", (0, 1): "▀", (1, 0): "▄", (1, 1): " "}  # two squares in one letter: light, or as the background
+    pairs = zip(rows[::2], rows[1::2], strict=True)
+    return ["".join(halves[upper, lower] for upper, lower in zip(*pair, strict=True)) for pair in pairs]
+
+
 def _announce(address: str, token: str, opens: bool, taken: int | None) -> None:
     if taken is not None:
         print(f"Port {taken} is taken, perhaps by another rigcalc, so this one has another.", flush=True)  # noqa: T201
@@ -164,6 +175,10 @@ def _announce(address: str, token: str, opens: bool, taken: int | None) -> None:
             "Share it only on a network that you trust; without --host it stays on this computer alone.",
             flush=True,
         )
+        code = code_of(link)
+        if sys.stdout.isatty():
+            code = [f"\x1b[97;40m{line}\x1b[0m" for line in code]  # white on black on any terminal
+        print("A phone in the same network opens it by this code:", *code, sep="\n", flush=True)  # noqa: T201
     print("To stop it, press Ctrl+C here.", flush=True)  # noqa: T201
     if opens:
         webbrowser.open(link)

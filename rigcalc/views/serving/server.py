@@ -292,10 +292,20 @@ class Server(Voila):  # type: ignore[misc]
     def _opened(self, wanted: int) -> None:
         host = "localhost" if self.ip in ("127.0.0.1", "::1", "localhost") else self.ip
         if host in ("0.0.0.0", "::"):  # noqa: S104
-            host = socket.gethostname()
+            host = own_address()
         host = f"[{host}]" if ":" in host else host
         address = f"http://{host}:{self.port}{self.base_url}"
         self.on_open(address, self.token or "", self.opens, wanted if wanted != self.port else None)
+
+
+def own_address() -> str:
+    """Give this computer's address in its network, by which a phone beside it finds it. Nothing is sent."""
+    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as asked:
+        try:
+            asked.connect(("192.0.2.1", 9))  # an address kept for examples (RFC 5737): only the way there is looked up
+            return str(asked.getsockname()[0])
+        except OSError:
+            return socket.gethostname()
 
 
 def _log(handler: tornado.web.RequestHandler) -> None:

@@ -21,6 +21,7 @@ from rigcalc.views.size.cards import (
     SideDrawing,
     WorkingSteps,
 )
+from rigcalc.views.size.kept import KeptCard
 from rigcalc.views.size.model import SizeModel
 from rigcalc.views.size.picture import PICTURES
 from rigcalc.widgets.controls import Form
@@ -49,7 +50,15 @@ class SizeApp(RigApp):
         shown = ipywidgets.VBox(pictures, layout=one_layout())
         shown.add_class("rig-pictures")
         return (
-            *(AnswerCard(model), SideDrawing(model), self.entries(first, machine), CabCard(model), Gauges(model), shown),
+            *(
+                AnswerCard(model),
+                SideDrawing(model),
+                self.entries(first, machine),
+                CabCard(model),
+                KeptCard(model),
+                Gauges(model),
+                shown,
+            ),
             *(ReachCard(model), SheetCard(model), NumbersTable(model), WorkingSteps(model), NotesCard(model)),
         )
 

@@ -134,7 +134,24 @@ class SheetCard(SizeCard):
 
     def what_it_does(self) -> Mapping[str, Callable[[Any], None]]:
         """Give what its buttons do."""
-        return {"sheet": self.save_sheet}
+        return {"sheet": self.save_sheet, "along": lambda _value: self.take_along()}
+
+    def take_along(self) -> None:
+        """Let the browser save the answer with sliders as one file; how far it has come stands in the card meanwhile."""
+        from rigcalc.views.along import take_along
+
+        if self.words is None:
+            raise InputError([Fault("take it along", "an entry that can't be used", "a rig that has an answer")])
+        try:
+            made = take_along(self.words, self._come_along)
+        finally:
+            self.refresh()
+        self.save(f"take along {self.model.named()}.html", made.encode(), "text/html")
+
+    def _come_along(self, share: float) -> None:
+        tenth = f"{10 * int(10 * share)} %"
+        if tenth not in self.html:
+            self.html = panels.sheet(self.words, tenth)
 
     def save_sheet(self, kind: Any) -> None:
         """Let the browser save the setup sheet, as `pdf` or `html`."""

@@ -98,9 +98,9 @@ def notes(words: SizeWords | None) -> str:
     return noted(words.cautions, words.notes) if words is not None else ""
 
 
-def sheet(words: SizeWords | None) -> str:
-    """Give the buttons that save the setup sheet."""
-    return str(render(__file__, "sheet.html.j2", off=words is None))
+def sheet(words: SizeWords | None, come: str = "") -> str:
+    """Give the buttons that save the setup sheet and the file to take along; `come`: how far that has come."""
+    return str(render(__file__, "sheet.html.j2", off=words is None, come=come))
 
 
 def numbers(words: SizeWords | None, wanted: bool) -> str:

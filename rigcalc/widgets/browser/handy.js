@@ -1,8 +1,9 @@
 // What a page's bar does without the calculation: passing the address on, and printing. `data-browser` names it.
 
-// Whoever has a way to pass links on in the browser gets it; elsewhere the address is copied, or shown to be copied.
+// Whoever has a way to pass links on in the browser gets it; elsewhere the address is copied.
 async function share(button) {
   const link = { title: document.title, url: location.href };
+  const { navigator } = globalThis;
   if (navigator.share && matchMedia("(pointer: coarse)").matches) {
     try { await navigator.share(link); return; } catch (error) { if (error.name === "AbortError") return; }
   }
@@ -10,7 +11,7 @@ async function share(button) {
     await navigator.clipboard.writeText(link.url);
     tell(button, "Link copied");
   } catch {
-    globalThis.prompt("The link to this rig:", link.url);
+    tell(button, "The link stands in the address bar");
   }
 }
 
