@@ -20,7 +20,7 @@ from typing import Any
 # it (docs/decisions/0016).
 _HERE = {
     **{"QuantityEntry": "quantity", "PictureChoice": "choice", "Figure": "figure", "Picture": "figure"},
-    **{"App": "app", "AppModel": "model", "Form": "controls", "Panel": "panel"},
+    **{"App": "app", "AppModel": "model", "save_page": "static", "Form": "controls", "Panel": "panel"},
 }
 _ABOUT_SIZE = {
     **dict.fromkeys(

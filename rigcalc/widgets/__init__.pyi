@@ -35,3 +35,4 @@ from rigcalc.widgets.model import AppModel as AppModel
 from rigcalc.widgets.pages import Pages as Pages
 from rigcalc.widgets.panel import Panel as Panel
 from rigcalc.widgets.quantity import QuantityEntry as QuantityEntry
+from rigcalc.widgets.static import save_page as save_page

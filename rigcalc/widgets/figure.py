@@ -111,6 +111,10 @@ class Figure(Part):
         if self.write_twin is not None:
             self.twin = self.write_twin()
 
+    def complete(self) -> None:
+        """Make the table too."""
+        self.open_twin()
+
     def _heard(self, _widget: object, message: Mapping[str, Any], _buffers: object) -> None:
         if not isinstance(message, Mapping):
             return

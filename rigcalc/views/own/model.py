@@ -25,6 +25,8 @@ _INSTEAD = {
     },
 }
 
+_GONE = (*_MEASURED, "tyres", "tracks", "size", "track_width", "contact_length", "driven")  # of another kind of running gear
+
 
 @dataclass(frozen=True)
 class Own:
@@ -120,21 +122,10 @@ def _gear_entries(gear: str, inputs: Mapping[str, str]) -> dict[str, str]:
     kind = "track" if gear in _DRIVES else ""
     out = {"tractor.drive": _DRIVES.get(gear, gear), "tractor.rear.kind": kind}
     out["tractor.front.kind"] = "none" if gear == "two" else kind
-    gone = (
-        "tyres",
-        "tracks",
-        "section_width",
-        "diameter",
-        "size",
-        "track_width",
-        "contact_length",
-        "driven",
-        "deflection_ratio",
-    )
     before = gear_of(inputs)
     if before != gear:
         out |= {
-            f"tractor.{axle}.{name}": "" for axle in ("front", "rear") for name in gone if inputs.get(f"tractor.{axle}.{name}")
+            f"tractor.{axle}.{name}": "" for axle in ("front", "rear") for name in _GONE if inputs.get(f"tractor.{axle}.{name}")
         }
         if gear == "two" and inputs.get("tractor.front_axle_mass"):
             out |= {"tractor.front_axle_mass": "", "tractor.rear_axle_mass": ""}

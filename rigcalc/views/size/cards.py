@@ -181,6 +181,10 @@ class _Fold(SizeCard):
         self.opened = True
         self.refresh()
 
+    def complete(self) -> None:
+        """Make the inside."""
+        self.unfold()
+
 
 class NumbersTable(_Fold):
     """Every number of the answer, with the range that 8 fields in 10 fall into."""
