@@ -21,6 +21,9 @@ SPANS = {
     "load_high": (3000, 4000), "tyre_load": (2600, 2900), "listed_load": (2500, 3500), "inflation_low": (80, 100),
     "inflation_high": (120, 160), "piece_mass": (100, 900), "mass": (8000, 15000), "front_mass": (3000, 5000),
     "front_mass_raised": (1000, 2500), "tool_mass": (500, 1500),
+    "sand_share": (0.2, 0.5), "clay_share": (0.1, 0.35), "organic_matter": (1, 5), "drained_water": (0.25, 0.4),
+    "wilting_point": (0.05, 0.2), "saturation": (0.42, 0.55), "residual_water": (0.02, 0.1), "optimum_water": (0.2, 0.4),
+    "retention_exponent": (1.1, 2.5), "retention_alpha": (0.005, 0.1), "bulk_density": (1, 1.6), "density_ratio": (1, 1.6),
 }  # fmt: skip
 
 

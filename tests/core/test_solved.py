@@ -20,7 +20,15 @@ from rigcalc.equations import load_all
 BOOK = load_all()
 TRACED = sorted(name for name, eq in BOOK.items() if eq.traced)
 # What has no formula, each with the reason: the argument is in an exponent and outside it.
-NO_FORMULA = {("inflation_by_law", "inflation_exponent"), ("track_thrust", "shear_modulus")}
+NO_FORMULA = {
+    ("inflation_by_law", "inflation_exponent"),
+    ("track_thrust", "shear_modulus"),
+    ("optimum_from_retention", "retention_exponent"),
+    ("optimum_suction", "retention_exponent"),
+    ("penetration_resistance", "water_power"),
+    ("retention_steepness", "retention_exponent"),
+    ("water_at_suction", "retention_exponent"),
+}
 # Roots of sympy's that hold for some values alone, so that an answer may be refused: an exponential runs over, for example.
 BY_CHANCE = {
     ("stress_depth", "concentration_factor"),

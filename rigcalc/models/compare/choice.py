@@ -68,7 +68,7 @@ def choice(answers: Sequence[Answer], figures: Sequence[dict[str, Value]]) -> Ch
     front = tuple(at for at in ranked if chances[at] >= most - NEAR)
     close = tuple(
         at for at, answer in enumerate(answers)
-        if at not in ranked and answer.verdict.state in _BY_CHANCE and chances[at] >= most - NEAR
+        if at not in ranked and answer.verdict.state in _BY_CHANCE and not answer.verdict.by_soil and chances[at] >= most - NEAR
     )  # fmt: skip
     usable = [at for at, answer in enumerate(answers) if answer.verdict.judgement is not Judgement.DONT]
     return Choice(

@@ -248,6 +248,25 @@ class Ground(_Part):
     cone_index: Annotated[Measure, Kind("kPa", "1200 kPa", least=50, most=5000)] | None = None
     grade: Annotated[Measure, Kind("deg", "2 deg", least=-25, most=25)] = Measure("0 deg", 0.0, "deg")
     wheels_follow_in_track: bool = True
+    # how wet it is, as far as somebody looked
+    thread_test: Annotated[Literal["crumbles", "rolls"] | None, Field(
+        description="a clod from working depth, rolled to a thread of 1/8 in (3 mm): it crumbles first, or rolls out",
+    )] = None  # fmt: skip
+    wetness: Annotated[Literal["dry", "slightly_moist", "moist", "very_moist", "wet", "frozen"] | None, Field(
+        description="how a handful from working depth feels and looks; table wetness_classes says each",
+    )] = None  # fmt: skip
+    water_by_mass: Annotated[Measure, Kind("1", "18 percent", least=0, most=1)] | None = None
+    water_by_volume: Annotated[Measure, Kind("1", "25 percent", least=0, most=0.8)] | None = None
+    sampled_at: Annotated[Measure, Kind("cm", "14 in", least=0, most=150)] | None = None
+    plastic_limit: Annotated[Measure, Kind("1", "22 percent", least=0.05, most=0.8)] | None = None
+    organic_matter: Annotated[Measure, Kind("1", "2.5 percent", least=0, most=0.3)] | None = None
+    bulk_density: Annotated[Measure, Kind("g/cm**3", "1.35 g/cm**3", least=0.5, most=2.2)] | None = None
+
+    @model_validator(mode="after")
+    def _one_water(self) -> Ground:
+        if self.water_by_mass is not None and self.water_by_volume is not None:
+            raise fault("both water_by_mass and water_by_volume", "the one that was measured", "one, and leave the other out")
+        return self
 
     @model_validator(mode="after")
     def _texture_known(self) -> Ground:

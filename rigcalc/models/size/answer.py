@@ -17,6 +17,7 @@ from rigcalc.models.machine.case import case_of
 from rigcalc.models.machine.limits import LIMITS, Caps, RangeUse, limit_values, range_use, state_of, worst
 from rigcalc.models.machine.operating_point import OperatingPoint, Record, hold_to_range, solve
 from rigcalc.models.machine.sure import Sure, chance_over, how_sure
+from rigcalc.models.machine.wetness import Wetness, wetness
 from rigcalc.models.rig.asked import asked
 from rigcalc.models.rig.bare import BareRig
 from rigcalc.models.rig.rig import Rig
@@ -24,7 +25,7 @@ from rigcalc.models.size.notes import Note, cautions, notes
 from rigcalc.models.size.reverse import Furthest, reverse_answers
 from rigcalc.models.size.season import Season, season
 from rigcalc.models.size.second_opinion import SecondOpinion, second_opinion
-from rigcalc.models.size.verdict import GO_FROM, Verdict, beyond, verdict
+from rigcalc.models.size.verdict import GO_FROM, Verdict, beyond, verdict, with_soil
 
 _SHALLOWEST, _DEPTHS = 5.0, 91  # cm; steps of a fifth of an inch or so on a usual depth
 
@@ -53,7 +54,7 @@ class Answer:
     best_slip is (low, best, high): the slip of best tractive efficiency and the band within 1 percent of it, as decimals;
     NaN where the running gear can't even roll itself along.
     range_use is the equation's input nearest to the end of its range; equations are those used, in order. cautions are keys
-    of the table of cautions.
+    of the table of cautions. wetness is None where the rig file says nothing about it.
     `rigcalc.in_words(answer)` says all of it.
     """
 
@@ -67,6 +68,7 @@ class Answer:
     best_slip: tuple[float, float, float]
     second_opinion: SecondOpinion | None
     season: Season | None
+    wetness: Wetness | None
     notes: tuple[Note, ...]
     cautions: tuple[str, ...]
     range_use: RangeUse | None
@@ -159,10 +161,11 @@ def size(rig: Rig | str | PathLike[str], *, seed: int = 0, strict: bool = False)
     _, binding = worst(used)
     second = second_opinion(rig, b, p, c)
     sure = how_sure(b, c, seed=seed)
+    wet = wetness(rig)
     return Answer(
         rig=rig,
         point=OperatingPoint(p),
-        verdict=verdict(p, used, sure.chance_works, beyond(b)),
+        verdict=with_soil(verdict(p, used, sure.chance_works, beyond(b)), None if wet is None else wet.state),
         margins=margins,
         binding=next(margin for margin in margins if margin.name == str(binding)),
         reverse=tuple(reverse_answers(b, c, p)),
@@ -170,6 +173,7 @@ def size(rig: Rig | str | PathLike[str], *, seed: int = 0, strict: bool = False)
         best_slip=case.best_slip,
         second_opinion=second,
         season=season(rig, p),
+        wetness=wet,
         notes=notes(rig, b, p, c, second, record),
         cautions=cautions(float(p.depth)),
         range_use=use,

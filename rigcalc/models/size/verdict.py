@@ -6,13 +6,14 @@ docs/decisions/0009-three-verdicts.md says where the thresholds come from.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Any
 
 from rigcalc.core.tables import table
 from rigcalc.models.machine.limits import LIMITS, WORKING, works
 from rigcalc.models.machine.operating_point import Point
+from rigcalc.models.machine.wetness import Wet
 from rigcalc.models.rig.bare import BareRig
 
 GO_FROM = 0.85  # our choice: least chance that every limit is kept, doubt about the equations included, for "go"
@@ -54,12 +55,20 @@ HARD = (State.TIPS, State.NO_GRIP, State.LITTLE_GRIP, State.LITTLE_ENGINE, State
 class Verdict:
     """The judgement, why, and the limits passed apart from grip and engine.
 
-    passed: names of limits; the hard ones for OVER_A_LIMIT, those of good work for MUCH_SLIP.
+    passed: names of limits; the hard ones for OVER_A_LIMIT, those of good work for MUCH_SLIP. soil: how wet the ground is,
+    None where the rig file doesn't say; alone: the judgement by pull and limits, before the ground was looked at.
     """
 
     judgement: Judgement
     state: State
     passed: tuple[str, ...] = ()
+    soil: Wet | None = None
+    alone: Judgement | None = None
+
+    @property
+    def by_soil(self) -> bool:
+        """True when it is the ground that keeps this from a better judgement."""
+        return self.soil in (Wet.FROZEN, Wet.WET) or self.judgement is not (self.alone or self.judgement)
 
     @property
     def pulls(self) -> bool:
@@ -92,6 +101,16 @@ def verdict(p: Point, used: dict[str, Any], chance: float, there: State | None =
     if state in HARD or chance < DONT_BELOW:
         return Verdict(Judgement.DONT, state, passed)
     return Verdict(Judgement.GO if state is State.WORKS else Judgement.TRY, state, passed)
+
+
+def with_soil(found: Verdict, soil: Wet | None) -> Verdict:
+    """Add how wet the ground is: wet or frozen beats any pull, near the limit or hard asks for a try."""
+    if soil is None:
+        return found
+    at_best = {Wet.READY: Judgement.GO, Wet.NEAR: Judgement.TRY, Wet.HARD: Judgement.TRY}.get(soil, Judgement.DONT)
+    order = list(Judgement)
+    worse = max(found.judgement, at_best, key=order.index)
+    return replace(found, judgement=worse, soil=soil, alone=found.judgement)
 
 
 def _state(p: Point, used: dict[str, Any]) -> tuple[State, tuple[str, ...]]:

@@ -7,6 +7,7 @@ from typing import Any
 
 from rigcalc.models.machine.curves import WITHIN
 from rigcalc.models.machine.operating_point import UNITS
+from rigcalc.views.json.wetness import wetness_data
 from rigcalc.words.size import SizeWords
 
 VERSION = 1  # raised when a name or a unit changes
@@ -62,6 +63,8 @@ def answer_data(words: SizeWords, with_working: bool = False) -> dict[str, Any]:
         "assumed": [{"entry": t.entry, "value": t.value, "rule": t.rule, "source": t.source} for t in answer.rig.assumed],
         "cautions": list(words.cautions),
     }  # fmt: skip
+    if answer.wetness is not None:
+        data["wetness"] = wetness_data(answer.wetness)
     if with_working:
         data["working"] = [
             {"equation": w.equation, "formula": w.text, "latex": w.latex, "numbers": w.text_numbers, "result": w.result,

@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from rigcalc.models.compare.answer import Compared, Comparison
 from rigcalc.models.compare.choice import Outcome, Parted
 from rigcalc.models.compare.figures import UNITS, first_limit
+from rigcalc.models.machine.wetness import Wet
 from rigcalc.models.size.verdict import GO_FROM, Judgement, State
 from rigcalc.words.compare.rows import cell, in_hundred
 from rigcalc.words.limits import limit_title
@@ -31,6 +32,7 @@ _BEHIND = {
     State.UNSURE: "elsewhere it is mostly {often} that gives out",
     State.WORKS: "elsewhere it is mostly {often} that gives out",
 }
+_SOIL = {Wet.FROZEN: "frozen", Wet.WET: "too wet", Wet.NEAR: "near its limit of wetness", Wet.HARD: "dry and hard"}
 # States that come from a matter which counts in no draw.
 _MORE_THAN_CHANCE = (State.TOO_DEEP, State.PUSHED, State.SOFTER_THAN_KNOWN, State.STEEP, State.LIGHT_FRONT)
 _NO_MATTER = "It doesn't matter which"
@@ -123,6 +125,8 @@ def _of(side: Compared, best: Judgement) -> str:
     limit = first_limit(answer).name
     often = side.figures["fails_most"] or limit
     why = _BEHIND[answer.verdict.state].format(limit=limit_title(limit), often=limit_title(str(often)))
+    if answer.verdict.by_soil and answer.wetness is not None:
+        why = f"its ground is {_SOIL.get(answer.wetness.state, 'dry enough')}"
     if answer.verdict.judgement is Judgement.DONT:
         return f"{side.name} is {_CALLED[Judgement.DONT]}: {_chances([side])}, and {why}."
     too = " too, but" if answer.verdict.judgement is best else ":"

@@ -24,6 +24,7 @@ from rigcalc.words.size.parts import (
 from rigcalc.words.size.sentence import say_answer
 from rigcalc.words.size.working import working_steps
 from rigcalc.words.taken import taken_in_short, taken_lines
+from rigcalc.words.wetness import wetness_notes
 
 
 @dataclass(frozen=True)
@@ -80,7 +81,8 @@ class SizeWords:
     @cached_property
     def notes(self) -> tuple[str, ...]:
         """The notes, the weightiest first."""
-        return note_texts(self.answer, self.units)
+        wet = self.answer.wetness
+        return (*note_texts(self.answer, self.units), *(wetness_notes(wet, self.units) if wet is not None else ()))
 
     @cached_property
     def taken(self) -> tuple[str, ...]:

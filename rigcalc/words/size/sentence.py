@@ -12,10 +12,11 @@ from rigcalc.models.size.answer import Answer, Margin
 from rigcalc.models.size.verdict import SOFTEST, STEEPEST, Judgement, State
 from rigcalc.words.apart import percent_apart, say_apart
 from rigcalc.words.limits import limit_title, passed_text
-from rigcalc.words.numbers import System, chance, percent, say
+from rigcalc.words.numbers import System, capital, chance, percent, say
 from rigcalc.words.said import Said
 from rigcalc.words.taken import count_by_rule
 from rigcalc.words.tools import counted, piece
+from rigcalc.words.wetness import wetness_headline
 
 # The judgement as the first word of every answer; the same in terminal, page and sheet.
 JUDGEMENTS = {Judgement.GO: "Go", Judgement.TRY: "Try it first", Judgement.DONT: "Don't"}
@@ -23,7 +24,17 @@ JUDGEMENTS = {Judgement.GO: "Go", Judgement.TRY: "Try it first", Judgement.DONT:
 
 def say_answer(answer: Answer, units: System) -> Said:
     """Say in a few sentences whether it pulls, how hard, and what gives out first."""
-    return _SAYS[answer.verdict.state](answer, units)
+    said = _SAYS[answer.verdict.state](answer, units)
+    return said if answer.wetness is None else _on_its_ground(said, answer, units)
+
+
+def _on_its_ground(said: Said, answer: Answer, units: System) -> Said:
+    """Put what the ground is like first where it decides; else behind what does."""
+    assert answer.wetness is not None
+    ground = wetness_headline(answer.wetness, answer.rig, units)
+    if answer.verdict.by_soil:
+        return Said(said.word, ground, (f"Apart from that: {said.headline}", *said.rest))
+    return Said(said.word, said.headline, (capital(ground), *said.rest))
 
 
 def _tips(answer: Answer, units: System) -> Said:

@@ -15,6 +15,7 @@ from rigcalc.words.size.answer import SizeWords
 from rigcalc.words.size.parts import chances_text, reverse_lines
 from rigcalc.words.spelling import spelt
 from rigcalc.words.tools import piece
+from rigcalc.words.wetness import wetness_notes
 
 # Headings of the sheet, by judgement and state.
 SETTINGS_TITLES = {Judgement.TRY: "Try it with this", Judgement.GO: "Set this"}
@@ -59,6 +60,8 @@ def stop_signs(answer: Answer, units: System) -> tuple[str, ...]:
 
 def ways_out(words: SizeWords) -> tuple[str, ...]:
     """Say what would work instead: the reverse answers that have a value, or why none has."""
+    if words.answer.verdict.by_soil and words.answer.wetness is not None:
+        return wetness_notes(words.answer.wetness, words.units)[:2]
     first = words.reverse[:_WAYS]
     return tuple(said.text for said in first if not said.none) or reverse_lines(first)
 
