@@ -11,6 +11,7 @@ from .equations import load_all as load_all
 from .equations import solve_for as solve_for
 from .models.ballast import ballast as ballast
 from .models.compare.answer import compare as compare
+from .models.ground.answer import ground as ground
 from .models.machine.operating_point import operating_point as operating_point
 from .models.rig.file import demo_rig as demo_rig
 from .models.rig.file import load_rig as load_rig

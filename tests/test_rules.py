@@ -114,6 +114,8 @@ PROSE_ALLOWED = {
     "models/rig/rig.py": "what an entry is, for faults and for the schema",
     "models/rig/tyre_size.py": "what was expected instead, for faults",
     "models/rig/file.py": "what was expected instead, for faults",
+    "models/ground/readings.py": "what to type instead, for faults",
+    "models/ground/logs.py": "what to type instead, for faults",
     "models/ballast/slip_test.py": "names of readings, for faults",
     "models/ballast/tyres.py": "what was expected instead, for faults",
     "models/machine/kernel.py": "errors of a call from a program",

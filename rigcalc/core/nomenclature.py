@@ -292,4 +292,11 @@ S = _Nomenclature([
     _("density_ratio", r"\rho_b/\rho_w", "1", "bulk density over the density of water"),
     _("water_power", "k_1", "1", "how steeply resistance falls with water"),
     _("density_power", "k_2", "1", "how steeply resistance rises with density"),
+    # loosening
+    _("loosened_depth", "d", "m", "depth down to which soil is loosened"),
+    _("loosened_section", "A_l", "m**2", "section of soil that one shank loosens"),
+    _("tool_width", "w_t", "m", "width of the point at its bottom"),
+    _("side_angle", r"\theta", "deg", "angle of the side of the loosened section, from the level", most=89),
+    _("shank_spacing", "s_t", "m", "distance from shank to shank across the travel"),
+    _("ridge", "h_r", "m", "height of the ridge left between two shanks"),
 ])  # fmt: skip

@@ -9,8 +9,10 @@ from typing import TYPE_CHECKING, overload
 
 if TYPE_CHECKING:
     from rigcalc.models.compare.answer import Comparison
+    from rigcalc.models.ground.answer import GroundAnswer
     from rigcalc.models.size.answer import Answer
     from rigcalc.words.compare import CompareWords
+    from rigcalc.words.ground import GroundWords
     from rigcalc.words.numbers import System
     from rigcalc.words.size import SizeWords
 
@@ -19,21 +21,24 @@ if TYPE_CHECKING:
 def in_words(answer: Answer, units: System | None = None) -> SizeWords: ...
 @overload
 def in_words(answer: Comparison, units: System | None = None) -> CompareWords: ...
-def in_words(answer: Answer | Comparison, units: System | None = None) -> SizeWords | CompareWords:
+@overload
+def in_words(answer: GroundAnswer, units: System | None = None) -> GroundWords: ...
+def in_words(answer: Answer | Comparison | GroundAnswer, units: System | None = None) -> SizeWords | CompareWords | GroundWords:
     """Say an answer in plain words.
 
     Parameters
     ----------
-    answer : Answer or Comparison
-        What `rigcalc.size` or `rigcalc.compare` gave.
+    answer : Answer, Comparison or GroundAnswer
+        What `rigcalc.size`, `rigcalc.compare` or `rigcalc.ground` gave.
     units : str, optional
         "us" (American) or "si" (metric); as the (first) rig's depth is typed where none is given.
 
     Returns
     -------
-    SizeWords or CompareWords
+    SizeWords, CompareWords or GroundWords
         Prints as the answer's sentences, and holds every part in words: said (word, headline, rest), margins, reverse, season,
-        notes, cautions, sure; of a comparison said, rows, same, each.
+        notes, cautions, sure; of a comparison said, rows, same, each; of the ground said, layer, flags, shares, tool, notes,
+        cautions.
 
     Raises
     ------
@@ -55,6 +60,12 @@ def in_words(answer: Answer | Comparison, units: System | None = None) -> SizeWo
         raise InputError([Fault("units", shown(units), '"us" (American) or "si" (metric)', 'units="si"')])
     if isinstance(answer, Answer):
         return SizeWords(answer, units or units_of(answer.rig))
+    from rigcalc.models.ground.answer import GroundAnswer
+
+    if isinstance(answer, GroundAnswer):
+        from rigcalc.words.ground import GroundWords
+
+        return GroundWords(answer, units or units_of(answer.rig))
     from rigcalc.words.compare import CompareWords
 
     return CompareWords(answer, units or units_of(answer.rigs[0].answer.rig))

@@ -24,6 +24,8 @@ SPANS = {
     "sand_share": (0.2, 0.5), "clay_share": (0.1, 0.35), "organic_matter": (1, 5), "drained_water": (0.25, 0.4),
     "wilting_point": (0.05, 0.2), "saturation": (0.42, 0.55), "residual_water": (0.02, 0.1), "optimum_water": (0.2, 0.4),
     "retention_exponent": (1.1, 2.5), "retention_alpha": (0.005, 0.1), "bulk_density": (1, 1.6), "density_ratio": (1, 1.6),
+    "side_angle": (35, 55), "tool_width": (0.05, 0.2), "shank_spacing": (0.3, 0.8), "loosened_depth": (0.2, 0.5),
+    "ridge": (0.05, 0.15), "loosened_section": (0.05, 0.3),
 }  # fmt: skip
 
 

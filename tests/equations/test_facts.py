@@ -202,6 +202,11 @@ FACTS = {
         and falls(f(0.05, 0.4, 0.02, 1e4 * UP, 1.5))),
     "penetration_resistance": ("wetter is softer, denser is harder",
         lambda f: falls(f(0.02, UP, 2.4, 1.4, 4.1)) and rises(f(0.02, 0.3, 2.4, 1 + UP, 4.1))),
+    # loosening
+    "section_of_one": ("straight walls cut a slot", lambda f: same(f(0.4, 0.05, 90), 0.4 * 0.05) and rises(f(UP, 0.05, 45))),
+    "ridge_between": ("points that touch leave none", lambda f: f(0.3, 0.3, 45) == 0 and rises(f(0.1 + UP, 0.1, 45))),
+    "section_with_ridge": ("no ridge, the whole width", lambda f: same(f(0.4, 0.7, 0.1, 0), 0.28)),
+    "draft_for_area": ("twice the section, half the figure", lambda f: f(8.0, 2.0) == 2 * f(8.0, 4.0)),
 }  # fmt: skip
 
 
@@ -277,3 +282,17 @@ def test_the_wettest_that_tills_meets_the_plastic_limits_of_others():
     limit = BOOK["upper_tillage_limit"].bare
     assert limit(2.5, 18.0) == pytest.approx(20, abs=3)
     assert limit(2.5, 53.0) == pytest.approx(28, abs=3)
+
+
+def test_sections_of_one_and_of_neighbours_meet_where_the_ridge_is_as_high_as_the_depth():
+    """At the depth at which two sections first touch at the surface both formulas give the same."""
+    spacing, width, angle = 0.7, 0.06, 45.0
+    touch = BOOK["ridge_between"].bare(spacing, width, angle)
+    alone = BOOK["section_of_one"].bare(touch, width, angle)
+    together = BOOK["section_with_ridge"].bare(touch, spacing, width, touch)
+    assert alone == pytest.approx(together, rel=1e-12)
+    # the same section by adding up thin layers, each as wide as is loosened there
+    depth = 0.5
+    up = (np.arange(100_000) + 0.5) / 100_000 * depth
+    width_there = np.minimum(width + 2 * up / tan(np.deg2rad(angle)), spacing)
+    assert BOOK["section_with_ridge"].bare(depth, spacing, width, touch) == pytest.approx(width_there.mean() * depth, rel=1e-6)

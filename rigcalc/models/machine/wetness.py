@@ -11,6 +11,7 @@ from enum import StrEnum
 
 from rigcalc.core.tables import table
 from rigcalc.equations import soil_water as book
+from rigcalc.models.machine.judgement import Judgement
 from rigcalc.models.rig.bare import texture_of
 from rigcalc.models.rig.rig import Rig
 
@@ -68,6 +69,11 @@ class Wetness:
     known_from: tuple[str, ...]
     apart: bool
     shallow: float | None
+
+
+def at_best(state: Wet) -> Judgement:
+    """Give the best judgement that goes with a state of the ground."""
+    return {Wet.READY: Judgement.GO, Wet.NEAR: Judgement.TRY, Wet.HARD: Judgement.TRY}.get(state, Judgement.DONT)
 
 
 def number_of(name: str) -> float:

@@ -14,6 +14,7 @@ import numpy as np
 from rigcalc.core.equation import Equation
 from rigcalc.core.working import Working, working
 from rigcalc.models.machine.case import case_of
+from rigcalc.models.machine.cautions import depth_cautions
 from rigcalc.models.machine.limits import LIMITS, Caps, RangeUse, limit_values, range_use, state_of, worst
 from rigcalc.models.machine.operating_point import OperatingPoint, Record, hold_to_range, solve
 from rigcalc.models.machine.sure import Sure, chance_over, how_sure
@@ -21,7 +22,7 @@ from rigcalc.models.machine.wetness import Wetness, wetness
 from rigcalc.models.rig.asked import asked
 from rigcalc.models.rig.bare import BareRig
 from rigcalc.models.rig.rig import Rig
-from rigcalc.models.size.notes import Note, cautions, notes
+from rigcalc.models.size.notes import Note, notes
 from rigcalc.models.size.reverse import Furthest, reverse_answers
 from rigcalc.models.size.season import Season, season
 from rigcalc.models.size.second_opinion import SecondOpinion, second_opinion
@@ -175,7 +176,7 @@ def size(rig: Rig | str | PathLike[str], *, seed: int = 0, strict: bool = False)
         season=season(rig, p),
         wetness=wet,
         notes=notes(rig, b, p, c, second, record),
-        cautions=cautions(float(p.depth)),
+        cautions=depth_cautions(float(p.depth)),
         range_use=use,
         equations=tuple(dict.fromkeys(eq for eq, _ in record)),
         bare_rig=b,

@@ -11,7 +11,6 @@ from dataclasses import dataclass
 from typing import Any
 
 from rigcalc.core.tables import table
-from rigcalc.core.units import factor
 from rigcalc.models.machine.draft_force import draft_force
 from rigcalc.models.machine.engine import available_pto
 from rigcalc.models.machine.facts import facts
@@ -134,13 +133,3 @@ def _rough_way(rig: Rig, p: Point) -> Iterator[Note]:
         drive, surface = rig.tractor.drive, "firm" if rig.ground.surface == "hard" else rig.ground.surface
         about = {"share": float(p.drawbar_power) / float(p.pto_power), "by_table": ratio("drawbar_from_pto", drive, surface)}
         yield Note("cross_check", {**about, "drive": drive, "surface": surface})
-
-
-def cautions(depth: float) -> tuple[str, ...]:
-    """Give the keys, in the table of cautions, of those that go with tillage at a depth in cm."""
-    return tuple(
-        row["id"]
-        for row in table("cautions")
-        if row["when"] in ("always", "hitch", "hydraulics")
-        or (row["when"] == "depth" and depth > row["over"] * factor("in", "cm"))
-    )

@@ -11,23 +11,17 @@ from enum import StrEnum
 from typing import Any
 
 from rigcalc.core.tables import table
+from rigcalc.models.machine.judgement import Judgement as Judgement
+from rigcalc.models.machine.judgement import worst_of
 from rigcalc.models.machine.limits import LIMITS, WORKING, works
 from rigcalc.models.machine.operating_point import Point
-from rigcalc.models.machine.wetness import Wet
+from rigcalc.models.machine.wetness import Wet, at_best
 from rigcalc.models.rig.bare import BareRig
 
 GO_FROM = 0.85  # our choice: least chance that every limit is kept, doubt about the equations included, for "go"
 DONT_BELOW = 0.25  # our choice: under this chance it isn't worth the try
 STEEPEST = 15.0  # deg, our choice: past this up or down, sums of straight pull on firm footing are no ground for a "go"
 SOFTEST: float = min(row["cone_index"] for row in table("traction_soil_classes"))  # kPa: no softer ground has a row
-
-
-class Judgement(StrEnum):
-    """What to do, the best first."""
-
-    GO = "go"
-    TRY = "try"
-    DONT = "dont"
 
 
 class State(StrEnum):
@@ -107,10 +101,7 @@ def with_soil(found: Verdict, soil: Wet | None) -> Verdict:
     """Add how wet the ground is: wet or frozen beats any pull, near the limit or hard asks for a try."""
     if soil is None:
         return found
-    at_best = {Wet.READY: Judgement.GO, Wet.NEAR: Judgement.TRY, Wet.HARD: Judgement.TRY}.get(soil, Judgement.DONT)
-    order = list(Judgement)
-    worse = max(found.judgement, at_best, key=order.index)
-    return replace(found, judgement=worse, soil=soil, alone=found.judgement)
+    return replace(found, judgement=worst_of(found.judgement, at_best(soil)), soil=soil, alone=found.judgement)
 
 
 def _state(p: Point, used: dict[str, Any]) -> tuple[State, tuple[str, ...]]:

@@ -11,15 +11,13 @@ from rigcalc.models.machine.limits import LIMITS
 from rigcalc.models.size.answer import Answer, Margin
 from rigcalc.models.size.verdict import SOFTEST, STEEPEST, Judgement, State
 from rigcalc.words.apart import percent_apart, say_apart
+from rigcalc.words.judgement import JUDGEMENTS as JUDGEMENTS
 from rigcalc.words.limits import limit_title, passed_text
 from rigcalc.words.numbers import System, capital, chance, percent, say
 from rigcalc.words.said import Said
 from rigcalc.words.taken import count_by_rule
 from rigcalc.words.tools import counted, piece
 from rigcalc.words.wetness import wetness_headline
-
-# The judgement as the first word of every answer; the same in terminal, page and sheet.
-JUDGEMENTS = {Judgement.GO: "Go", Judgement.TRY: "Try it first", Judgement.DONT: "Don't"}
 
 
 def say_answer(answer: Answer, units: System) -> Said:

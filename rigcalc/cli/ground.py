@@ -1,0 +1,89 @@
+"""`rigcalc ground`: should I, and how deep."""
+
+from __future__ import annotations
+
+import sys
+from typing import Any
+
+import click
+
+from rigcalc.cli.common import EXITS, changed, units_option
+from rigcalc.core.errors import Fault, InputError, shown
+
+
+@click.command()
+@click.argument("rig", required=False)
+@click.option("--depth", help='Working depth, such as "14 in".')
+@click.option("--texture", help='USDA texture class, such as "silty clay loam".')
+@click.option("--thread", help="A clod from working depth, rolled to 1/8 in (3 mm): crumbles or rolls.")
+@click.option("--wetness", help="How it feels: dry, slightly_moist, moist, very_moist, wet or frozen.")
+@click.option("--water-by-mass", help='Of a sample weighed and dried, such as "18 percent".')
+@click.option("--water-by-volume", help='Of a moisture probe, such as "25 percent".')
+@click.option("--sampled-at", help="Depth that the clod or sample is from, where it isn't the working depth.")
+@click.option("--flag", "flags", multiple=True, help='Probe by hand: "8 in to 12 in", "9 in to deeper", none, or '
+              '"120 180 320 310 210 psi each 3 in"; several parted by semicolons.')  # fmt: skip
+@click.option("--log", help="A recording cone's CSV file: site, depth (cm), reading (kPa), or a column a site.")
+@click.option("--share", default="80 percent", show_default=True, help="Share of the flags with a layer to get under.")
+@click.option("--limit", default="300 psi", show_default=True, help="Resistance that stops roots.")
+@units_option
+@click.option("--json", "as_json", is_flag=True, help="Print JSON with units and nothing else.")
+def ground(
+    rig: str | None, depth: str | None, texture: str | None, flags: tuple[str, ...], log: str | None, share: str, limit: str,
+    units: Any, as_json: bool, **wet: str | None,
+) -> None:  # fmt: skip
+    """Say whether the ground of RIG (a rig file or a demo rig) is fit for the work, and how deep that has to be.
+
+    The exit code is 0 go, 3 try it first, 1 don't, 2 bad input. What isn't looked at is a reason to try first.
+    """
+    from rigcalc.models.ground import ground as ground_for
+    from rigcalc.models.rig.file import DEMO_RIGS, load_rig, replaced
+    from rigcalc.words import in_words
+
+    faults: list[Fault] = []
+    loaded = load_rig(DEMO_RIGS[0] if rig is None else rig)
+    wanted = _share(share, faults)
+    try:
+        loaded = changed(loaded, depth, None, None, texture)
+        changes: dict[str, Any] = {f"ground.{_entry(name)}": value for name, value in wet.items() if value is not None}
+        loaded = replaced(loaded, changes) if changes else loaded
+    except InputError as error:
+        faults += error.faults
+    try:
+        answer = ground_for(loaded, flags, log=log, share=wanted, limit=limit)
+    except InputError as error:
+        faults += error.faults
+    if faults:
+        raise InputError(faults)
+    words = in_words(answer, units)
+    if as_json:
+        from rigcalc.cli.writing import json_text
+        from rigcalc.views.json.ground import ground_data
+
+        click.echo(json_text(ground_data(words)))
+    else:
+        from rigcalc.views.terminal.ground import print_ground
+        from rigcalc.views.terminal.parts import new_console
+
+        if rig is None:
+            click.echo(f"No rig named: asked of the demo rig {DEMO_RIGS[0]}.", err=True)
+        print_ground(words, new_console())
+    sys.exit(EXITS[answer.judgement])
+
+
+def _entry(name: str) -> str:
+    return "thread_test" if name == "thread" else name
+
+
+def _share(text: str, faults: list[Fault]) -> float:
+    """Read a share typed as "80 percent" or 0.8."""
+    from rigcalc.core.units import parse
+
+    try:
+        number, unit = parse(text)
+    except InputError:
+        number, unit = -1.0, ""
+    share = number / 100 if unit == "percent" else number
+    if unit not in ("", "percent") or not 0 < share <= 1:
+        faults.append(Fault("--share", shown(text), "a share above 0, up to 100 percent", '--share "80 percent"'))
+        return 0.8
+    return share

@@ -1,0 +1,9 @@
+"""Should I, and how deep: the ground before the pass.
+
+`readings.py` and `logs.py` read a probe, `layers.py` finds the layer, `depth.py` says how deep, `shanks.py` what is loosened,
+`answer.py` puts it together with the wetness, which `models/machine/wetness.py` holds because `size` asks for it too.
+"""
+
+from rigcalc.models.ground.answer import GroundAnswer, ground
+
+__all__ = ["GroundAnswer", "ground"]

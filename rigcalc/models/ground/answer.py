@@ -1,0 +1,166 @@
+"""Should I, and how deep: the ground's wetness, what the flags say, and what the shanks loosen, as facts."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from os import PathLike
+from typing import Any
+
+from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.models.ground.depth import DepthAdvice, Plan, depth_advice, probing
+from rigcalc.models.ground.layers import Layers
+from rigcalc.models.ground.logs import load_log
+from rigcalc.models.ground.readings import Readings, read_flags, resistance
+from rigcalc.models.ground.shanks import Shanks, critical_band, shanks
+from rigcalc.models.machine.cautions import depth_cautions
+from rigcalc.models.machine.judgement import Judgement, worst_of
+from rigcalc.models.machine.wetness import Wet, Wetness, at_best, wetness
+from rigcalc.models.rig.asked import asked
+from rigcalc.models.rig.bare import bare
+from rigcalc.models.rig.rig import Rig
+
+_CAUTIONS = ("buried_lines", "buried_private", "too_wet", "raised_implement", "shear_bolts", "estimate")
+_DRAWN_BELOW = 10.0  # cm: how far below what is asked for the curves go
+
+
+@dataclass(frozen=True)
+class GroundAnswer:
+    """Everything that rigcalc finds about the ground of one rig.
+
+    wetness and depth are None where nothing was read. limit: resistance in kPa that the readings are held against. cautions:
+    keys of the table of cautions. layers and readings hold a value a site, to draw. `rigcalc.in_words(answer)` says it.
+    """
+
+    rig: Rig
+    judgement: Judgement
+    wetness: Wetness | None
+    depth: DepthAdvice | None
+    shanks: Shanks
+    limit: float
+    cautions: tuple[str, ...]
+    layers: Layers | None = field(repr=False)
+    readings: Readings | None = field(repr=False)
+
+    @property
+    def overstated(self) -> bool:
+        """True where readings were taken in dry ground, which reads harder than it is."""
+        return self.depth is not None and self.wetness is not None and self.wetness.state is Wet.HARD
+
+
+def ground(
+    rig: Rig | str | PathLike[str], flags: Sequence[str] = (), *, log: str | PathLike[str] | None = None, share: float = 0.8,
+    limit: str = "300 psi",
+) -> GroundAnswer:  # fmt: skip
+    """Say whether a rig's ground is fit for the work, and how deep the work has to be.
+
+    Parameters
+    ----------
+    rig : Rig, str or pathlib.Path
+        The rig, the path of its file, or the name of a demo rig; its ground may say how wet it is.
+    flags : sequence of str, optional
+        Probe readings by hand: "8 in to 12 in" where the needle passes the limit and comes back, "9 in to deeper", "none", or
+        values at equal steps such as "120 180 320 310 210 psi each 3 in".
+    log : str or pathlib.Path, optional
+        The path of a recording cone's CSV file: `site, depth (cm), reading (kPa)`, or a column for each site.
+    share : float, optional
+        Share of the flags with a layer that the depth is to get under, above 0 to 1.
+    limit : str, optional
+        Resistance that stops roots, with its unit.
+
+    Returns
+    -------
+    GroundAnswer
+        Facts in bare numbers: depths in cm, resistance in kPa, draft in kN, sections in m2. `rigcalc.in_words(answer)` says
+        them in either system of units.
+
+    Raises
+    ------
+    InputError
+        For a rig, flags, a log or options that can't be used: all at once.
+
+    Examples
+    --------
+    >>> found = ground("front_wheel_assist", ["7 in to 9 in"] * 9 + ["none"])
+    >>> found.depth.plan.value, found.depth.with_layer, found.judgement.value
+    ('right', 9, 'try')
+    """
+    faults: list[Fault] = []
+    kept = _flags(flags, faults)
+    most = _limit(limit, faults)
+    wanted = _share(share, faults)
+    parts: list[Readings] = []
+    try:
+        parts += [read_flags(kept)] if kept else []
+    except InputError as error:
+        faults += error.faults
+    try:
+        parts += [load_log(log)] if log is not None else []
+    except InputError as error:
+        faults += error.faults
+    rig = asked(rig, faults)
+    found = [part.layers(most) for part in parts]
+    layers = None if not found else found[0] if len(found) == 1 else found[0].joined(found[1])
+    wet, work = wetness(rig), rig.work.depth.to("cm")
+    rated = rig.implement.rated_depth.to("cm") if rig.implement.rated_depth is not None else None
+    advice = None if layers is None else depth_advice(layers, work, wanted, critical_band(rig), rated)
+    deepest = max(work, advice.need[1] if advice is not None and advice.need is not None else 0.0)
+    return GroundAnswer(
+        rig=rig,
+        judgement=_judgement(wet, advice),
+        wetness=wet,
+        depth=advice,
+        shanks=shanks(rig, bare(rig), deepest + _DRAWN_BELOW),
+        limit=most,
+        cautions=tuple(key for key in depth_cautions(deepest) if key in _CAUTIONS),
+        layers=layers,
+        readings=_together(parts),
+    )
+
+
+def _judgement(wet: Wetness | None, advice: DepthAdvice | None) -> Judgement:
+    """Give the worst of what wetness and depth ask for; with one of them unknown nothing is better than a try."""
+    judged = [
+        at_best(wet.state) if wet is not None else Judgement.TRY,
+        advice.judgement if advice is not None else Judgement.TRY,
+    ]
+    return worst_of(*judged)
+
+
+def _together(parts: list[Readings]) -> Readings | None:
+    if not parts:
+        return None
+    return Readings(
+        next((part.profiles for part in reversed(parts) if part.profiles is not None), None),
+        next((part.by_hand for part in parts if part.by_hand is not None), None),
+    )
+
+
+def _flags(flags: Any, faults: list[Fault]) -> list[str]:
+    if isinstance(flags, str) or not isinstance(flags, Sequence) or not all(isinstance(flag, str) for flag in flags):
+        faults.append(Fault("flags", shown(flags), "a list of texts", '["8 in to 12 in", "none"]'))
+        return []
+    return list(flags)
+
+
+def _limit(text: Any, faults: list[Fault]) -> float:
+    try:
+        value = resistance(text)
+        if not probing("begins", "kPa") / 2 <= value <= 3 * probing("limit", "kPa"):
+            raise InputError([Fault("limit", shown(text), "100 to 900 psi", '"300 psi" or "2 MPa"')])
+    except InputError as error:
+        faults += [Fault("limit", shown(text), fault.expected, '"300 psi" or "2 MPa"') for fault in error.faults]
+        return probing("limit", "kPa")
+    return value
+
+
+def _share(share: Any, faults: list[Fault]) -> float:
+    good = isinstance(share, (int, float)) and not isinstance(share, bool) and math.isfinite(share) and 0 < share <= 1
+    if not good:
+        faults.append(Fault("share", shown(share), "a share above 0, up to 1", "0.8"))
+        return probing("share", "1")
+    return float(share)
+
+
+__all__ = ["GroundAnswer", "Plan", "ground"]

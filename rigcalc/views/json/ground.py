@@ -1,0 +1,95 @@
+"""The answer about the ground as JSON-ready data: stable names, every number with its unit; what can't be a number is null."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import numpy as np
+
+from rigcalc.models.ground.depth import DepthAdvice
+from rigcalc.models.ground.layers import Layers
+from rigcalc.models.ground.shanks import Shanks
+from rigcalc.views.json.wetness import wetness_data
+from rigcalc.words.ground import GroundWords
+
+VERSION = 1  # raised when a name or a unit changes
+
+
+def ground_data(words: GroundWords) -> dict[str, Any]:
+    """Give nested dicts and lists; arrays stand as {"values": [...], "unit": "cm"}."""
+    answer, said = words.answer, words.said
+    return {
+        "version": VERSION,
+        "sentence": str(said),
+        "word": said.word,
+        "headline": said.headline,
+        "rest": list(said.rest),
+        "verdict": answer.judgement.value,
+        "wetness": None if answer.wetness is None else wetness_data(answer.wetness),
+        "limit": _number(answer.limit, "kPa"),
+        "depth": None if answer.depth is None else _advice(answer.depth),
+        "layers": None if answer.layers is None else _layers(answer.layers),
+        "tool": _shanks(answer.shanks),
+        "notes": list(words.notes),
+        "cautions": list(words.cautions),
+        "rig": answer.rig.model_dump(mode="json", exclude_none=True),
+    }
+
+
+def _advice(advice: DepthAdvice) -> dict[str, Any]:
+    return {
+        "plan": advice.plan.value,
+        "verdict": advice.judgement.value,
+        "need": None if advice.need is None else _span(advice.need, "cm"),
+        "wanted_share": _number(advice.wanted, "1"),
+        "flags": advice.flags,
+        "with_layer": advice.with_layer,
+        "readings_end_inside": advice.unreached,
+        "at_work": {"depth": _number(advice.work, "cm"), "share": _number(advice.at_work, "1")},
+        "curve": {"depth": _array(advice.depths, "cm"), "share": _array(advice.shares, "1")},
+        "top": dict(zip(("least", "middle", "most"), (_number(v, "cm") for v in advice.top), strict=True)),
+        "bottom": dict(zip(("least", "middle", "most"), (_number(v, "cm") for v in advice.bottom), strict=True)),
+        "sure": _number(advice.sure, "1"),
+    }
+
+
+def _layers(layers: Layers) -> dict[str, Any]:
+    return {
+        "names": list(layers.names),
+        "found": layers.found.tolist(),
+        "top": _array(layers.top, "cm"),
+        "hardest": _array(layers.hardest, "cm"),
+        "bottom": _array(layers.bottom, "cm"),
+        "peak": _array(layers.peak, "kPa"),
+        "chance": _array(layers.chance, "1"),
+        "readings_end_inside": layers.open_below.tolist(),
+    }
+
+
+def _shanks(shanks: Shanks) -> dict[str, Any]:
+    return {
+        "depth": _array(shanks.depths, "cm"),
+        "section": _array(shanks.section, "m**2"),
+        "ridge": _array(shanks.ridge, "cm"),
+        "loosened_share": _array(shanks.loosened, "1"),
+        "draft": _array(shanks.draft, "kN"),
+        "draft_for_area": _array(shanks.specific, "kPa"),
+        "critical_depth": None if shanks.critical is None else _span(shanks.critical, "cm"),
+        "cheapest_depth": _number(shanks.cheapest, "cm"),
+        "spacing": _number(shanks.spacing, "cm"),
+        "spacing_over_depth": _number(shanks.multiple, "1"),
+        "usual_spacing_over_depth": _span(shanks.usual_multiple, "1"),
+    }
+
+
+def _span(span: tuple[float, float], unit: str) -> dict[str, Any]:
+    return {"low": _number(span[0], unit), "high": _number(span[1], unit)}
+
+
+def _array(values: Any, unit: str) -> dict[str, Any]:
+    return {"values": [float(v) if math.isfinite(v) else None for v in np.asarray(values, float)], "unit": unit}
+
+
+def _number(value: float, unit: str) -> dict[str, Any] | None:
+    return {"value": float(value), "unit": unit} if math.isfinite(value) else None

@@ -1,0 +1,5 @@
+"""The phrases of "should I, and how deep"."""
+
+from rigcalc.words.ground.answer import GroundWords
+
+__all__ = ["GroundWords"]

@@ -1,0 +1,122 @@
+"""An answer about the ground in words: the facts with everything that is said about them, in one system of units."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from rigcalc.models.ground.answer import GroundAnswer
+from rigcalc.words.cautions import caution_text
+from rigcalc.words.ground.sentence import limit_text, need_text, say_ground
+from rigcalc.words.numbers import System, chance, number, percent, say
+from rigcalc.words.said import Said
+from rigcalc.words.wetness import wetness_notes
+
+_NONE = "-"
+_MOST_STEPS = 10
+
+
+@dataclass(frozen=True)
+class GroundWords:
+    """An answer with its words, in American ("us") or metric ("si") units. `answer` holds the facts; `str()` the sentences."""
+
+    answer: GroundAnswer
+    units: System
+
+    @cached_property
+    def said(self) -> Said:
+        """What is said first: word, headline, rest."""
+        return say_ground(self.answer, self.units)
+
+    @cached_property
+    def layer(self) -> tuple[str, ...]:
+        """What the flags found, a line each; empty where nobody probed."""
+        advice = self.answer.depth
+        if advice is None:
+            return ()
+        lines = [f"{advice.with_layer} of {advice.flags} flags pass {limit_text(self.answer, self.units)}"]
+        for name, span in (("Top", advice.top), ("Bottom", advice.bottom)):
+            if math.isfinite(span[1]):
+                low, middle, high = (say(value, "cm", self.units) for value in span)
+                lines.append(f"{name} of the layer: {middle} in the middle of the flags, {low} to {high} over all")
+        if advice.need is not None:
+            lines.append(f"Depth to get under it at {percent(advice.wanted)}: {need_text(advice, self.units)}")
+        if advice.unreached:
+            lines.append(f"{advice.unreached} of them: the readings end inside the layer")
+        if math.isfinite(advice.sure):
+            lines.append(f"How sure that a stretch is over the limit, in the middle of the flags: {chance(advice.sure)}")
+        return tuple(lines)
+
+    @cached_property
+    def flags(self) -> tuple[tuple[str, str, str, str, str], ...]:
+        """A row for each site: its name, top, hardest and bottom of the layer, how sure."""
+        layers = self.answer.layers
+        if layers is None:
+            return ()
+        rows = []
+        for at, name in enumerate(layers.names):
+            top, hardest, bottom = (self._deep(values[at]) for values in (layers.top, layers.hardest, layers.bottom))
+            bottom = "deeper" if layers.open_below[at] else bottom
+            sure = "by hand" if math.isnan(layers.chance[at]) else chance(float(layers.chance[at]))
+            rows.append((name, top, hardest, bottom, sure) if layers.found[at] else (name, "none", _NONE, _NONE, _NONE))
+        return tuple(rows)
+
+    def _deep(self, value: float) -> str:
+        return say(value, "cm", self.units) if math.isfinite(value) else _NONE
+
+    @cached_property
+    def shares(self) -> tuple[tuple[str, str], ...]:
+        """Depths from the shallowest that gets under a layer, each with the share of layers that it gets under; ten at most."""
+        advice = self.answer.depth
+        if advice is None or not advice.steps.size:
+            return ()
+        places = np.unique(np.linspace(0, advice.steps.size - 1, min(advice.steps.size, _MOST_STEPS)).astype(int))
+        return tuple((say(advice.steps[at], "cm", self.units), percent(advice.under(advice.steps[at]))) for at in places)
+
+    @cached_property
+    def tool(self) -> tuple[str, ...]:
+        """What the shanks loosen, a line each."""
+        found, units = self.answer.shanks, self.units
+        lines = [
+            f"At {say(found.work, 'cm', units)}: {percent(found.at(found.work, 'loosened'))} of the section loosened, ridge "
+            f"{say(found.at(found.work, 'ridge'), 'cm', units)} high between shanks (not fully loosened)",
+            f"Shanks {say(found.spacing, 'cm', units)} apart, {number(found.multiple, 2)} times the depth; plain points take "
+            f"{found.usual_multiple[0]:g} to {found.usual_multiple[1]:g} times"
+            + (": too far apart to loosen all of it" if found.wide else ""),
+            f"Draft for each area loosened: {say(found.at(found.work, 'specific'), 'kPa', units)} at this depth, least "
+            f"{say(float(found.specific.min()), 'kPa', units)} at {say(found.cheapest, 'cm', units)}",
+        ]
+        if found.critical is None:
+            lines.append("Critical depth: not known without the width of the points")
+        else:
+            low, high = (say(end, "cm", units) for end in found.critical)
+            lines.append(f"Critical depth of the points: {low} to {high}; shallower in wet or dense ground")
+        return tuple(lines)
+
+    @cached_property
+    def notes(self) -> tuple[str, ...]:
+        """What stands behind the answer and what isn't known."""
+        wet = self.answer.wetness
+        lines = list(wetness_notes(wet, self.units)) if wet is not None else []
+        if self.answer.depth is not None:
+            scatter = "0.8 MPa" if self.units == "si" else "120 psi"
+            lines.append(
+                "The limit holds for ground near field capacity. Water and density leave about "
+                f"{scatter} of a reading unsaid, either way; stones read as layers."
+            )
+        lines.append(
+            "The section is geometry with sides at 45 deg; cracks reach farther in dry, friable soil, and less far in wet soil."
+        )
+        return tuple(lines)
+
+    @cached_property
+    def cautions(self) -> tuple[str, ...]:
+        """The cautions that go with the work."""
+        return tuple(caution_text(key, self.units) for key in self.answer.cautions)
+
+    def __str__(self) -> str:
+        """Give the answer's sentences."""
+        return str(self.said)

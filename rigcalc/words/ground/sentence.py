@@ -1,0 +1,152 @@
+"""What is said first about the ground: whether it may be worked, and how deep."""
+
+from __future__ import annotations
+
+from rigcalc.models.ground.answer import GroundAnswer
+from rigcalc.models.ground.depth import DepthAdvice, Plan
+from rigcalc.models.machine.judgement import Judgement
+from rigcalc.models.machine.wetness import at_best
+from rigcalc.words.judgement import JUDGEMENTS
+from rigcalc.words.numbers import System, capital, percent, say, to_shown
+from rigcalc.words.said import Said
+from rigcalc.words.wetness import wetness_headline
+
+
+def say_ground(answer: GroundAnswer, units: System) -> Said:
+    """Say in a few sentences whether to go, why, and how deep; what decides stands first."""
+    parts = [_wetness(answer, units), _depth(answer, units)]
+    if answer.judgement is Judgement.GO:
+        parts.reverse()  # how deep is what is left to say
+    parts.sort(key=lambda part: -list(Judgement).index(part[0]))
+    headline, *rest = (text for _, text in parts)
+    if answer.overstated:
+        rest.append("Dry ground reads harder than it is: probe again when it is moist, 1 to 3 days after a soaking.")
+    return Said(JUDGEMENTS[answer.judgement], headline, tuple(capital(text) for text in rest))
+
+
+def _wetness(answer: GroundAnswer, units: System) -> tuple[Judgement, str]:
+    wet, at = answer.wetness, say(answer.rig.work.depth.to("cm"), "cm", units)
+    if wet is None:
+        thread = "1/8 in" if units == "us" else "3 mm"
+        return Judgement.TRY, (
+            f"nobody has said how wet it is: dig a clod at {at} and roll it to a thread of {thread}. Crumbles, go; rolls out, "
+            "wait."
+        )
+    return at_best(wet.state), wetness_headline(wet, answer.rig, units)
+
+
+def _depth(answer: GroundAnswer, units: System) -> tuple[Judgement, str]:
+    advice = answer.depth
+    if advice is None:
+        return Judgement.TRY, (
+            "nobody has probed for a layer: push a cone at 10 to 20 flags over the field, and write down where it passes "
+            f"{limit_text(answer, units)} and where it comes back."
+        )
+    text = _PLANS[advice.plan](advice, units)
+    text = text.replace("{limit}", limit_text(answer, units)) if advice.plan in (Plan.NO_LAYER, Plan.FEW) else text
+    if advice.few and advice.with_layer and advice.plan is not Plan.FEW:
+        text += f" But {advice.flags} flag{'' if advice.flags == 1 else 's'} say little of a field: 10 to 20 do."
+    return advice.judgement, text
+
+
+def limit_text(answer: GroundAnswer, units: System) -> str:
+    """Say the resistance that readings are held against."""
+    return say(answer.limit, "kPa", units) if units == "us" else f"{answer.limit / 1000:.3g} MPa"
+
+
+def need_text(advice: DepthAdvice, units: System) -> str:
+    """Say the depth that is needed, as a span; empty where none is known."""
+    if advice.need is None:
+        return ""
+    low, high = advice.need
+    unit = to_shown(low, "cm", units)[1]
+    return f"{say(low, 'cm', units).removesuffix(f' {unit}')} to {say(high, 'cm', units)}"
+
+
+def under_text(advice: DepthAdvice, share: float) -> str:
+    """Say at how many of the flags with a layer a depth gets under it."""
+    return f"{round(share * advice.with_layer)} of the {advice.with_layer} flags with a layer"
+
+
+def _no_layer(advice: DepthAdvice, units: System) -> str:
+    return (
+        f"there is no layer to lift: none of {advice.flags} flags passes {{limit}}. Deep work would cost fuel and time for "
+        "nothing that roots need."
+    )
+
+
+def _shallow(advice: DepthAdvice, units: System) -> str:
+    return (
+        f"{say(advice.work, 'cm', units)} is too shallow: it gets under the layer at {under_text(advice, advice.at_work)}. "
+        f"{need_text(advice, units)} gets under it at {percent(advice.wanted)} of them.{_critical(advice, units)}"
+    )
+
+
+def _beyond_tool(advice: DepthAdvice, units: System) -> str:
+    assert advice.rated is not None
+    return (
+        f"the layer asks for {need_text(advice, units)}, and the tool is rated for {say(advice.rated, 'cm', units)}: it can't "
+        f"get under it at {percent(advice.wanted)} of the flags."
+    )
+
+
+def _unreached(advice: DepthAdvice, units: System) -> str:
+    count = f"{advice.unreached} of {advice.with_layer}"
+    return f"at {count} flags with a layer the readings end inside it: probe deeper before anybody sets a depth."
+
+
+def _below_critical(advice: DepthAdvice, units: System) -> str:
+    return f"{need_text(advice, units)} would get under the layer.{_critical(advice, units)}"
+
+
+def _critical(advice: DepthAdvice, units: System) -> str:
+    """Say that a depth is below where the point breaks soil; empty where it isn't."""
+    if advice.critical is None or advice.need is None or advice.need[0] <= advice.critical[0]:
+        return ""
+    low, high = (say(end, "cm", units) for end in advice.critical)
+    sure = "is below" if advice.need[0] > advice.critical[1] else "may be below"
+    return (
+        f" That {sure} the point's critical depth of {low} to {high}, where it squeezes soil aside and loosens no more: wider "
+        "points, wings, or a shallower pass first."
+    )
+
+
+def _patchy(advice: DepthAdvice, units: System) -> str:
+    return (
+        f"a layer at {advice.with_layer} of {advice.flags} flags alone: work those parts, {need_text(advice, units)} deep, and "
+        f"leave the rest.{_critical(advice, units)}"
+    )
+
+
+def _few(advice: DepthAdvice, units: System) -> str:
+    flags = f"{advice.flags} flag{'' if advice.flags == 1 else 's'}"
+    found = f"none of {flags} passes {{limit}}" if not advice.with_layer else (
+        f"by {flags}, {need_text(advice, units)} gets under the layer")  # fmt: skip
+    return f"{found}; that is too few to say it of a field: put in 10 to 20.{_critical(advice, units)}"
+
+
+def _deep(advice: DepthAdvice, units: System) -> str:
+    return (
+        f"{say(advice.work, 'cm', units)} is deeper than needed: {need_text(advice, units)} gets under the layer at "
+        f"{percent(advice.wanted)} of the flags that have one, for less pull and fuel.{_critical(advice, units)}"
+    )
+
+
+def _right(advice: DepthAdvice, units: System) -> str:
+    return (
+        f"{say(advice.work, 'cm', units)} gets under the layer at {under_text(advice, advice.at_work)}; "
+        f"{need_text(advice, units)} is enough.{_critical(advice, units)}"
+    )
+
+
+_PLANS = {
+    Plan.NO_LAYER: _no_layer,
+    Plan.SHALLOW: _shallow,
+    Plan.BEYOND_TOOL: _beyond_tool,
+    Plan.UNREACHED: _unreached,
+    Plan.BELOW_CRITICAL: _below_critical,
+    Plan.PATCHY: _patchy,
+    Plan.FEW: _few,
+    Plan.DEEP: _deep,
+    Plan.RIGHT: _right,
+}

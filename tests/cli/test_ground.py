@@ -1,0 +1,104 @@
+"""`rigcalc ground` in a terminal and as JSON: exit codes, every fault at once, and what a narrow terminal shows."""
+
+import json
+
+import pytest
+
+DRY = ("--thread", "crumbles")
+TEN = "; ".join(  # eight layers, all got under from 10 in, and two flags without
+    ["7 in to 8 in", "7 in to 8.5 in", "7 in to 9 in", "6 in to 8 in", "6 in to 9 in"] + ["7 in to 8 in"] * 3 + ["none"] * 2
+)
+WORDS = {0: "Go: ", 1: "Don't: ", 3: "Try it first: "}
+
+
+@pytest.mark.parametrize(
+    ("words", "code", "said"),
+    [
+        ((*DRY, "--flag", TEN), 0, "10 in gets under the layer at 8 of the 8 flags"),
+        (("--thread", "rolls", "--flag", TEN), 1, "too wet at 10 in"),
+        ((*DRY, "--flag", TEN, "--depth", "8 in"), 1, "8 in is too shallow"),
+        ((*DRY, "--flag", ";".join(["none"] * 12)), 1, "there is no layer to lift"),
+        (DRY, 3, "nobody has probed"),
+        (("--flag", TEN), 3, "nobody has said how wet it is"),
+        ((), 3, "nobody has"),
+        (("--wetness", "frozen"), 1, "frozen at 10 in"),
+        ((*DRY, "--flag", "8 in to deeper"), 3, "probe deeper"),
+        ((*DRY, "--flag", "7 in to 8 in"), 3, "too few"),
+        ((*DRY, "--water-by-mass", "33 percent"), 3, "disagree"),
+        (("--water-by-volume", "50 percent", "--sampled-at", "10 in"), 1, "too wet"),
+    ],
+)
+def test_exit_codes_and_first_sentences(run, words, code, said):
+    got, out, err = run("ground", "front_wheel_assist", *words, width=300)
+    assert (got, err) == (code, "")
+    first = out.split("\n\n")[0].replace("\n", " ")
+    assert first.startswith(WORDS[code])
+    assert said in first
+
+
+def test_without_a_rig_it_says_whose_answer_it_is(run):
+    _, _, err = run("ground", *DRY)
+    assert "demo rig" in err
+
+
+def test_parts_and_metric(run):
+    _, out, _ = run("ground", "front_wheel_assist", *DRY, "--flag", TEN, "--units", "si", width=200)
+    for part in ("The layer", "Flags", "flag 10", "The tool", "Cautions", "25.4 cm", "8 of 10 flags pass 2.07 MPa"):
+        assert part in out
+    assert " psi" not in out
+    assert " in deep" not in out
+
+
+def test_a_narrow_terminal_cuts_no_word_off(run):
+    _, out, _ = run("ground", "front_wheel_assist", *DRY, "--flag", TEN, width=40)
+    assert all(len(line) <= 40 for line in out.splitlines())
+    assert "…" not in out
+
+
+def test_json(run, tmp_path):
+    log = tmp_path / "log.csv"
+    log.write_text(
+        "site;depth (cm);reading (MPa)\n" + "".join(f"<b>;{d};{2.9 if 20 < d < 30 else 0.8}\n" for d in range(2, 60, 2))
+    )
+    code, out, _ = run("ground", "front_wheel_assist", "--log", log, "--flag", "none", "--json")
+    data = json.loads(out)
+    assert (code, data["depth"]["plan"]) == (1, "shallow")
+    assert data["layers"]["names"] == ["flag 1", "<b>"]
+    assert data["layers"]["found"] == [False, True]
+    assert 20 < data["layers"]["top"]["values"][1] < 23
+    assert data["layers"]["top"]["values"][0] is None
+    assert data["depth"]["need"]["low"]["unit"] == "cm"
+    assert len(data["tool"]["depth"]["values"]) == len(data["tool"]["draft"]["values"])
+    assert data["wetness"] is None
+    code, out, _ = run("ground", "front_wheel_assist", "--thread", "rolls", "--json")
+    data = json.loads(out)
+    assert (code, data["verdict"], data["wetness"]["state"], data["depth"]) == (1, "dont", "wet", None)
+    assert data["word"] == "Don't"
+
+
+def test_size_in_json_has_wetness_where_it_is_said_and_only_there(run, tmp_path):
+    code, out, _ = run("size", "front_wheel_assist", "--json")
+    assert (code, "wetness" in json.loads(out)) == (0, False)
+    _, text, _ = run("new")
+    wet = tmp_path / "wet.toml"
+    wet.write_text(text.replace("[ground]", '[ground]\nthread_test = "rolls"'))
+    code, out, _ = run("size", wet, "--json")
+    data = json.loads(out)
+    assert (code, data["wetness"]["state"], data["verdict"]) == (1, "wet", "dont")
+
+
+def test_every_fault_at_once(run):
+    code, out, err = run("ground", "front_wheel_assist", "--thread", "maybe", "--flag", "8 in", "--share", "0 percent",
+                         "--limit", "300", "--log", "nowhere.csv", "--depth", "10")  # fmt: skip
+    assert (code, out) == (2, "")
+    for where in ("--share", "work.depth", "limit", "flag 1", "log"):
+        assert where in err
+
+
+@pytest.mark.parametrize("word", ["--thread", "--wetness", "--water-by-mass", "--flag", "--log", "--share", "--limit"])
+@pytest.mark.parametrize("text", ["", "\x1b[31m", "-1", "1e999 percent", "𝟙𝟚", "a" * 5000, "8 in to 8 in; none to none"])
+def test_odd_words_are_refused_without_a_traceback(run, word, text):
+    code, _, err = run("ground", "front_wheel_assist", word, text)
+    assert code == 2
+    assert "Traceback" not in err
+    assert "\x1b" not in err
