@@ -299,4 +299,18 @@ S = _Nomenclature([
     _("side_angle", r"\theta", "deg", "angle of the side of the loosened section, from the level", most=89),
     _("shank_spacing", "s_t", "m", "distance from shank to shank across the travel"),
     _("ridge", "h_r", "m", "height of the ridge left between two shanks"),
+    # the wedge before a tine
+    _("rake", r"\alpha", "deg", "angle of the tine's face from the level, ahead of it", most=179),
+    _("metal_friction", r"\delta", "deg", "angle of friction of soil on metal", most=89),
+    _("failure_angle", r"\beta", "deg", "angle at which the soil breaks ahead of the tine, from the level", most=179),
+    _("weight_factor", r"N_\gamma", "1", "force from weight, over unit weight, depth squared and width", least=-_INF),
+    _("cohesion_factor", "N_c", "1", "force from cohesion, over cohesion, depth and width", least=-_INF),
+    _("adhesion_factor", "N_{ca}", "1", "force from adhesion, over adhesion, depth and width", least=-_INF),
+    _("inertia_factor", "N_a", "1", "force from inertia, over density, speed squared, depth and width", least=-_INF),
+    _("crescent_ratio", "s/d", "1", "reach of the broken soil to each side, as a multiple of the depth"),
+    _("side_gain", "g_s", "1", "force with the crescents at the sides over that without"),
+    _("unit_weight", r"\gamma", "kN/m**3", "weight of a volume of soil"),
+    _("adhesion", "c_a", "kPa", "how hard soil sticks to metal"),
+    _("tine_force", "P_t", "kN", "force of the soil on one tine", least=-_INF),
+    _("passive_ratio", "K_p", "1", "passive earth pressure over the pressure of the soil's own weight"),
 ])  # fmt: skip

@@ -36,6 +36,17 @@ def contact_area_from_inflation(wheel_load, inflation):
 
 
 @equation(
+    gives=S.stress,
+    takes=(S.tyre_contact_area, S.pressure, S.stress_depth, S.concentration_factor),
+    source="sohne_1953",
+)
+def stress_under_load(tyre_contact_area, pressure, stress_depth, concentration_factor):
+    """Vertical stress under the middle of a round, evenly loaded contact; with a concentration factor of 3 Boussinesq's."""
+    slant = np.sqrt(tyre_contact_area / np.pi + stress_depth**2)
+    return pressure * (1 - (stress_depth / slant) ** concentration_factor)
+
+
+@equation(
     gives=S.stress_depth,
     takes=(S.tyre_contact_area, S.pressure, S.stress, S.concentration_factor),
     source="sohne_1953",

@@ -25,6 +25,7 @@ SPANS = {
     "wilting_point": (0.05, 0.2), "saturation": (0.42, 0.55), "residual_water": (0.02, 0.1), "optimum_water": (0.2, 0.4),
     "retention_exponent": (1.1, 2.5), "retention_alpha": (0.005, 0.1), "bulk_density": (1, 1.6), "density_ratio": (1, 1.6),
     "side_angle": (35, 55), "tool_width": (0.05, 0.2), "shank_spacing": (0.3, 0.8), "loosened_depth": (0.2, 0.5),
+    "rake": (40, 60), "metal_friction": (10, 20), "failure_angle": (30, 40), "crescent_ratio": (1, 2), "unit_weight": (12, 18),
     "ridge": (0.05, 0.15), "loosened_section": (0.05, 0.3),
 }  # fmt: skip
 

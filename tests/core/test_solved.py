@@ -26,6 +26,7 @@ NO_FORMULA = {
     ("optimum_from_retention", "retention_exponent"),
     ("optimum_suction", "retention_exponent"),
     ("penetration_resistance", "water_power"),
+    ("stress_under_load", "concentration_factor"),
     ("retention_steepness", "retention_exponent"),
     ("water_at_suction", "retention_exponent"),
 }

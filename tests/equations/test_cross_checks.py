@@ -242,3 +242,36 @@ def test_average_fuel_is_under_heavy_tillage():
     loads = np.linspace(0.2, 1, 81)
     over = E["fuel_rate"](100.0, loads) > E["fuel_rate_average"](100.0)
     assert 0.5 < loads[over.argmax()] < 0.65
+
+
+def test_twice_the_least_weight_factor_is_coulombs_passive_pressure():
+    """Two roads to one number: the least of all wedges, by a fine scan of failure angles, and Coulomb's closed form."""
+    for rake in (30.0, 45.0, 60.0, 75.0, 90.0):
+        for friction, metal in ((31.0, 10.0), (35.0, 20.0), (25.0, 5.0), (40.0, 15.0)):
+            failure = np.linspace(3, min(89, 179 - rake - friction - metal), 200_001)
+            least = load_all()["wedge_weight_factor"].bare(rake, friction, metal, failure).min()
+            assert 2 * least == pytest.approx(load_all()["coulomb_passive"].bare(rake, friction, metal), rel=1e-6)
+
+
+def test_clay_without_friction_is_cut_with_the_least_force_at_the_angle_of_the_books():
+    """No friction, no adhesion: H over c d w is 2 tan(rake / 2), at a failure angle of 90 degrees less half the rake."""
+    for rake in (30.0, 60.0):
+        failure = np.linspace(5, 110, 210_001)
+        draft = load_all()["wedge_cohesion_factor"].bare(rake, 0.0, 0.0, failure) * np.sin(np.deg2rad(rake))
+        assert failure[draft.argmin()] == pytest.approx(90 - rake / 2, abs=0.01)
+        assert draft.min() == pytest.approx(2 * np.tan(np.deg2rad(rake / 2)), rel=1e-6)
+
+
+def test_stress_under_a_round_load_is_the_sum_of_point_loads():
+    """Froehlich's point load summed over the round contact by number; the depth of a stress is the same turned round."""
+    area, pressure = 0.3, 120.0
+    edge = np.sqrt(area / np.pi)
+    radius = (np.arange(20_000) + 0.5) / 20_000 * edge
+    for nu in (3.0, 4.0, 5.0, 6.0):
+        for depth in (0.1, 0.3, 0.6, 1.0):
+            rings = pressure * 2 * np.pi * radius * edge / 20_000
+            slant = np.hypot(radius, depth)
+            summed = np.sum(nu * rings / (2 * np.pi * slant**2) * (depth / slant) ** nu)
+            stress = load_all()["stress_under_load"].bare(area, pressure, depth, nu)
+            assert stress == pytest.approx(summed, rel=1e-6)
+            assert load_all()["stress_depth"].bare(area, pressure, stress, nu) == pytest.approx(depth, rel=1e-9)

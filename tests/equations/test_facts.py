@@ -202,6 +202,21 @@ FACTS = {
         and falls(f(0.05, 0.4, 0.02, 1e4 * UP, 1.5))),
     "penetration_resistance": ("wetter is softer, denser is harder",
         lambda f: falls(f(0.02, UP, 2.4, 1.4, 4.1)) and rises(f(0.02, 0.3, 2.4, 1 + UP, 4.1))),
+    "stress_under_load": ("the pressure itself at the surface, less with depth",
+        lambda f: f(0.3, 100, 0, 5) == 100 and falls(f(0.3, 100, UP, 5))),
+    # the wedge before a tine
+    "wedge_weight_factor": ("rough metal makes it harder", lambda f: rises(f(45, 30, 25 * UP, 35))),
+    "wedge_cohesion_factor": ("a purely cohesive wall: two at most slack", lambda f: same(f(90, 0, 0, 45), 2)),
+    "wedge_adhesion_factor": ("an upright smooth wall: none at 45 deg", lambda f: same(f(90, 0, 0, 45), 1)),
+    "wedge_inertia_factor": ("a blade laid flat moves nothing", lambda f: f(1e-9, 30, 20, 35) < 1e-8 < f(45, 30, 20, 35)),
+    "crescent_ratio": ("an upright tine: as far as ahead", lambda f: same(f(90, 35), 1 / tan(np.deg2rad(35)))),
+    "side_gain_of_weight": ("a wide blade has no sides", lambda f: same(f(1.5, 0.3, 1e15), 1) and rises(f(1.5, UP, 0.05))),
+    "side_gain_of_strength": ("a wide blade has no sides", lambda f: same(f(1.5, 0.3, 1e15), 1) and rises(f(1.5, UP, 0.05))),
+    "wedge_force": ("in still dry sand twice the depth, four times the force",
+        lambda f: same(f(15, 0.4, 3, 0, 5, 0, 1, 1.5, 0, 1, 0.05), 4 * f(15, 0.2, 3, 0, 5, 0, 1, 1.5, 0, 1, 0.05))),
+    "tine_draft": ("an upright smooth tine is pulled with all of it", lambda f: same(f(10, 90, 0, 5, 0.3, 0.05), 10)),
+    "coulomb_passive": ("no friction, a fluid; Rankine where the wall is smooth", lambda f: same(f(90, 0, 0), 1)
+        and same(f(90, 30, 0), 3)),
     # loosening
     "section_of_one": ("straight walls cut a slot", lambda f: same(f(0.4, 0.05, 90), 0.4 * 0.05) and rises(f(UP, 0.05, 45))),
     "ridge_between": ("points that touch leave none", lambda f: f(0.3, 0.3, 45) == 0 and rises(f(0.1 + UP, 0.1, 45))),

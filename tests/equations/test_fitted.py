@@ -157,8 +157,26 @@ def contact_is_an_ellipse_of_its_size(book):
     assert book["contact_area_quick"](0.5, 1.8) == pytest.approx(np.pi / 4 * 0.5 * 0.31 * 1.8, rel=0.05)
 
 
+def sides_add_up_slice_by_slice(book):
+    """The crescent at the side of a narrow tine, cut into slices that lean away from the travel: each is a wedge of its own
+    reach, and only the part of its force along the travel counts. Summed by number, for some rakes and failure angles."""
+    for rake, failure in ((45.0, 33.0), (60.0, 28.0), (90.0, 30.0)):
+        a, b = np.deg2rad(rake), np.deg2rad(failure)
+        reach = 1 / np.tan(a) + 1 / np.tan(b)
+        widest = np.arccos(1 / (np.tan(a) * reach))
+        turn = (np.arange(20_000) + 0.5) / 20_000 * widest
+        # A slice is a sector of the circle of that reach: its volume is a third of base times depth, a wide wedge's a half.
+        depth, width = 0.3, 0.05
+        volume = depth * (depth * reach) ** 2 / 6
+        wide = depth * depth * reach * width / 2
+        both = 2 * volume * np.sum(np.cos(turn)) * widest / 20_000
+        ratio = book["crescent_ratio"](rake, failure)
+        assert 1 + both / wide == pytest.approx(book["side_gain_of_weight"](ratio, depth, width), rel=1e-6)
+
+
 FACTS = {
     fact.__name__: fact for fact in (
+        sides_add_up_slice_by_slice,
         rolls_as_measured, pulls_as_measured, best_as_measured, printed_ratios_lie_between, radials_gain_as_measured,
         best_slip_is_in_the_printed_bands, soil_wastes_its_share, concrete_beats_soil, one_tyre_on_four_soils,
         following_is_easier_on_soft_soil, a_tyre_rolls_between_its_radii, a_rim_is_a_flange_wider,

@@ -10,7 +10,10 @@ BOOK = load_all()
 # equation -> argument -> (low, high) in the declared unit, and where it comes from
 TRACTION = {"mobility_number": (5, 80), "slip": (0, 0.5)}  # brixius_1987, from memory: 80 is the hard soil of d497
 TEXTURE = {"organic_matter": (0, 8), "clay_share": (0, 0.6)}  # saxton_rawls_2006: what the equations were fitted to
+RAKE = {"rake": (0, 90)}  # grisso_perumpral_1985: the models hold to an upright face
 RANGES = {
+    "wedge_weight_factor": RAKE, "wedge_cohesion_factor": RAKE, "wedge_adhesion_factor": RAKE, "wedge_inertia_factor": RAKE,
+    "crescent_ratio": RAKE, "tine_draft": RAKE,
     "wilting_point": TEXTURE, "drained_water": TEXTURE, "saturation": TEXTURE,
     "critical_depth": {"aspect_ratio_critical": (5, 7)},  # bc_soil_handbook: five to seven times the point's width
     "contact_area_from_inflation": {"inflation": (70, 150), "wheel_load": (11, 33)},  # arvidsson_keller_2007: tyres tested
