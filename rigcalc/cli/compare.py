@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import sys
-from dataclasses import dataclass
 from math import prod
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -19,21 +18,20 @@ if TYPE_CHECKING:
     from rigcalc.models.compare import Comparison
     from rigcalc.models.rig.rig import Rig
     from rigcalc.words.compare import CompareWords
+    from rigcalc.words.compare.gathered import Gathered
 
 _EXAMPLE = '--vary tools=11,13 or --vary "depth=12 in,14 in"'
-
-
-@dataclass
-class _Gathered:
-    """The rigs that can be used, by name, and those that can't, each with its faults."""
-
-    rigs: dict[str, Rig]
-    left_out: dict[str, InputError]
 
 
 @click.command()
 @click.argument("rigs", nargs=-1)
 @click.option("--vary", multiple=True, help='An entry and its values: "tools=11,13,15", "implement.spacing=12 in,16 in".')
+@click.option(
+    "--same",
+    type=click.Choice(["work", "tool", "tractor"]),
+    default=None,
+    help="Ask all what the first is asked: its work and ground, and with tool or tractor that of the first too.",
+)
 @units_option
 @click.option("--json", "as_json", is_flag=True, help="Print JSON with units and nothing else.")
 @click.option("--csv", "csv_file", help="Write the figures to this file too; its name ends in .csv.")
@@ -41,8 +39,8 @@ class _Gathered:
 @click.option("--force", is_flag=True, help="Write over files that are there.")
 @click.option("--seed", default=0, show_default=True, help="Seed of the draws behind every chance, the same for all rigs.")
 def compare(
-    rigs: tuple[str, ...], vary: tuple[str, ...], units: Any, as_json: bool, csv_file: str | None, xlsx_file: str | None,
-    force: bool, seed: int,
+    rigs: tuple[str, ...], vary: tuple[str, ...], same: str | None, units: Any, as_json: bool, csv_file: str | None,
+    xlsx_file: str | None, force: bool, seed: int,
 ) -> None:  # fmt: skip
     """Say which of two to eight RIGS, and whether it matters (rig files or demo rigs).
 
@@ -56,7 +54,7 @@ def compare(
 
     files = {option: Path(name) for option, name in (("--csv", csv_file), ("--xlsx", xlsx_file)) if name is not None}
     gathered = _gathered(
-        rigs, vary, seed, [fault for option, file in files.items() for fault in _file_faults(option, file, force)]
+        rigs, vary, same or "", seed, [fault for option, file in files.items() for fault in _file_faults(option, file, force)]
     )
     comparison = _compared(gathered, seed)
     words = in_words(comparison, units)
@@ -72,7 +70,7 @@ def _file_faults(option: str, file: Path, force: bool) -> list[Fault]:
     return file_faults(option, file, (end,), force, f"rigs{end}")
 
 
-def _gathered(rigs: tuple[str, ...], vary: tuple[str, ...], seed: int, faults: list[Fault]) -> _Gathered:
+def _gathered(rigs: tuple[str, ...], vary: tuple[str, ...], same: str, seed: int, faults: list[Fault]) -> Gathered:
     """Load every rig and make its variations. Raises InputError for a call that can't be meant: all that is wrong at once."""
     from rigcalc.models.compare import variations
     from rigcalc.models.compare.answer import FEWEST, MOST
@@ -91,15 +89,17 @@ def _gathered(rigs: tuple[str, ...], vary: tuple[str, ...], seed: int, faults: l
         faults.append(Fault("RIGS", got, "two to eight in all", f"rigcalc compare A.toml B.toml, or {_EXAMPLE}"))
     if faults:
         raise InputError(faults)
-    return _loaded(rigs, variations(entries))
+    return _loaded(rigs, variations(entries), same)
 
 
 def _entries(vary: tuple[str, ...], faults: list[Fault]) -> dict[str, list[str]]:
     """Take `entry=value,value` apart; the same entry twice takes all of its values."""
+    from rigcalc.models.compare.vary import listed_values
+
     entries: dict[str, list[str]] = {}
     for text in vary:
         entry, _, rest = text.partition("=")
-        values = [value.strip() for value in rest.split(";" if ";" in rest else ",")]
+        values = listed_values(rest)
         if not entry.strip() or not all(values):
             faults.append(Fault("--vary", shown(text), "an entry, = and its values parted by commas", _EXAMPLE))
             continue
@@ -107,38 +107,21 @@ def _entries(vary: tuple[str, ...], faults: list[Fault]) -> dict[str, list[str]]
     return entries
 
 
-def _loaded(rigs: tuple[str, ...], ways: list[dict[str, str]]) -> _Gathered:
-    from rigcalc.models.compare.answer import default_names, distinct
-    from rigcalc.models.compare.vary import varied
+def _loaded(rigs: tuple[str, ...], ways: list[dict[str, str]], same: str) -> Gathered:
+    from rigcalc.models.compare.answer import default_names
     from rigcalc.models.rig.file import load_rig
-    from rigcalc.words.compare.names import variation_name
+    from rigcalc.words.compare.gathered import gathered
 
-    out = _Gathered({}, {})
-    named: list[str] = []
-    made: list[Rig | InputError] = []
+    given: list[tuple[str, Rig | InputError]] = []
     for name, path in zip(default_names(rigs), rigs, strict=True):
         try:
-            rig = load_rig(path)
+            given.append((name, load_rig(path)))
         except InputError as error:
-            named.append(name)
-            made.append(error)
-            continue
-        for way in ways:
-            parts = ([name] if len(rigs) > 1 or not way else []) + ([variation_name(way, rig)] if way else [])
-            named.append(", ".join(parts))
-            try:
-                made.append(varied(rig, way))
-            except InputError as error:
-                made.append(error)
-    for name, one in zip(distinct(named), made, strict=True):
-        if isinstance(one, InputError):
-            out.left_out[name] = one
-        else:
-            out.rigs[name] = one
-    return out
+            given.append((name, error))
+    return gathered(given, ways, same)
 
 
-def _compared(gathered: _Gathered, seed: int) -> Comparison:
+def _compared(gathered: Gathered, seed: int) -> Comparison:
     """Compare what can be used. Raises InputError with every fault where fewer than two rigs are left."""
     from rigcalc.models.compare import compare as comparison_of
     from rigcalc.models.compare.answer import FEWEST
@@ -161,7 +144,7 @@ def _content(option: str, words: CompareWords) -> bytes:
     return comparison_csv(words) if option == "--csv" else comparison_xlsx(words)
 
 
-def _show(words: CompareWords, gathered: _Gathered, as_json: bool) -> None:
+def _show(words: CompareWords, gathered: Gathered, as_json: bool) -> None:
     for name, error in gathered.left_out.items():
         told = InputError(error.faults, title=f"{printable(name)} is left out, because it can't be used as it stands")
         click.echo(faults_text(str(told), told.faults, words.units), err=True)

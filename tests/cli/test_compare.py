@@ -218,3 +218,14 @@ def test_a_rig_file_named_like_a_formula_stays_text(compared, tmp_path):
     rows = list(csv.reader(io.StringIO(file.read_text(encoding="utf-8-sig"))))
     assert [row[0] for row in rows[1:]] == ["'=cmd()", "'@b"]
     assert cells(book.read_bytes())["A2"] == "=cmd()"
+
+
+def test_two_tractors_for_the_tool_and_work_of_the_first(compared):
+    one, two = PATHS["four_wheel_drive"], PATHS["front_wheel_assist"]
+    code, out, err = compared(one, two, "--same", "tool", "--json")
+    data = json.loads(out)
+    assert (code in (0, 1, 3), err, data["different_work"]) == (True, "", [])
+    rigs = [side["rig"] for side in data["rigs"]]
+    assert rigs[0]["implement"] == rigs[1]["implement"]
+    assert rigs[0]["tractor"]["drive"] != rigs[1]["tractor"]["drive"]
+    assert compared(one, two, "--same", "all")[0] == 2

@@ -23,6 +23,15 @@ def variations(entries: Mapping[str, Sequence[str]]) -> list[Variation]:
     return [dict(zip(entries, values, strict=True)) for values in product(*entries.values())]
 
 
+def listed_values(text: str) -> list[str]:
+    """Give the values in a text: parted by semicolons where there are any, else by commas. An empty one stays empty.
+
+    >>> listed_values("11, 13,15"), listed_values("9,5 km/h; 11 km/h")
+    (['11', '13', '15'], ['9,5 km/h', '11 km/h'])
+    """
+    return [value.strip() for value in text.split(";" if ";" in text else ",")]
+
+
 def varied(rig: Rig, variation: Variation) -> Rig:
     """Give the rig with these entries changed, all at once. Raises InputError that names every entry that can't be."""
     faults: list[Fault] = []
