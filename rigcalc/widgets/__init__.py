@@ -6,7 +6,12 @@ made.
 About a sizing, each of a rig, its file, a demo rig's name, or the `SizeModel` that others show too: `AnswerCard`, `CabCard`,
 `Gauges`, `SideDrawing`, `LimitsMap`, `PowerFlow`, `SlipCurve`, `AxleLoads`, `ChanceByDepth`, `ReachCard`, `NumbersTable`,
 `WorkingSteps`, `NotesCard`, `KeptCard`, `SheetCard`; `RigCard`, `RigForm`, `RigChoice`, `FileCard`; `linked` ties an entry of
-one's own to one of the rig. `SizeApp`, `BallastApp` and `OwnApp` are whole pages, `RigPages` all of them at one address.
+one's own to one of the rig.
+
+About a comparison, each of a list of rigs or the `CompareModel` that others show too: `CompareAnswer`, `CompareReasons`,
+`CompareCards`, `CompareRows`, `CompareLimits`, `CompareRigs`, `CompareTables`.
+
+`SizeApp`, `BallastApp`, `CompareApp` and `OwnApp` are whole pages, `RigPages` all of them at one address.
 
 Each name is loaded when it is first asked for. docs/widgets.md shows how they are put together.
 """
@@ -30,9 +35,14 @@ _ABOUT_SIZE = {
     **dict.fromkeys("RigCard RigForm RigChoice FileCard linked".split(), "rig_parts"),
     **{"SizeModel": "model", "SizeApp": "app", "KeptCard": "kept"},
 }
+_ABOUT_COMPARE = {
+    **dict.fromkeys("CompareAnswer CompareReasons CompareCards CompareRows CompareRigs CompareTables".split(), "cards"),
+    **{"CompareLimits": "picture", "CompareModel": "model", "CompareApp": "app"},
+}
 _WHERE = {
     **{name: f"rigcalc.widgets.{file}" for name, file in _HERE.items()},
     **{name: f"rigcalc.views.size.{file}" for name, file in _ABOUT_SIZE.items()},
+    **{name: f"rigcalc.views.compare.{file}" for name, file in _ABOUT_COMPARE.items()},
     **{"BallastApp": "rigcalc.views.ballast.app", "BallastModel": "rigcalc.views.ballast.model"},
     **{"RigPages": "rigcalc.views.pages", "OwnApp": "rigcalc.views.own.app", "Pages": "rigcalc.widgets.pages"},
 }

@@ -2,6 +2,15 @@
 
 from rigcalc.views.ballast.app import BallastApp as BallastApp
 from rigcalc.views.ballast.model import BallastModel as BallastModel
+from rigcalc.views.compare.app import CompareApp as CompareApp
+from rigcalc.views.compare.cards import CompareAnswer as CompareAnswer
+from rigcalc.views.compare.cards import CompareCards as CompareCards
+from rigcalc.views.compare.cards import CompareReasons as CompareReasons
+from rigcalc.views.compare.cards import CompareRigs as CompareRigs
+from rigcalc.views.compare.cards import CompareRows as CompareRows
+from rigcalc.views.compare.cards import CompareTables as CompareTables
+from rigcalc.views.compare.model import CompareModel as CompareModel
+from rigcalc.views.compare.picture import CompareLimits as CompareLimits
 from rigcalc.views.own.app import OwnApp as OwnApp
 from rigcalc.views.pages import RigPages as RigPages
 from rigcalc.views.size.app import SizeApp as SizeApp

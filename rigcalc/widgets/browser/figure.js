@@ -82,6 +82,7 @@ function render({ model, el }) {
   const solid = (mix) => {
     const probe = document.createElement("span");
     probe.style.color = mix;
+    probe.style.forcedColorAdjust = "none"; // else it would be told the ink of a screen of forced colours, whatever the mixture
     plot.append(probe);
     const found = getComputedStyle(probe).color;
     probe.remove();

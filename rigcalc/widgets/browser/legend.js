@@ -15,10 +15,11 @@ const css = (name) => {
   return share ? `color-mix(in srgb, var(--${key}) ${share}%, transparent)` : `var(--${key})`;
 };
 const DASHES = { dash: "7 5", dot: "2.5 3.5", longdashdot: "12 4 3 4" };
+const lengths = (dash) => (/px/.test(dash) ? dash.replaceAll(/px,?/g, " ") : "none"); // "12px,4px", as plotly takes them
 
 function sample({ type, mode, line = {}, marker = {}, opacity = 1 }) {
   const stroke = (d, { color, width, dash }) =>
-    `<path d="${d}" style="fill:none;stroke:${css(color)};stroke-width:${Math.min(width, 9)};stroke-dasharray:${DASHES[dash] ?? "none"}"/>`;
+    `<path d="${d}" style="fill:none;stroke:${css(color)};stroke-width:${Math.min(width, 9)};stroke-dasharray:${DASHES[dash] ?? lengths(dash)}"/>`;
   const inked = `style="fill:${css(marker.color)};stroke:${css(marker.line?.color) ?? "none"};stroke-width:2.5"`;
   const marks = {
     square: `<rect x="9" y="1" width="16" height="14" ${inked}/>`, diamond: `<path d="M17 1L24 8L17 15L10 8Z" ${inked}/>`,

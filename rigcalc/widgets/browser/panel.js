@@ -35,12 +35,12 @@ function render({ model, el }) {
     const target = event.target.closest("[data-act]");
     if (!target) return;
     if (target.type !== "file") { send(target.dataset.act, target.value); return; }
-    const file = target.files[0];
-    if (!file) return;
     const most = Number(target.dataset.most);
-    // A file that is too big never travels: the kernel says so from its size alone.
-    const text = file.size > most ? "" : await file.text();
-    send(target.dataset.act, { name: file.name, size: file.size, text });
+    // A file that is too big never travels: the kernel says so from its size alone. `at` is its place among those picked at once.
+    for (const [at, file] of [...target.files].entries()) {
+      const text = file.size > most ? "" : await file.text();
+      send(target.dataset.act, { name: file.name, size: file.size, text, at });
+    }
     target.value = "";
   });
   el.addEventListener("toggle", (event) => {

@@ -41,7 +41,8 @@ def gathered(given: Sequence[tuple[str, Rig | InputError]], ways: Sequence[Varia
         for way in ways:
             parts = ([name] if len(given) > 1 or not way else []) + ([variation_name(way, rig)] if way else [])
             try:
-                made: Rig | InputError = varied(alike(rig, first, same), way)
+                own = alike(rig, first, same)
+                made: Rig | InputError = varied(own, way) if way else own
             except InputError as error:
                 made = error
             found.append((", ".join(parts), place, made))

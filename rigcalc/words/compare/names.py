@@ -8,6 +8,8 @@ from rigcalc.models.rig.changes import short_name
 from rigcalc.models.rig.rig import Rig
 from rigcalc.words.tools import piece, pieces
 
+LETTERS = "ABCDEFGH"  # by which the rigs of a comparison are found again in cards, table and picture
+
 
 def variation_name(variation: Mapping[str, str], rig: Rig) -> str:
     """Say what a variation changes, in the order in which it was asked for."""

@@ -1,0 +1,1 @@
+"""The comparing page and the widgets it is made of: this one or that one?"""

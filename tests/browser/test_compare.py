@@ -1,0 +1,143 @@
+"""The comparing app in a real browser, as a person uses it."""
+
+import re
+
+import pytest
+from known_rigs import known_rig, known_text
+from playwright.sync_api import expect
+from served import Served
+
+from rigcalc.models import demo_rig, rig_text
+from rigcalc.models.compare import compare
+from rigcalc.models.compare.alike import alike
+from rigcalc.words import in_words
+from rigcalc.words.numbers import capital
+
+pytestmark = pytest.mark.usefixtures("watched")
+expect.set_options(timeout=15_000)  # a machine that does other things as well may take longer than playwright's 5 s
+ONE, TWO = "front_wheel_assist", "articulated"
+
+
+@pytest.fixture(scope="module")
+def server(tmp_path_factory):
+    found = Served(None, tmp_path_factory.mktemp("served") / "compare.log", pool=1)
+    yield found
+    found.stop()
+
+
+@pytest.fixture
+def app(page, server):
+    page.goto(f"{server.url}app/compare")
+    expect(page.locator(".rig-sentence")).to_contain_text("each is go")
+    return page
+
+
+def unfold(page, title):
+    page.locator("summary", has_text=re.compile(f"^{re.escape(title)}")).first.click()
+
+
+def fits(page):
+    return page.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth")
+
+
+def sentence(rigs, names=None, units="us"):
+    said = in_words(compare(rigs, names or [rig.tractor.name for rig in rigs]), units).said
+    return capital(f"{said.word}: {said.headline}")
+
+
+def test_the_start_page_leads_to_it_and_it_says_what_the_models_say(page, server):
+    page.goto(server.url)
+    page.get_by_role("link", name=re.compile("This one or that one")).click()
+    one, two = demo_rig(ONE), demo_rig(TWO)
+    expect(page.locator(".rig-sentence")).to_have_text(sentence([one, alike(two, one, "work")]))
+    page.get_by_label("The same for all").select_option("")
+    expect(page.locator(".rig-sentence")).to_have_text(sentence([one, two]))
+    page.get_by_role("button", name=f"First: {two.tractor.name}").click()
+    page.get_by_label("The same for all").select_option("tool")
+    expect(page.locator(".rig-sentence")).to_have_text(sentence([two, alike(one, two, "tool")]))
+    expect(page.locator(".rig-each h3")).to_have_text([f"A {two.tractor.name}", f"B {one.tractor.name}"])
+    for _ in range(3):
+        page.get_by_role("button", name="Undo").click()
+    expect(page.locator(".rig-sentence")).to_have_text(sentence([one, alike(two, one, "work")]))
+
+
+def test_one_rig_with_other_shanks_by_keyboard_alone_and_the_link_opens_the_same(app, context, server):
+    app.get_by_role("button", name=f"Remove: {demo_rig(TWO).tractor.name}").press("Enter")
+    expect(app.locator(".rig-word")).to_have_text("One more")
+    vary = app.get_by_label("Vary", exact=True)
+    vary.focus()
+    app.keyboard.type("Shanks")
+    app.keyboard.press("Enter")
+    values = app.get_by_label("Its values").first
+    expect(values).to_have_value("8, 9, 10")
+    values.focus()
+    app.keyboard.press("Control+a")
+    app.keyboard.type("7, 9, many, 13")
+    app.keyboard.press("Tab")
+    expect(app.locator(".rig-each h3")).to_have_text(["A 7 shanks", "B 9 shanks", "C 13 shanks", "many shanks"])
+    expect(app.get_by_role("alert").filter(has_text="many")).to_contain_text("whole number")
+    expect(values).to_have_attribute("aria-invalid", "true")
+    expect(app).to_have_url(re.compile("values=7%2C\\+9%2C\\+many"))
+    other = context.new_page()
+    other.goto(app.url)
+    expect(other.locator(".rig-each h3")).to_have_text(["A 7 shanks", "B 9 shanks", "C 13 shanks", "many shanks"])
+    other.close()
+
+
+def test_files_of_which_one_is_broken_tables_and_a_saved_comparison(app, tmp_path):
+    good, broken = tmp_path / "the large one.toml", tmp_path / "broken.toml"
+    good.write_text(known_text(), encoding="utf-8")
+    broken.write_text(rig_text(known_rig()).replace("depth", "dephth"), encoding="utf-8")
+    app.get_by_label("Add rig files").set_input_files([good, broken])
+    expect(app.locator(".rig-each h3")).to_have_text(
+        [f"A {demo_rig(ONE).tractor.name}", f"B {demo_rig(TWO).tractor.name}", "C the large one"]
+    )
+    expect(app.get_by_role("alert").filter(has_text="broken")).to_contain_text("dephth")
+    for kind in ("CSV", "XLSX"):
+        with app.expect_download() as saved:
+            app.get_by_role("button", name=f"Save as {kind}").click()
+        saved.value.save_as(tmp_path / "table")
+        assert (tmp_path / "table").stat().st_size > 1000
+    unfold(app, "File and screen")
+    with app.expect_download() as saved:
+        app.get_by_role("button", name="Save file").click()
+    saved.value.save_as(tmp_path / "comparison.toml")
+    told = app.locator(".rig-sentence").text_content()
+    app.get_by_role("button", name="Remove: the large one").click()
+    expect(app.locator(".rig-each h3")).to_have_count(2)
+    app.get_by_label("Open a file").set_input_files(tmp_path / "comparison.toml")
+    expect(app.locator(".rig-each h3")).to_have_count(3)
+    expect(app.locator(".rig-sentence")).to_have_text(told)
+
+
+def test_a_card_opens_its_rig_by_itself(app):
+    with app.context.expect_page() as opened:
+        app.get_by_role("link", name=re.compile("Look at it alone")).nth(1).click()
+    other = opened.value
+    expect(other.locator(".rig-sentence")).to_contain_text("16 shanks 10 in deep at 5 mph")
+    other.close()
+
+
+EIGHT = "&".join(f"rig{at + 1}={name}&name{at + 1}=a+long+name+of+a+rig+{at}" for at, name in enumerate([ONE, TWO] * 4))
+LOOKS = [{"color_scheme": "light"}, {"color_scheme": "dark"}, {"forced_colors": "active"}]
+
+
+@pytest.mark.parametrize("look", LOOKS, ids=lambda look: next(iter(look.values())))
+@pytest.mark.parametrize("size", [(1280, 800), (390, 844)], ids=["desk", "phone"])
+def test_nothing_for_axe_to_find_and_nothing_cut_off(browser, server, page, violations, look, size):
+    page.goto(server.url)
+    context = browser.new_context(viewport={"width": size[0], "height": size[1]}, **look)
+    app = context.new_page()
+    app.goto(f"{server.url}app/compare?{EIGHT}&4.work.depth=deep&vary=&same=")
+    expect(app.locator(".rig-each h3")).to_have_count(8)
+    for title in ("The same in all", "Each by itself", "a long name of a rig 2", "File and screen"):
+        unfold(app, title)
+    app.locator(".rig-plot").scroll_into_view_if_needed()
+    expect(app.locator(".rig-plot")).to_have_attribute("data-drawn", re.compile(r"\d+"))
+    unfold(app, "The same as a table")
+    expect(app.locator("table caption", has_text="How fast each works")).to_be_visible()
+    assert violations(app) == []
+    assert fits(app)
+    app.evaluate("document.documentElement.style.fontSize = '200%'")
+    assert fits(app)
+    context.close()
