@@ -1,10 +1,11 @@
-"""One address for a rig: its answer, its weight and itself as pages, which share it."""
+"""One address for a rig: its answer, its weight and what it is compared with as pages, which share it."""
 
 from __future__ import annotations
 
 from typing import cast
 
 from rigcalc.views.ballast.app import BallastApp
+from rigcalc.views.compare.app import CompareApp
 from rigcalc.views.own.app import OwnApp
 from rigcalc.views.rig.model import RigModel
 from rigcalc.views.size.app import SizeApp
@@ -14,6 +15,7 @@ from rigcalc.widgets.pages import Kind, Pages
 PAGES = {
     "answer": Kind("Will it pull?", lambda: SizeApp(inside=True)),
     "weight": Kind("Weight", lambda: BallastApp(inside=True)),
+    "compare": Kind("Compare", lambda: CompareApp(inside=True)),
     "rig": Kind("Your rig", lambda: OwnApp(inside=True)),
 }
 

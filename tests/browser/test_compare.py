@@ -27,13 +27,18 @@ def server(tmp_path_factory):
 
 @pytest.fixture
 def app(page, server):
-    page.goto(f"{server.url}app/compare")
-    expect(page.locator(".rig-sentence")).to_contain_text("each is go")
+    page.goto(f"{server.url}app/rig?page=compare")
+    expect(here(page).locator(".rig-each h3")).to_have_count(2)
     return page
 
 
+def here(page):
+    """Give the page in sight; those that were left stay beside it."""
+    return page.locator(".rig-app:not(.rig-away)")
+
+
 def unfold(page, title):
-    page.locator("summary", has_text=re.compile(f"^{re.escape(title)}")).first.click()
+    here(page).locator("summary", has_text=re.compile(f"^{re.escape(title)}")).first.click()
 
 
 def fits(page):
@@ -49,38 +54,38 @@ def test_the_start_page_leads_to_it_and_it_says_what_the_models_say(page, server
     page.goto(server.url)
     page.get_by_role("link", name=re.compile("This one or that one")).click()
     one, two = demo_rig(ONE), demo_rig(TWO)
-    expect(page.locator(".rig-sentence")).to_have_text(sentence([one, alike(two, one, "work")]))
-    page.get_by_label("The same for all").select_option("")
-    expect(page.locator(".rig-sentence")).to_have_text(sentence([one, two]))
-    page.get_by_role("button", name=f"First: {two.tractor.name}").click()
-    page.get_by_label("The same for all").select_option("tool")
-    expect(page.locator(".rig-sentence")).to_have_text(sentence([two, alike(one, two, "tool")]))
-    expect(page.locator(".rig-each h3")).to_have_text([f"A {two.tractor.name}", f"B {one.tractor.name}"])
+    expect(here(page).locator(".rig-sentence")).to_have_text(sentence([one, alike(two, one, "work")]))
+    here(page).get_by_label("The same for all").select_option("")
+    expect(here(page).locator(".rig-sentence")).to_have_text(sentence([one, two]))
+    here(page).get_by_role("button", name=f"First: {two.tractor.name}").click()
+    here(page).get_by_label("The same for all").select_option("tool")
+    expect(here(page).locator(".rig-sentence")).to_have_text(sentence([two, alike(one, two, "tool")]))
+    expect(here(page).locator(".rig-each h3")).to_have_text([f"A {two.tractor.name}", f"B {one.tractor.name}"])
     for _ in range(3):
-        page.get_by_role("button", name="Undo").click()
-    expect(page.locator(".rig-sentence")).to_have_text(sentence([one, alike(two, one, "work")]))
+        here(page).get_by_role("button", name="Undo").click()
+    expect(here(page).locator(".rig-sentence")).to_have_text(sentence([one, alike(two, one, "work")]))
 
 
 def test_one_rig_with_other_shanks_by_keyboard_alone_and_the_link_opens_the_same(app, context, server):
-    app.get_by_role("button", name=f"Remove: {demo_rig(TWO).tractor.name}").press("Enter")
-    expect(app.locator(".rig-word")).to_have_text("One more")
-    vary = app.get_by_label("Vary", exact=True)
+    here(app).get_by_role("button", name=f"Remove: {demo_rig(TWO).tractor.name}").press("Enter")
+    expect(here(app).locator(".rig-word")).to_have_text("One more")
+    vary = here(app).get_by_label("Vary", exact=True)
     vary.focus()
     app.keyboard.type("Shanks")
     app.keyboard.press("Enter")
-    values = app.get_by_label("Its values").first
+    values = here(app).get_by_label("Its values").first
     expect(values).to_have_value("8, 9, 10")
     values.focus()
     app.keyboard.press("Control+a")
     app.keyboard.type("7, 9, many, 13")
     app.keyboard.press("Tab")
-    expect(app.locator(".rig-each h3")).to_have_text(["A 7 shanks", "B 9 shanks", "C 13 shanks", "many shanks"])
-    expect(app.get_by_role("alert").filter(has_text="many")).to_contain_text("whole number")
+    expect(here(app).locator(".rig-each h3")).to_have_text(["A 7 shanks", "B 9 shanks", "C 13 shanks", "many shanks"])
+    expect(here(app).get_by_role("alert").filter(has_text="many")).to_contain_text("whole number")
     expect(values).to_have_attribute("aria-invalid", "true")
     expect(app).to_have_url(re.compile("values=7%2C\\+9%2C\\+many"))
     other = context.new_page()
     other.goto(app.url)
-    expect(other.locator(".rig-each h3")).to_have_text(["A 7 shanks", "B 9 shanks", "C 13 shanks", "many shanks"])
+    expect(here(other).locator(".rig-each h3")).to_have_text(["A 7 shanks", "B 9 shanks", "C 13 shanks", "many shanks"])
     other.close()
 
 
@@ -88,33 +93,48 @@ def test_files_of_which_one_is_broken_tables_and_a_saved_comparison(app, tmp_pat
     good, broken = tmp_path / "the large one.toml", tmp_path / "broken.toml"
     good.write_text(known_text(), encoding="utf-8")
     broken.write_text(rig_text(known_rig()).replace("depth", "dephth"), encoding="utf-8")
-    app.get_by_label("Add rig files").set_input_files([good, broken])
-    expect(app.locator(".rig-each h3")).to_have_text(
+    here(app).get_by_label("Add rig files").set_input_files([good, broken])
+    expect(here(app).locator(".rig-each h3")).to_have_text(
         [f"A {demo_rig(ONE).tractor.name}", f"B {demo_rig(TWO).tractor.name}", "C the large one"]
     )
-    expect(app.get_by_role("alert").filter(has_text="broken")).to_contain_text("dephth")
+    expect(here(app).get_by_role("alert").filter(has_text="broken")).to_contain_text("dephth")
     for kind in ("CSV", "XLSX"):
         with app.expect_download() as saved:
-            app.get_by_role("button", name=f"Save as {kind}").click()
+            here(app).get_by_role("button", name=f"Save as {kind}").click()
         saved.value.save_as(tmp_path / "table")
         assert (tmp_path / "table").stat().st_size > 1000
-    unfold(app, "File and screen")
     with app.expect_download() as saved:
-        app.get_by_role("button", name="Save file").click()
+        here(app).get_by_role("button", name="Save", exact=True).click()
+    assert saved.value.suggested_filename == "comparison-of-3.toml"
+    unfold(app, "File and screen")
     saved.value.save_as(tmp_path / "comparison.toml")
-    told = app.locator(".rig-sentence").text_content()
-    app.get_by_role("button", name="Remove: the large one").click()
-    expect(app.locator(".rig-each h3")).to_have_count(2)
-    app.get_by_label("Open a file").set_input_files(tmp_path / "comparison.toml")
-    expect(app.locator(".rig-each h3")).to_have_count(3)
-    expect(app.locator(".rig-sentence")).to_have_text(told)
+    told = here(app).locator(".rig-sentence").text_content()
+    here(app).get_by_role("button", name="Remove: the large one").click()
+    expect(here(app).locator(".rig-each h3")).to_have_count(2)
+    here(app).get_by_label("Open a file").set_input_files(tmp_path / "comparison.toml")
+    expect(here(app).locator(".rig-each h3")).to_have_count(3)
+    expect(here(app).locator(".rig-sentence")).to_have_text(told)
+
+
+def test_the_rig_at_hand_comes_along_from_the_answer_and_goes_back(page, server):
+    page.goto(f"{server.url}app/rig?rig=two_track")
+    expect(here(page).locator(".rig-sentence")).to_contain_text("16 in")
+    page.get_by_role("button", name="Compare", exact=True).click()
+    expect(here(page).locator(".rig-each h3")).to_have_text(["A 9 shanks", "B 11 shanks", "C 13 shanks"])
+    unfold(page, demo_rig("two_track").tractor.name)
+    depth = here(page).get_by_label("Depth", exact=True).last
+    depth.fill("13 in")
+    depth.press("Enter")
+    expect(here(page).locator(".rig-each h3")).to_have_count(3)
+    page.get_by_role("button", name="Will it pull?").click()
+    expect(here(page).locator(".rig-sentence")).to_contain_text("13 in")
 
 
 def test_a_card_opens_its_rig_by_itself(app):
     with app.context.expect_page() as opened:
-        app.get_by_role("link", name=re.compile("Look at it alone")).nth(1).click()
+        here(app).get_by_role("link", name=re.compile("Look at it alone")).nth(1).click()
     other = opened.value
-    expect(other.locator(".rig-sentence")).to_contain_text("16 shanks 10 in deep at 5 mph")
+    expect(here(other).locator(".rig-sentence")).to_contain_text("16 shanks 10 in deep at 5 mph")
     other.close()
 
 
@@ -128,14 +148,14 @@ def test_nothing_for_axe_to_find_and_nothing_cut_off(browser, server, page, viol
     page.goto(server.url)
     context = browser.new_context(viewport={"width": size[0], "height": size[1]}, **look)
     app = context.new_page()
-    app.goto(f"{server.url}app/compare?{EIGHT}&4.work.depth=deep&vary=&same=")
-    expect(app.locator(".rig-each h3")).to_have_count(8)
+    app.goto(f"{server.url}app/rig?page=compare&{EIGHT}&4.work.depth=deep&vary=&same=")
+    expect(here(app).locator(".rig-each h3")).to_have_count(8)
     for title in ("The same in all", "Each by itself", "a long name of a rig 2", "File and screen"):
         unfold(app, title)
-    app.locator(".rig-plot").scroll_into_view_if_needed()
-    expect(app.locator(".rig-plot")).to_have_attribute("data-drawn", re.compile(r"\d+"))
+    here(app).locator(".rig-plot").scroll_into_view_if_needed()
+    expect(here(app).locator(".rig-plot")).to_have_attribute("data-drawn", re.compile(r"\d+"))
     unfold(app, "The same as a table")
-    expect(app.locator("table caption", has_text="How fast each works")).to_be_visible()
+    expect(here(app).locator("table caption", has_text="How fast each works")).to_be_visible()
     assert violations(app) == []
     assert fits(app)
     app.evaluate("document.documentElement.style.fontSize = '200%'")

@@ -382,7 +382,7 @@ def test_a_card_leads_to_the_page_about_its_rig(model, monkeypatch):
     monkeypatch.setenv("RIGCALC_SERVED", "1")
     model.edit({"1.work.depth": "9 in"})
     app = CompareApp(model)
-    links = [part.partition('"')[0] for part in shown(app).split('href="size?')[1:]]
+    links = [part.partition('"')[0] for part in shown(app).split('href="rig?')[1:]]
     assert len(links) == len(KNOWN_RIGS)
     other = SizeModel()
     other.start_from_query(links[1].replace("&amp;", "&"))
@@ -407,3 +407,27 @@ def test_parts_stand_alone_and_follow_one_model(model):
     alone.model.edit({"0.work.depth": "deep"})
     assert "This needs mending" in alone.html
     assert alone.comparison is None
+
+
+def test_the_rig_of_another_page_stands_first_and_goes_back():
+    sizing, model = SizeModel(), CompareModel()
+    before = dict(model.inputs)
+    model.take(sizing.to_carry(), "si")
+    assert (model.inputs, model.system) == (before, "si"), "it was there already"
+    sizing.start_from("two_track")
+    sizing.edit({"work.depth": "13 in", "sheet.who": "me"})
+    model.take(sizing.to_carry(), "us")
+    assert tools(model) == [9, 11, 13]
+    assert model.results.words.comparison.rigs[1].answer.rig == sizing.results.answer.rig
+    model.edit({"0.work.depth": "12 in"})
+    sizing.take(model.to_carry(), "us")
+    assert sizing.results.answer.rig == replaced(demo_rig("two_track"), {"work.depth": "12 in"})
+    assert sizing.inputs["sheet.who"] == "me"
+    model.edit({"vary.0.entry": ""})
+    model.add_demo("articulated")
+    sizing.edit({"work.depth": "deep"})
+    model.take(sizing.to_carry(), "us")
+    assert [model.inputs[f"{place}.work.depth"] for place in places(model.inputs)] == ["deep", "11 in"]
+    assert model.inputs["1.name"] == demo_rig("articulated").tractor.name
+    with pytest.raises(InputError, match="one at least"):
+        model.remove_rig(0), model.remove_rig(0)

@@ -59,11 +59,10 @@ class CompareApp(App):
     """The whole page. `CompareApp()` starts from two demo rigs; `CompareApp(CompareModel())` from a model of your own."""
 
     title = "This one or that one?"
-    file_name = "comparison.toml"
     model: CompareModel
 
-    def __init__(self, model: CompareModel | None = None):
-        super().__init__(model or CompareModel())
+    def __init__(self, model: CompareModel | None = None, inside: bool = False):
+        super().__init__(model or CompareModel(), inside)
 
     def parts(self) -> Sequence[ipywidgets.Widget]:
         """Give the parts in reading order."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping, Sequence
+from typing import Any
 
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.models.compare.answer import MOST
@@ -46,7 +47,8 @@ def rigs_in(text: str) -> tuple[dict[str, str], list[tuple[str, Rig]]] | None:
         name = each.get("name") if isinstance(each, Mapping) else None
         name = name if isinstance(name, str) else f"rig {place}"
         try:
-            rigs.append((name, rig_from(each.get("rig") if isinstance(each, Mapping) else each)))
+            inside: Any = each.get("rig") if isinstance(each, Mapping) else each
+            rigs.append((name, rig_from(inside)))
         except InputError as error:
             faults += [Fault(f"{name}, {fault.where}", fault.got, fault.expected, fault.type_this) for fault in error.faults]
     if faults:

@@ -45,7 +45,7 @@ def started() -> dict[str, str]:
 def entered(place: int, rig: Rig, name: str, demo: str = DEMO_RIGS[0]) -> dict[str, str]:
     """Give the entries of a rig at a place of the list."""
     texts = {f"{place}.{path}": text for path, text in flat(rig).items()}
-    return {f"{place}.rig": demo, f"{place}.name": " ".join(name.split())[:_LONGEST_NAME], **texts}
+    return {f"{place}.rig": demo, f"{place}.name": one_line(name), **texts}
 
 
 def from_demo(entries: Mapping[str, str]) -> dict[str, str]:
@@ -61,11 +61,16 @@ def from_demo(entries: Mapping[str, str]) -> dict[str, str]:
 
 def together(inputs: Mapping[str, str], order: list[int] | None = None) -> dict[str, str]:
     """Give the inputs with the rigs at the first places, in this order."""
-    out = {path: inputs.get(path, "") for path in OWN}
+    out = {**dict.fromkeys(OWN, ""), **{path: text for path, text in inputs.items() if parted_path(path)[0] is None}}
     for new, old in enumerate(places(inputs) if order is None else order):
         before = f"{old}."
         out |= {f"{new}.{path.removeprefix(before)}": text for path, text in inputs.items() if path.startswith(before)}
     return out
+
+
+def one_line(name: str) -> str:
+    """Give a name as one line that is no longer than there is room for."""
+    return " ".join(name.split())[:_LONGEST_NAME]
 
 
 def parted_path(path: str) -> tuple[int | None, str]:

@@ -18,7 +18,17 @@ from rigcalc.models.rig.file import read_rig, rig_from
 from rigcalc.models.rig.rig import Rig
 from rigcalc.views.compare import fields
 from rigcalc.views.compare.files import comparison_text, rigs_in
-from rigcalc.views.compare.inputs import OWN, entered, entries_of, from_demo, parted_path, places, started, together
+from rigcalc.views.compare.inputs import (
+    OWN,
+    entered,
+    entries_of,
+    from_demo,
+    one_line,
+    parted_path,
+    places,
+    started,
+    together,
+)
 from rigcalc.views.rig.fields import tool_of
 from rigcalc.views.rig.model import is_entry, nested
 from rigcalc.widgets.entries import completed
@@ -26,6 +36,7 @@ from rigcalc.widgets.fields import Number
 from rigcalc.widgets.model import LONGEST_FILE, LONGEST_LINK, MOST_ENTRIES, AppModel
 from rigcalc.words.compare import CompareWords
 from rigcalc.words.compare.gathered import Gathered, gathered
+from rigcalc.words.numbers import System
 
 
 @dataclass(frozen=True)
@@ -189,6 +200,8 @@ class CompareModel(AppModel):
         """Take a rig off the list; the others keep their order."""
         if not str(place).isdecimal() or int(place) not in places(self.inputs):
             raise InputError([Fault("rigs", shown(place), "a rig that is on the list")])
+        if len(places(self.inputs)) == 1:
+            raise InputError([Fault("rigs", "the last one", "one at least", "add another first")])
         kept = {path: text for path, text in self.inputs.items() if not path.startswith(f"{int(place)}.")}
         self.replace_all(together(kept))
 
@@ -198,6 +211,33 @@ class CompareModel(AppModel):
             raise InputError([Fault("rigs", shown(place), "a rig that is on the list")])
         order = [int(place), *(each for each in places(self.inputs) if each != int(place))]
         self.replace_all(together(self.inputs, order))
+
+    # the rig at hand is the first on the list: what the other pages of its address are about
+
+    def named(self) -> str:
+        """Give what the page is about, for its title and its files."""
+        made = len(self.results.gathered.rigs) if self.results is not None else len(places(self.inputs))
+        return f"comparison of {made}"
+
+    def to_carry(self) -> dict[str, str]:
+        """Give the first rig as the pages about one rig have it, and what they keep for the setup sheet."""
+        place = places(self.inputs)[0]
+        sheet = {path: text for path, text in self.inputs.items() if path.startswith("sheet.")}
+        return {"rig": self.inputs[f"{place}.rig"], **entries_of(self.inputs, place), **sheet}
+
+    def take(self, carried: Mapping[str, str], system: System) -> None:
+        """Put the rig of another page first. A list that nobody has touched becomes that rig with other numbers of tools."""
+        sheet = {path: text for path, text in carried.items() if path.startswith("sheet.")}
+        rig = {f"0.{path}": text for path, text in carried.items() if not path.startswith("sheet.")}
+        name = one_line(carried.get("tractor.name", "")) or "the rig at hand"
+        if _said(self.to_carry()) == _said(carried):
+            self.switch_units(system)
+        elif self.inputs == started():
+            self.replace_all({**OWN, **sheet, "0.name": name, **rig}, system, undoable=False)
+            self.edit({"vary.0.entry": "implement.tools"})
+        else:
+            others = {path: text for path, text in together(self.inputs).items() if parted_path(path)[0] != 0}
+            self.replace_all({**others, **sheet, "0.name": name, **rig}, system)
 
     # links and files
 
@@ -233,8 +273,8 @@ class CompareModel(AppModel):
             out |= entered(place, demo_rig(name), known.get(f"{place}.name", demo_rig(name).tractor.name), name)
         there = places(out)
         for path, text in known.items():
-            place, entry = parted_path(path)
-            if place in there and is_entry(entry):
+            at, entry = parted_path(path)
+            if at in there and is_entry(entry):
                 out[path] = text
         return out
 
@@ -264,3 +304,8 @@ class CompareModel(AppModel):
         if faults:
             raise InputError(faults)
         return comparison_text({path: self.inputs.get(path, "") for path in OWN}, rigs)
+
+
+def _said(texts: Mapping[str, str]) -> dict[str, str]:
+    """Give the entries that say something, but for the demo rig that a link is measured against."""
+    return {path: text.strip() for path, text in texts.items() if text.strip() and path != "rig"}
