@@ -59,6 +59,7 @@ class CompareApp(App):
     """The whole page. `CompareApp()` starts from two demo rigs; `CompareApp(CompareModel())` from a model of your own."""
 
     title = "This one or that one?"
+    is_about_rig = False
     model: CompareModel
 
     def __init__(self, model: CompareModel | None = None, inside: bool = False):
