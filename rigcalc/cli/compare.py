@@ -36,11 +36,12 @@ _EXAMPLE = '--vary tools=11,13 or --vary "depth=12 in,14 in"'
 @click.option("--json", "as_json", is_flag=True, help="Print JSON with units and nothing else.")
 @click.option("--csv", "csv_file", help="Write the figures to this file too; its name ends in .csv.")
 @click.option("--xlsx", "xlsx_file", help="Write the figures and the answer to this file too; its name ends in .xlsx.")
+@click.option("--sheet", "sheet_file", help="Write one printed page to this file too; its name ends in .pdf or .html.")
 @click.option("--force", is_flag=True, help="Write over files that are there.")
 @click.option("--seed", default=0, show_default=True, help="Seed of the draws behind every chance, the same for all rigs.")
 def compare(
     rigs: tuple[str, ...], vary: tuple[str, ...], same: str | None, units: Any, as_json: bool, csv_file: str | None,
-    xlsx_file: str | None, force: bool, seed: int,
+    xlsx_file: str | None, sheet_file: str | None, force: bool, seed: int,
 ) -> None:  # fmt: skip
     """Say which of two to eight RIGS, and whether it matters (rig files or demo rigs).
 
@@ -52,20 +53,26 @@ def compare(
     """
     from rigcalc.words import in_words
 
-    files = {option: Path(name) for option, name in (("--csv", csv_file), ("--xlsx", xlsx_file)) if name is not None}
+    files = {
+        option: Path(name)
+        for option, name in (("--csv", csv_file), ("--xlsx", xlsx_file), ("--sheet", sheet_file))
+        if name is not None
+    }
     gathered = _gathered(
         rigs, vary, same or "", seed, [fault for option, file in files.items() for fault in _file_faults(option, file, force)]
     )
     comparison = _compared(gathered, seed)
     words = in_words(comparison, units)
     for option, file in files.items():
-        write_file(option, file, _content(option, words), force)
+        write_file(option, file, _content(option, file, words), force)
         click.echo(f"Wrote {printable(click.format_filename(file))}", err=True)
     _show(words, gathered, as_json)
     sys.exit(EXITS[comparison.choice.judgement])
 
 
 def _file_faults(option: str, file: Path, force: bool) -> list[Fault]:
+    if option == "--sheet":
+        return file_faults(option, file, (".pdf", ".html"), force, "rigs.pdf")
     end = option.replace("--", ".")
     return file_faults(option, file, (end,), force, f"rigs{end}")
 
@@ -138,10 +145,21 @@ def _compared(gathered: Gathered, seed: int) -> Comparison:
     return comparison_of(list(gathered.rigs.values()), list(gathered.rigs), seed=seed)
 
 
-def _content(option: str, words: CompareWords) -> bytes:
+def _content(option: str, file: Path, words: CompareWords) -> bytes:
+    if option == "--sheet":
+        return _page(file, words)
     from rigcalc.views.spreadsheet.compare import comparison_csv, comparison_xlsx
 
     return comparison_csv(words) if option == "--csv" else comparison_xlsx(words)
+
+
+def _page(file: Path, words: CompareWords) -> bytes:
+    try:
+        from rigcalc.views.sheet.compare import comparison_html, comparison_pdf
+    except ModuleNotFoundError as error:
+        fault = Fault("--sheet", f"no {error.name}", "the sheet's libraries", "pip install 'rigcalc[sheet]'")
+        raise InputError([fault]) from None
+    return comparison_pdf(words) if file.suffix.lower() == ".pdf" else comparison_html(words).encode()
 
 
 def _show(words: CompareWords, gathered: Gathered, as_json: bool) -> None:

@@ -229,3 +229,14 @@ def test_two_tractors_for_the_tool_and_work_of_the_first(compared):
     assert rigs[0]["implement"] == rigs[1]["implement"]
     assert rigs[0]["tractor"]["drive"] != rigs[1]["tractor"]["drive"]
     assert compared(one, two, "--same", "all")[0] == 2
+
+
+def test_a_printed_page_is_written_and_other_ends_are_refused(compared, tmp_path):
+    for name, start in (("rigs.pdf", b"%PDF"), ("rigs.html", b"<!doctype html>")):
+        code, _, err = compared(PATHS["four_wheel_drive"], PATHS["tracks"], "--sheet", tmp_path / name)
+        assert code in (0, 1, 3)
+        assert "Wrote" in err
+        assert (tmp_path / name).read_bytes().startswith(start)
+    code, out, err = compared(PATHS["four_wheel_drive"], PATHS["tracks"], "--sheet", tmp_path / "rigs.docx")
+    assert (code, out) == (2, "")
+    assert ".pdf or .html" in err

@@ -20,6 +20,7 @@ from rigcalc.views.compare import fields
 from rigcalc.views.compare.inputs import places
 from rigcalc.views.compare.model import CompareModel
 from rigcalc.views.compare.picture import CompareLimits, describe, twin
+from rigcalc.views.sheet.compare import comparison_html, comparison_pdf
 from rigcalc.views.size.model import SizeModel
 from rigcalc.widgets import CompareAnswer, CompareCards, CompareReasons, CompareRigs, CompareRows, CompareTables
 from rigcalc.words import in_words
@@ -369,6 +370,10 @@ def test_tables_hold_every_rig(model, monkeypatch):
     monkeypatch.setattr(card, "save", lambda name, content, kind: sent.update({name: content}))
     card.act("table", "csv")
     card.act("table", "xlsx")
+    card.act("sheet", "pdf")
+    card.act("sheet", "html")
+    assert sent["comparison.pdf"] == comparison_pdf(model.results.words)
+    assert sent["comparison.html"].decode() == comparison_html(model.results.words)
     rows = list(csv.reader(io.StringIO(sent["comparison.csv"].decode("utf-8-sig"))))
     assert [row[0] for row in rows[1:]] == list(KNOWN_RIGS)
     assert sent["comparison.xlsx"][:2] == b"PK"

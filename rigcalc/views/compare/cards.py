@@ -155,7 +155,7 @@ def take_rig(model: CompareModel, value: Any) -> None:
 
 
 class CompareTables(CompareCard):
-    """Saves the comparison: a table for other programs."""
+    """Saves the comparison: a printed page, a table for other programs."""
 
     title = "Take it along"
 
@@ -165,7 +165,18 @@ class CompareTables(CompareCard):
 
     def what_it_does(self) -> Mapping[str, Callable[[Any], None]]:
         """Give what its buttons do."""
-        return {"table": self.save_table}
+        return {"table": self.save_table, "sheet": self.save_sheet}
+
+    def save_sheet(self, kind: Any) -> None:
+        """Let the browser save one printed page, as `pdf` or `html`."""
+        from rigcalc.views.sheet.compare import comparison_html, comparison_pdf
+
+        if self.words is None:
+            raise InputError([Fault("sheet", "fewer than two rigs that can be used", "a comparison")])
+        if kind == "pdf":
+            self.save("comparison.pdf", comparison_pdf(self.words), "application/pdf")
+        else:
+            self.save("comparison.html", comparison_html(self.words).encode(), "text/html")
 
     def save_table(self, kind: Any) -> None:
         """Let the browser save every figure, as `csv` or `xlsx`."""

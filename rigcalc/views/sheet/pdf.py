@@ -10,6 +10,7 @@ from rigcalc.core.errors import Fault, InputError
 from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.views.sheet.data import sheet_data
 from rigcalc.views.sheet.picture import chance_svg
+from rigcalc.words.compare import CompareWords
 from rigcalc.words.size import SizeWords
 
 PAPERS = {"a4": "a4", "letter": "us-letter"}
@@ -47,7 +48,7 @@ def sheet_pdf(
     return bytes(made)
 
 
-def paper_for(words: SizeWords, paper: str | None) -> str:
+def paper_for(words: SizeWords | CompareWords, paper: str | None) -> str:
     """Give the paper: as chosen, else by the units. Raises InputError for one that the sheet isn't made for."""
     if paper is None:
         return "letter" if words.units == "us" else "a4"
