@@ -20,11 +20,14 @@ from rigcalc.core.errors import Fault, InputError
 @units_option
 @click.option("--working", "with_working", is_flag=True, help="Show every equation with its numbers and source.")
 @click.option("--notes", "all_notes", is_flag=True, help="Show every note, not the weightiest five alone.")
+@click.option(
+    "--first", "all_first", is_flag=True, help="Show what to measure first in full: each entry, what was tried, what moved."
+)
 @click.option("--json", "as_json", is_flag=True, help="Print JSON with units and nothing else.")
 @click.option("--seed", default=0, show_default=True, help="Seed of the draws behind 'how sure'.")
 def size(
     rig: str | None, depth: str | None, speed: str | None, tools: str | None, texture: str | None, units: Any,
-    with_working: bool, all_notes: bool, as_json: bool, seed: int,
+    with_working: bool, all_notes: bool, all_first: bool, as_json: bool, seed: int,
 ) -> None:  # fmt: skip
     """Answer the main question for RIG (a rig file or a demo rig; default: front_wheel_assist)."""
     from rigcalc.models.rig.file import DEMO_RIGS, load_rig
@@ -48,7 +51,7 @@ def size(
         from rigcalc.words.size.notes import ranges_left
 
         console = new_console()
-        print_answer(words, console, all_notes)
+        print_answer(words, console, all_notes, all_first)
         if with_working:
             print_working(words.working, console, ranges_left(answer))
             print_costs(words, console)

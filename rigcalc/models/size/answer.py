@@ -22,6 +22,7 @@ from rigcalc.models.machine.wetness import Wetness, wetness
 from rigcalc.models.rig.asked import asked
 from rigcalc.models.rig.bare import BareRig
 from rigcalc.models.rig.rig import Rig
+from rigcalc.models.size.first import Doubt, Outcome, measure_first
 from rigcalc.models.size.notes import Note, notes
 from rigcalc.models.size.reverse import Furthest, reverse_answers
 from rigcalc.models.size.season import Season, season
@@ -94,6 +95,14 @@ class Answer:
         _, chances = chance_over(self.bare_rig, self.caps, depths, seed=self.sure.seed)
         enough = np.flatnonzero(chances >= GO_FROM)
         return float(depths[enough[-1]]) if enough.size else None
+
+    @cached_property
+    def measure_first(self) -> tuple[Doubt, ...]:
+        """Every entry of the rig with a usual scatter and how far the answer moves with it, the one that moves most first."""
+        p, v = self.point.bare, self.verdict
+        slip, engine = (float(value) if math.isfinite(value) else None for value in (p.slip, p.engine_share))
+        here = Outcome("", v.judgement, v.state, self.sure.chance_works, slip, engine)
+        return measure_first(self.rig, here, self.caps.slip_high, self.sure.seed)
 
     @property
     def nearest(self) -> Margin:

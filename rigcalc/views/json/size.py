@@ -7,6 +7,7 @@ from typing import Any
 
 from rigcalc.models.machine.curves import WITHIN
 from rigcalc.models.machine.operating_point import UNITS
+from rigcalc.models.size.first import Doubt, Outcome
 from rigcalc.views.json.wetness import wetness_data
 from rigcalc.words.size import SizeWords
 
@@ -61,6 +62,14 @@ def answer_data(words: SizeWords, with_working: bool = False) -> dict[str, Any]:
         },
         "notes": list(words.notes),
         "assumed": [{"entry": t.entry, "value": t.value, "rule": t.rule, "source": t.source} for t in answer.rig.assumed],
+        "measure_first": [
+            {"entry": d.entry, "given": d.given, "do": w.do, "text": w.line, "here": _outcome(d, d.here), "ends": [
+                _outcome(d, end) for end in d.ends],
+             "verdicts": [judgement.value for judgement in d.verdicts], "chance": d.chance, "slip": _number(d.slip, "1"),
+             "engine_load": _number(d.engine_load, "1"), "out_of_reach": d.out_of_reach, "matters": d.matters,
+             "source": d.source, "sure": d.sure}
+            for d, w in zip(answer.measure_first, words.first, strict=True)
+        ],
         "cautions": list(words.cautions),
     }  # fmt: skip
     if answer.wetness is not None:
@@ -71,6 +80,12 @@ def answer_data(words: SizeWords, with_working: bool = False) -> dict[str, Any]:
              "inputs": list(w.inputs), "source": w.source, "sure": w.sure} for w in words.working
         ]  # fmt: skip
     return data
+
+
+def _outcome(doubt: Doubt, outcome: Outcome) -> dict[str, Any]:
+    value = outcome.value if isinstance(outcome.value, str) else _number(outcome.value, doubt.unit or "1")
+    return {"value": value, "verdict": outcome.judgement.value, "state": outcome.state.value, "chance": outcome.chance,
+            "slip": _number(outcome.slip, "1"), "engine_share": _number(outcome.engine_share, "1")}  # fmt: skip
 
 
 def _number(value: Any, unit: str) -> dict[str, Any] | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from rich.console import Console, RenderableType
+from rich.console import Console, Group, RenderableType
 from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
@@ -25,15 +25,16 @@ _TAKES = (
     ("fuel_per_area", "L/ha"),
 )  # fmt: skip
 MOST_NOTES = 5  # in sight; `--notes` shows them all
+MOST_FIRST = 3  # in sight; `--first` shows them all
 
 
-def print_answer(words: SizeWords, console: Console, all_notes: bool = False) -> None:
-    """Print an answer: the weightiest notes, or all of them."""
-    for part in answer_parts(words, all_notes):
+def print_answer(words: SizeWords, console: Console, all_notes: bool = False, all_first: bool = False) -> None:
+    """Print an answer: the weightiest notes and what to measure first, or all of each."""
+    for part in answer_parts(words, all_notes, all_first):
         console.print(part)
 
 
-def answer_parts(words: SizeWords, all_notes: bool = False) -> Iterable[RenderableType]:
+def answer_parts(words: SizeWords, all_notes: bool = False, all_first: bool = False) -> Iterable[RenderableType]:
     """Give the answer's parts in the order in which they are read."""
     yield safe(words, style=_STYLES[words.answer.verdict.judgement])
     yield Text("")
@@ -51,7 +52,21 @@ def answer_parts(words: SizeWords, all_notes: bool = False) -> Iterable[Renderab
         yield Text(f"  {more} more note{'s' if more > 1 else ''}: --notes", style="dim")
     if words.taken:
         yield from headed("Taken by rule", bullets(words.taken) if all_notes else Text(f"{words.taken_in_short} Each: --notes"))
+    yield from headed("What to measure first", _first_in_full(words) if all_first else bullets(words.first_lines[:MOST_FIRST]))
+    if (more := len(words.first) - MOST_FIRST) > 0 and not all_first:
+        yield Text(f"  {more} more entr{'ies' if more > 1 else 'y'}, and what was tried: --first", style="dim")
     yield from headed("Cautions", bullets(words.cautions))
+
+
+def _first_in_full(words: SizeWords) -> RenderableType:
+    """Give every entry with what was tried and how far the answer moved; those on which little hangs in one line."""
+    table = Table(box=None, pad_edge=False, show_header=True, header_style="dim", padding=(0, 2, 0, 0))
+    for title in ("entry", "stands at", "tried", "chance", "slip", "engine load", "verdict"):
+        table.add_column(title, overflow="fold")
+    moving = [said for said, doubt in zip(words.first, words.answer.measure_first, strict=True) if doubt.matters]
+    for said in moving:
+        table.add_row(*map(safe, (said.name, said.stands, said.tried, said.chance, said.slip, said.engine_load, said.verdict)))
+    return Group(*([bullets(said.line for said in moving), Text(""), table] if moving else []), safe(words.first_idle))
 
 
 def _rig_line(words: SizeWords) -> str:

@@ -10,6 +10,7 @@ from rigcalc.models.size.answer import Answer, Margin
 from rigcalc.words.cautions import caution_texts
 from rigcalc.words.numbers import System
 from rigcalc.words.said import Said
+from rigcalc.words.size.first import FirstWords, first_lines, first_words, idle_line
 from rigcalc.words.size.notes import note_texts
 from rigcalc.words.size.parts import (
     MarginWords,
@@ -93,6 +94,21 @@ class SizeWords:
     def taken_in_short(self) -> str:
         """The same in one line."""
         return taken_in_short(self.answer.rig, self.units)
+
+    @cached_property
+    def first(self) -> tuple[FirstWords, ...]:
+        """Every entry of the rig that may be off, in words: what to do about it and what hangs on it, the first first."""
+        return first_words(self.answer, self.units)
+
+    @property
+    def first_lines(self) -> tuple[str, ...]:
+        """A line for each entry on which something hangs, the first first; one that says so where little hangs on any."""
+        return first_lines(self.first, self.answer)
+
+    @property
+    def first_idle(self) -> str:
+        """The entries on which little hangs, in one line; empty where there is none."""
+        return idle_line(self.first, self.answer)
 
     @cached_property
     def best_slip(self) -> str:
