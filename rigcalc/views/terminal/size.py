@@ -66,7 +66,8 @@ def _first_in_full(words: SizeWords) -> RenderableType:
     moving = [said for said, doubt in zip(words.first, words.answer.measure_first, strict=True) if doubt.matters]
     for said in moving:
         table.add_row(*map(safe, (said.name, said.stands, said.tried, said.chance, said.slip, said.engine_load, said.verdict)))
-    return Group(*([bullets(said.line for said in moving), Text(""), table] if moving else []), safe(words.first_idle))
+    parts: list[RenderableType] = [bullets(said.line for said in moving), Text(""), table] if moving else []
+    return Group(*parts, safe(words.first_idle))
 
 
 def _rig_line(words: SizeWords) -> str:
