@@ -51,9 +51,9 @@ def too_much_in(data: Any) -> Fault | None:
 
 def _too_deep() -> Fault:
     return Fault("rig file", f"sections in sections, more than {DEEPEST} deep",
-                 "TOML with at most three, as [tractor.rear.tyre]", "the sections that `rigcalc new` shows")  # fmt: skip
+                 "TOML with at most three, as [tractor.rear.tyre]", "the sections that `rigcalc new --full` shows")  # fmt: skip
 
 
 def _too_many() -> Fault:
     return Fault("rig file", f"more than {MOST_ENTRIES:,} entries", "a rig file of some fifty to two hundred entries",
-                 "the keys that `rigcalc new` shows")  # fmt: skip
+                 "the keys that `rigcalc new --full` shows")  # fmt: skip

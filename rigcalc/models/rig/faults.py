@@ -76,11 +76,15 @@ def fault_of(entry: dict[str, Any]) -> Fault:
         return Fault(where, context["got"], context["expected"], context.get("type_this", ""))
     if kind == "missing":
         if entry["loc"][-1] in _SECTIONS:
-            return Fault(where, "nothing", "this section", f"[{where}] and its fields, as in `rigcalc new`")
-        return Fault(where, "nothing", "a value: this field must be there", f"{entry['loc'][-1]} = …, as in `rigcalc new`")
+            return Fault(where, "nothing", "this section", f"[{where}] and its fields, as in `rigcalc new --full`")
+        return Fault(
+            where, "nothing", "a value: this field must be there", f"{entry['loc'][-1]} = …, as in `rigcalc new --full`"
+        )
     if kind == "extra_forbidden":
         if entry["loc"][-1] in _known_keys():
-            return Fault(where, "a key that doesn't belong in this section", "it in its own section, as `rigcalc new` shows")
+            return Fault(
+                where, "a key that doesn't belong in this section", "it in its own section, as `rigcalc new --full` shows"
+            )
         near = _near(str(entry["loc"][-1])[:40])
         return Fault(where, "a key that rigcalc doesn't know", "a known key", f"{near[0]}, perhaps" if near else "")
     if kind == "too_long":

@@ -52,9 +52,9 @@ def _demo(name: str) -> Rig:
     return read_rig((_DEMO / f"{name}.toml").read_text(encoding="utf-8"))
 
 
-def starter_text() -> str:
-    """Give the commented rig file that a newcomer fills in."""
-    return (_DEMO / "starter.toml").read_text(encoding="utf-8")
+def starter_text(full: bool = True) -> str:
+    """Give the commented rig file that a newcomer fills in: with every entry there is, or what a sheet and a look tell."""
+    return (_DEMO / ("starter.toml" if full else "small.toml")).read_text(encoding="utf-8")
 
 
 def load_rig(path: str | Path) -> Rig:

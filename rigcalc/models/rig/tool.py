@@ -50,6 +50,11 @@ def usual(tool: str) -> Usual:
     )
 
 
+def countable(row: Row) -> bool:
+    """Say whether a row of d497_draft is of a tool that is counted piece by piece and works at a depth."""
+    return bool(row["width_unit"] == "tool" and row["depth_matters"] == "true")
+
+
 def least_efficiency(tool: str) -> float:
     """Give the lowest usual field efficiency of a tool as a share; of any work in the field where the tables don't know it."""
     known = usual(tool).efficiency

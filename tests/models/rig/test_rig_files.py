@@ -145,7 +145,7 @@ SCHEMA = Rig.model_json_schema()
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("name", [*DEMO_RIGS, "starter"])
+@pytest.mark.parametrize("name", [*DEMO_RIGS, "starter", "small"])
 def test_demo_files_keep_to_the_schema(name):
     jsonschema.Draft202012Validator.check_schema(SCHEMA)
     data = tomllib.loads((DEMO / f"{name}.toml").read_text(encoding="utf-8"))
