@@ -173,5 +173,6 @@ def check(rig: str) -> None:
     from rigcalc.models.rig.file import load_rig
 
     loaded = load_rig(rig)
-    implement, work = loaded.implement, loaded.work
-    click.echo(f"{printable(rig)}: in order. {implement.tools} shanks, {work.depth} deep at {work.speed}.")
+    from rigcalc.words.tools import counted
+
+    click.echo(f"{printable(rig)}: in order. {counted(loaded)}, {loaded.work.depth} deep at {loaded.work.speed}.")

@@ -13,6 +13,7 @@ from rigcalc.models.size.drawbar import CAUTION, drawbar
 from rigcalc.words.apart import say_apart
 from rigcalc.words.numbers import System, number, say
 from rigcalc.words.spelling import spelt
+from rigcalc.words.tools import piece
 
 # The unit in which a value of the table, which is American, stands in a metric text.
 _METRIC = {"in": "cm", "ft": "m", "lb": "kg", "psi": "kPa", "mph": "km/h"}
@@ -42,8 +43,10 @@ def caution_text(key: str, units: System) -> str:
 
 def caution_texts(keys: Iterable[str], rig: Rig, units: System) -> tuple[str, ...]:
     """Say the cautions of an answer about a rig: the one on the drawbar says what was entered, and whether that may be."""
-    return tuple(f"{caution_text(key, units)} {_entered(rig, units)}" if key == CAUTION else caution_text(key, units)
-                 for key in keys)  # fmt: skip
+    shanks = piece(rig.implement.tool) == "shank"
+    texts = ((key, caution_text(key, units)) for key in keys)
+    return tuple(f"{text} {_entered(rig, units)}" if key == CAUTION else text if shanks else text.replace("shanks", "tools")
+                 for key, text in texts)  # fmt: skip
 
 
 def _entered(rig: Rig, units: System) -> str:

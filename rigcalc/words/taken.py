@@ -97,4 +97,4 @@ def _value(text: str, units: System) -> str:
 
 
 def _by_size(one: Taken) -> bool:
-    return one.rule in ("size", "sections")
+    return one.rule in ("size", "sections", "width")

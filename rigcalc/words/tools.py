@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from rigcalc.models.rig.rig import Rig
 from rigcalc.models.rig.tool import usual
+from rigcalc.words.numbers import System, say
 
 
 class ToolWords(NamedTuple):
@@ -22,7 +23,11 @@ _TOOLS = {
     "field_cultivator": ToolWords("a field cultivator", "field cultivators", "field cultivator row"),
 }
 _ANY = ToolWords("such a tool", "such tools", "tool's own row")
-_PIECES = {"shank": ("shank", "shanks"), "coulter": ("coulter", "coulters")}
+_PIECES = {
+    "shank": ("shank", "shanks"), "coulter": ("coulter", "coulters"), "row": ("row", "rows"),
+    # of a width: "24 ft of disks"
+    "disk": ("disk", "disks"), "plow": ("plow", "plow"), "sweep": ("sweep", "sweeps"), "rod": ("rod", "rod"),
+}  # fmt: skip
 _PIECE = ("tool", "tools")
 
 
@@ -41,8 +46,10 @@ def pieces(tool: str) -> str:
     return _PIECES.get(usual(tool).piece, _PIECE)[1]
 
 
-def counted(rig: Rig) -> str:
-    """Give the number of pieces with their word: "15 shanks", "1 shank"."""
+def counted(rig: Rig, units: System | None = None) -> str:
+    """Give the number of pieces with their word, "15 shanks"; of a width, "24 ft of disks", as typed without units."""
+    if (width := rig.implement.width) is not None:
+        return f"{say(width.to('m'), 'm', units) if units else width} of {pieces(rig.implement.tool)}"
     tools, tool = rig.implement.tools, rig.implement.tool
     return f"{tools} {piece(tool) if tools == 1 else pieces(tool)}"
 

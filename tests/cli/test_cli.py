@@ -196,7 +196,7 @@ def test_every_field_that_the_starter_comments_out_is_one(tmp_path):
     """With every commented field put in, the starter is a rig, apart from fields that exclude each other."""
     text = starter_text()
     text = re.sub(r"^# (\w+ = |\[+[\w.]+\])", r"\1", text, flags=re.MULTILINE)
-    excluded = ('kind = "track"', "tracks =", "track_width", "contact_length", "pressure_limit", "texture =")
+    excluded = ('kind = "track"', "width =", "tracks =", "track_width", "contact_length", "pressure_limit", "texture =")
     path = tmp_path / "whole.toml"
     path.write_text("\n".join(line for line in text.splitlines() if not line.startswith(excluded)), encoding="utf-8")
     made = load_rig(path)

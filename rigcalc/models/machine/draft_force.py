@@ -35,7 +35,11 @@ def draft_force(b: BareRig, use: Any, drawn: Draws | None = None) -> Any:
         return _quick(b, at, most)
     work = (b.speed, b.tools, b.depth)
     factor = _between(b.soil_factor, b.soil_factor_other, at.texture)
-    force = use(draft.implement_draft, factor, b.draft_a, b.draft_b, b.draft_c, *work)
+    if b.by_width:  # as the page has it: for each metre of width
+        each = (b.draft_a / b.spacing, b.draft_b / b.spacing, b.draft_c / b.spacing)
+        force = use(draft.implement_draft_by_width, factor, *each, b.speed, b.tools * b.spacing, b.depth)
+    else:
+        force = use(draft.implement_draft, factor, b.draft_a, b.draft_b, b.draft_c, *work)
     if np.max(most) > 0:
         factor = _between(b.deep_factor, b.deep_factor_other, at.texture)
         deep = use(draft.implement_draft, factor, b.deep_a, b.deep_b, b.deep_c, *work)

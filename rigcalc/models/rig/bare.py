@@ -13,7 +13,7 @@ from rigcalc.equations.soil import texture_class
 from rigcalc.equations.traction_wheel import motion_resistance_ratio_bias
 from rigcalc.models.rig.rig import Gear, Rig
 from rigcalc.models.rig.running_gear import area_each, capacity_each, sizes
-from rigcalc.models.rig.tool import usual
+from rigcalc.models.rig.tool import by_width, usual
 
 
 @dataclass(frozen=True)
@@ -89,6 +89,7 @@ class BareRig:
     belt_decay: Any = 0.1
     belt_rolling: Any = 0.9
     belt_drag: Any = 0.5
+    by_width: bool = False  # tools are sections of a tool that is measured by its width
     # what moves draft off its row (None: nothing does)
     soil_factor_other: Any = None  # of the other soil group that texts name for this texture
     deep_from: Any = None  # depth from which a chisel may pull like a subsoiler
@@ -115,6 +116,10 @@ class BareRig:
     def at(self, **changes: Any) -> BareRig:
         """Give the same rig with some numbers changed, such as depth=30.0 or speed as an array."""
         return replace(self, **changes)
+
+
+# Tools whose draft behind a wheel was measured, or that work alike: other tools are left on their row.
+TINES = ("shank", "coulter")
 
 
 def ratio(name: str, tractor: str = "any", surface: str = "any") -> float:
@@ -156,6 +161,8 @@ def bare(rig: Rig) -> BareRig:
     """Turn a rig into bare numbers, looking up every coefficient that it leaves to the tables."""
     tractor, implement, ground, work = rig.tractor, rig.implement, rig.ground, rig.work
     row = table("d497_draft")[implement.tool]
+    # A section of a tool that is measured by its width pulls by its own width.
+    each = implement.spacing.to("m") if by_width(implement.tool) else 1.0
     soil = table("traction_soil_classes")[ground.surface]
     belt = {row["name"]: row["value"] for row in table("belt_grip")}
     cone_index = ground.cone_index.to("kPa") if ground.cone_index else soil["cone_index"]
@@ -184,9 +191,10 @@ def bare(rig: Rig) -> BareRig:
         belt_ratio=belt["belt_ratio"],
         **{f"belt_{name}": belt[name] for name in ("ceiling", "decay", "rolling", "drag")},
         soil_factor=soil_factor(row, soil_group_of(rig)),
-        draft_a=row["a_si"],
-        draft_b=row["b_si"],
-        draft_c=row["c_si"],
+        draft_a=row["a_si"] * each,
+        draft_b=row["b_si"] * each,
+        draft_c=row["c_si"] * each,
+        by_width=by_width(implement.tool),
         draft_range=row["range_percent"] / 100,
         tools=implement.tools,
         spacing=implement.spacing.to("m"),
@@ -200,7 +208,7 @@ def bare(rig: Rig) -> BareRig:
         field_efficiency=implement.field_efficiency.to("1"),
         def_share=tractor.def_share.to("1"),
         soil_factor_other=soil_factor(row, other_soil_group_of(rig)),
-        covered_width=_covered(front, rear, ground.wheels_follow_in_track),
+        covered_width=_covered(front, rear, ground.wheels_follow_in_track) if usual(implement.tool).piece in TINES else None,
         cone_deviation=cone_index / soil["cone_index"] - 1,
         **_deep(rig),
         **_torque(rig),

@@ -9,6 +9,7 @@ from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.units import whole_number
 from rigcalc.models.rig.resize import tool_changes
 from rigcalc.models.rig.rig import Rig
+from rigcalc.models.rig.tool import by_width
 
 SHORT = ("depth", "speed", "tools", "texture")  # entries that a question asks about so often that they have a short name
 _PATHS = {"work.depth": "depth", "work.speed": "speed", "implement.tools": "tools", "ground.texture": "texture"}
@@ -27,6 +28,9 @@ def entry_changes(rig: Rig, entry: str, text: str, where: str | None = None) -> 
     A number of tools changes width, mass and tongue load with it; a texture takes the place of sand and clay. where: what a
     fault is to be called by. Raises InputError.
     """
+    if entry == "tools" and by_width(rig.implement.tool):
+        raise InputError([Fault(where or entry, shown(text), "a tool that is counted; this one is measured by its width",
+                                "implement.width, in the rig file or behind --vary")])  # fmt: skip
     if entry == "tools":
         try:
             count = whole_number(text)

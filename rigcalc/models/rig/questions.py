@@ -17,7 +17,7 @@ from rigcalc.core.tables import table
 from rigcalc.core.units import plain_number, whole_number
 from rigcalc.models.rig.measure import Kind
 from rigcalc.models.rig.rig import Rig
-from rigcalc.models.rig.tool import countable
+from rigcalc.models.rig.tool import by_width, workable
 from rigcalc.models.rig.tyre_size import tyre_size
 from rigcalc.models.rig.written import plainly
 
@@ -58,9 +58,10 @@ def questions() -> tuple[Question, ...]:
         Question("belts", "choice", (), ("two", "four"), drives=("track",)),
         Question("belt", "measure", ("tractor.rear.track_width", "tractor.front.track_width"), units=("in", "mm"),
                  drives=("track",)),
-        Question("tool", "choice", ("implement.tool",), tuple(row["tool"] for row in table("d497_draft") if countable(row))),
+        Question("tool", "choice", ("implement.tool",), tuple(row["tool"] for row in table("d497_draft") if workable(row))),
         Question("tools", "count", ("implement.tools",)),
         Question("spacing", "measure", ("implement.spacing",), units=("in", "cm")),
+        Question("width", "measure", ("implement.width",), units=("ft", "m")),
         Question("texture", "choice", ("ground.texture",), tuple(row["texture"] for row in table("soil_groups"))),
         Question("surface", "choice", ("ground.surface",), ("firm", "tilled", "soft", "hard"), needed=False),
         Question("depth", "measure", ("work.depth",), units=("in", "cm")),
@@ -69,7 +70,9 @@ def questions() -> tuple[Question, ...]:
 
 
 def asked_of(question: Question, answers: Answers) -> bool:
-    """Say whether a question is asked, by the drive answered; tyres where the drive isn't known."""
+    """Say whether a question is asked, by drive and tool; tyres and pieces where those aren't known."""
+    if question.name in ("tools", "spacing", "width"):
+        return (question.name == "width") == by_width(answers.get("tool") or "")
     return not question.drives or (answers.get("drive") or "MFWD") in question.drives
 
 

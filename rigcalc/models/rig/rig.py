@@ -35,7 +35,8 @@ from rigcalc.models.rig.parts import (
     check_scale,
     fault,
 )
-from rigcalc.models.rig.taken import GIVEN_BY_RULE, TOTALS, Taken, filled, without
+from rigcalc.models.rig.taken import GIVEN_BY_RULE, TOTALS, WIDTHS, Taken, filled, without
+from rigcalc.models.rig.tool import by_width, workable
 
 MOST_BOOST = 1.4  # maximum over rated power: tests of tractors show up to about 1.2 (from memory)
 
@@ -204,6 +205,8 @@ class Implement(_Part):
     tools: Count
     spacing: Annotated[Measure, Kind("m", "15 in", above=0, most=5,
         usual=(0.05, 3), why="a garden cultivator's tines to single deep shanks")]  # fmt: skip
+    width: Annotated[Measure, Kind("m", "24 ft", above=0, most=60,
+        usual=WIDTHS, why="a garden disk to the widest folding tool")] | None = None  # fmt: skip
     point_width: Annotated[Measure, Kind("m", "2 in", above=0, most=1,
         usual=(0.005, 1), why="a narrow tine to the widest sweep")] | None = None  # fmt: skip
     mass: Annotated[Measure, Kind("kg", "5500 kg", above=0, most=200_000,
@@ -217,6 +220,7 @@ class Implement(_Part):
 
     @model_validator(mode="after")
     def _fits(self) -> Implement:
+        self._counted_as_its_row_says()
         if self.point_width is not None and self.point_width.to("m") > 2 * self.spacing.to("m"):
             raise fault(f"point_width of {self.point_width} at a spacing of {self.spacing}",
                          "points at most twice as wide as the spacing",
@@ -229,12 +233,27 @@ class Implement(_Part):
         try:
             row = table("d497_draft")[value]
         except InputError:
-            known = ", ".join(row["tool"] for row in table("d497_draft") if row["width_unit"] == "tool")
-            raise fault(f"'{value[:60]}'", "a row of the draft table that counts tools", known) from None
-        if row["width_unit"] != "tool" or row["depth_matters"] != "true":
-            raise fault(f"'{value}', which is measured by its width", "a row that counts tools and takes a depth",
-                         "chisel_straight")  # fmt: skip
+            known = ", ".join(row["tool"] for row in table("d497_draft") if workable(row))
+            raise fault(f"'{value[:60]}'", "a row of the draft table of a tool that works at a depth", known) from None
+        if not workable(row):
+            raise fault(f"'{value}', whose draft hangs on no depth", "a row of a tool that works at a depth", "chisel_straight")
         return value
+
+    def _counted_as_its_row_says(self) -> None:
+        """Hold a tool that is counted to pieces and spacing, one that is measured by its width to that alone."""
+        if not by_width(self.tool):
+            if self.width is not None:
+                raise fault(f"a width of {self.width} for {self.tool}, which is counted", "tools and spacing alone",
+                             'tools = 13 and spacing = "15 in"')  # fmt: skip
+            return
+        if self.width is None:
+            raise fault(f"no width for {self.tool}", "the working width of a tool that isn't counted", 'width = "24 ft"')
+        if abs(self.tools * self.spacing.to("m") / self.width.to("m") - 1) > 1e-6:
+            raise fault(f"tools and spacing beside a width of {self.width}", "the width alone: this tool isn't counted",
+                         "width, and neither tools nor spacing")  # fmt: skip
+        if self.rated_power_per_tool is not None or self.point_width is not None:
+            raise fault(f"rated_power_per_tool or point_width for {self.tool}", "neither: it has no points that are counted",
+                         "neither of the two")  # fmt: skip
 
 
 class Ground(_Part):

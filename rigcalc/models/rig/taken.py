@@ -12,14 +12,19 @@ from typing import Any
 from rigcalc.core.errors import InputError
 from rigcalc.core.tables import Row, table
 from rigcalc.core.units import factor, parse, weight_of
+from rigcalc.models.rig.tool import by_width
 from rigcalc.models.rig.tyre_size import TyreSize, tyre_size
 from rigcalc.models.rig.written import plainly
 
 Data = dict[str, Any]
-STAND_IN_SIZE, STAND_IN_MASS = "710/70R42", 20_000.0
+STAND_IN_SIZE, STAND_IN_MASS, STAND_IN_WIDTH = "710/70R42", 20_000.0, 6.0
+WIDTHS = (0.3, 40.0)  # m: a garden disk to the widest folding tools, and room (from memory)
+SECTION = 0.25  # m: how wide a section is meant to be; so finely the widest tool is sought
 TOTALS = (100.0, 120_000.0)  # kg: usual masses of a tractor, from a garden tractor's 180 kg to several times the heaviest
 # Entries that may be left out because a rule can give them; the JSON Schema doesn't ask for them.
-GIVEN_BY_RULE = frozenset(["kind", "front_axle_mass", "rear_axle_mass", "wheelbase", "drawbar_height", "mass"])
+GIVEN_BY_RULE = frozenset(
+    ["kind", "front_axle_mass", "rear_axle_mass", "wheelbase", "drawbar_height", "mass", "tools", "spacing"]
+)
 
 
 @dataclass(frozen=True)
@@ -27,7 +32,8 @@ class Taken:
     """One entry that a rule filled in: its path in the rig file, its value as it could be typed, the rule, the source's key.
 
     rule: "size" (the figures of a tyre size), "sections" (a listed tyre), "rest" (what a total leaves), "share" (of a total),
-    "class" (table rig_by_class) or "default" (what a rig file always had where nothing is typed).
+    "width" (a tool that is measured by its width, in alike sections), "class" (table rig_by_class) or "default" (what a rig
+    file always had where nothing is typed).
     """
 
     entry: str
@@ -147,6 +153,8 @@ class _Filling:
         implement = self.data.get("implement")
         if not isinstance(implement, dict):
             return
+        self.data["implement"] = implement = dict(implement)
+        self.sections(implement)
         tools, spacing = implement.get("tools"), _number(implement.get("spacing"), "m")
         tool = implement.get("tool")
         if implement.get("mass") is not None or not isinstance(tool, str) or type(tools) is not int or spacing is None:
@@ -159,6 +167,18 @@ class _Filling:
         assert tongue is not None
         load = float(weight_of(mass)) * tongue["value"] / 100
         self.give(implement, "implement.hitch_load", f"{load:.3g} kN", "class", tongue["source"])
+
+    def sections(self, implement: Data) -> None:
+        """A tool whose row counts its width, as so many alike sections: what the width is of needs no count."""
+        tool = implement.get("tool")
+        if not isinstance(tool, str) or not by_width(tool) or "tools" in implement or "spacing" in implement:
+            return
+        width = _number(implement.get("width"), "m")
+        if width is None or not WIDTHS[0] <= width <= WIDTHS[1]:
+            width = STAND_IN_WIDTH  # it is refused where it stands
+        count = max(1, round(width / SECTION))
+        self.give(implement, "implement.tools", count, "width", "rigcalc_rule")
+        self.give(implement, "implement.spacing", f"{width / count:.12g} m", "width", "rigcalc_rule")
 
 
 def _row(entry: str, of: tuple[str, ...], power: float) -> Row | None:

@@ -15,10 +15,10 @@ Span = tuple[float, float]
 class Usual:
     """How a tool usually works, by the tables; None where none says.
 
-    operation: key of the kind of work, empty where no table knows it. piece: what is counted ("shank", "coulter").
-    depth: cm; extreme: depth in cm from which it counts as extreme. speed: km/h. efficiency: field efficiency as shares.
-    critical_ratio: critical depth as a multiple of the point's width, low and high end. second_opinion: the row of the draft
-    table that is asked too where the tool works deeper than usual.
+    operation: key of the kind of work, empty where no table knows it. piece: what is counted ("shank", "coulter", "row"), or
+    what a width is of ("disk"). depth: cm; extreme: depth in cm from which it counts as extreme. speed: km/h. efficiency:
+    field efficiency as shares. critical_ratio: critical depth as a multiple of the point's width, low and high end.
+    second_opinion: the row of the draft table that is asked too where the tool works deeper than usual.
     """
 
     operation: str
@@ -50,9 +50,14 @@ def usual(tool: str) -> Usual:
     )
 
 
-def countable(row: Row) -> bool:
-    """Say whether a row of d497_draft is of a tool that is counted piece by piece and works at a depth."""
-    return bool(row["width_unit"] == "tool" and row["depth_matters"] == "true")
+def workable(row: Row) -> bool:
+    """Say whether a row of d497_draft is of a tool that works at a depth: the tool of a rig is one of these."""
+    return bool(row["depth_matters"] == "true")
+
+
+def by_width(tool: str) -> bool:
+    """Say whether a tool's row of d497_draft counts its width, not pieces or rows; False for what is no tool of the table."""
+    return any(row["tool"] == tool and row["width_unit"] == "m" for row in table("d497_draft"))
 
 
 def least_efficiency(tool: str) -> float:

@@ -40,7 +40,7 @@ def costs(answer: Answer) -> tuple[Cost, ...]:
     """Give what one more of depth, speed and tools costs at the answer's point."""
     b = answer.bare_rig
     values = {symbol.name: float(getattr(b, symbol.name)) for symbol in implement_draft.takes}
-    return tuple(_cost(b, entry, values) for entry in ENTRIES)
+    return tuple(_cost(b, entry, values) for entry in ENTRIES if entry != "tools" or not b.by_width)
 
 
 def _cost(b: BareRig, entry: str, values: dict[str, float]) -> Cost:

@@ -38,6 +38,8 @@ _VARIED: dict[str, tuple[str, Any, str]] = {
 class Furthest:
     """The answer to one reverse question: bare value (None where there is none), its unit, and what binds there.
 
+    Of a tool that is measured by its width, "most tools" is its greatest width in m.
+
     binds: a limit of LIMITS, or what cut the answer where sense stops before the limits do: "critical_depth", "row_depth",
     "row_speed", "bare_tractor", "mass_limit", "mobility_range". uncut: what the limits alone would allow, where that was cut.
     """
@@ -54,6 +56,8 @@ def reverse_answers(b: BareRig, c: Caps, point: Point | None = None) -> list[Fur
     point = solve(b) if point is None else point
     used = shares(b, point, c)
     found = {name: _within_sense(answer, b, c, point) for name, answer in _furthest(b, c, *worst(used)).items()}
+    if b.by_width and (most := found["most tools"]).value is not None:
+        found["most tools"] = Furthest(most.question, most.value * b.spacing, "m", most.binds)
     return [found["deepest"], found["fastest"], found["most tools"], _smallest_engine(b, point, used), found["least mass"]]
 
 

@@ -12,7 +12,7 @@ from typing import Any
 
 from rigcalc.core.tables import table
 from rigcalc.equations.traction_wheel import mobility_number
-from rigcalc.models.rig.tool import usual
+from rigcalc.models.rig.tool import by_width, usual, workable
 from rigcalc.widgets.fields import Choice, Section, Text, number, plain
 from rigcalc.words.numbers import capital
 from rigcalc.words.tools import piece, pieces, tool_words
@@ -26,6 +26,8 @@ _GEARS = (("radial", "radial tyres"), ("bias", "bias tyres"), ("track", "tracks"
 STARTS: dict[str, dict[str, str]] = {
     "tyres": {"tyres": "4", "section_width": "710 mm", "diameter": "2.05 m"},
     "track": {"tracks": "2", "track_width": "30 in", "contact_length": "2.2 m"},
+    "counted": {"implement.tools": "9", "implement.spacing": "15 in"},
+    "by_width": {"implement.width": "20 ft"},
     "soil": {"ground.sand": "20 percent", "ground.clay": "18 percent"},
 }
 
@@ -53,7 +55,9 @@ def setting(tool: str = "") -> tuple[Section, ...]:
             (
                 number("work.depth", "Depth", "2 24 0.5 in", "5 60 1 cm", **depth),
                 number("work.speed", "Speed", "2 9 0.25 mph", "3 15 0.5 km/h", **speed),
-                plain("implement.tools", capital(pieces(tool)) if tool else "Shanks", "1 40 1"),
+                number("implement.width", "Working width", "6 80 1 ft", "2 24 0.25 m")
+                if by_width(tool)
+                else plain("implement.tools", capital(pieces(tool)) if tool else "Shanks", "1 40 1"),
             ),
         ),
     )
@@ -90,11 +94,7 @@ def _ground() -> Section:
 
 
 def _implement(tool: str) -> Section:
-    tools = tuple(
-        (row["tool"], row["title"])
-        for row in table("d497_draft")
-        if row["width_unit"] == "tool" and row["depth_matters"] == "true"
-    )
+    tools = tuple((row["tool"], row["title"]) for row in table("d497_draft") if workable(row))
     one = piece(tool) if tool else "shank"
     efficiency: dict[str, Any] = {}
     if tool and (span := usual(tool).efficiency):

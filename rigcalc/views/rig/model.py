@@ -16,6 +16,7 @@ from rigcalc.models import DEMO_RIGS, demo_rig, read_rig, rig_text
 from rigcalc.models.rig.asked import asked
 from rigcalc.models.rig.file import rig_from
 from rigcalc.models.rig.rig import Rig
+from rigcalc.models.rig.tool import by_width
 from rigcalc.views.rig.fields import STARTS, groups, setting
 from rigcalc.widgets.model import AppModel
 from rigcalc.words.numbers import System
@@ -27,6 +28,8 @@ _TYRE_ONLY = frozenset(
 )
 _TRACK_ONLY = frozenset(["tracks", "track_width", "contact_length", "pressure_limit"])
 _COUNTS = frozenset(["tools", "tyres", "tracks", "load_index", "filled_tyres"])
+# Of a tool that is counted; one that is measured by its width has none of them.
+_COUNTED = frozenset(["implement.tools", "implement.spacing", "implement.point_width", "implement.rated_power_per_tool"])
 _FLAGS = frozenset(["driven", "wheels_follow_in_track", "front_suspension"])
 _WORDS = frozenset(["farm", "note", "name", "table_from"])
 
@@ -87,6 +90,8 @@ def out_of_use(inputs: Mapping[str, str], path: str) -> bool:
         if kind == "none":
             return True
         return way[2] in (_TYRE_ONLY if kind == "track" else _TRACK_ONLY)
+    if path in _COUNTED or path == "implement.width":
+        return (path in _COUNTED) == by_width(inputs.get("implement.tool", ""))
     return path in ("ground.sand", "ground.clay") and bool(inputs.get("ground.texture", ""))
 
 
@@ -161,10 +166,12 @@ class RigModel(AppModel):
         return False
 
     def bring(self, path: str, text: str) -> dict[str, str]:
-        """Give the entries that a newly chosen running gear or soil can't do without."""
+        """Give the entries that a newly chosen running gear, tool or soil can't do without."""
         axle, _, last = path.rpartition(".")
         if last == "kind" and text != "none":
             return {f"{axle}.{name}": start for name, start in STARTS["track" if text == "track" else "tyres"].items()}
+        if path == "implement.tool":
+            return dict(STARTS["by_width" if by_width(text) else "counted"])
         return dict(STARTS["soil"]) if path == "ground.texture" and not text else {}
 
     def start_from(self, rig: Rig | str | PathLike[str]) -> None:

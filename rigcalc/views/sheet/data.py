@@ -139,8 +139,14 @@ def _settings(words: SizeWords, gear: str) -> tuple[Setting, ...]:
         Setting("Depth", *figure(p.depth, "cm", units)),
         Setting("Speed", *figure(p.speed, "km/h", units)),
         Setting("Gear", gear),
-        Setting(capital(pieces(implement.tool)), str(implement.tools)),
-        Setting("Spacing", *figure(implement.spacing.to("cm"), "cm", units)),
+        *(
+            []
+            if implement.width is not None
+            else [
+                Setting(capital(pieces(implement.tool)), str(implement.tools)),
+                Setting("Spacing", *figure(implement.spacing.to("cm"), "cm", units)),
+            ]
+        ),
         Setting("Width", *figure(p.width, "m", units)),
     ]
     return tuple(row for row in rows if row.value)

@@ -76,7 +76,13 @@ def reverse(words: SizeWords | None) -> str:
     if words is None:
         return ""
     pairs = zip(words.answer.reverse, words.reverse, strict=True)
-    answers = [(said, found.value is not None and found.question in _SETS) for found, said in pairs]
+    answers = [
+        (
+            said,
+            found.value is not None and found.question in _SETS and not (found.question == "most tools" and found.unit == "m"),
+        )
+        for found, said in pairs
+    ]
     return str(render(__file__, "reverse.html.j2", answers=answers))
 
 

@@ -45,6 +45,8 @@ _TITLES = {
 _CHANCES = ("chance_works", "chance_pulls")
 _NONE = {"fails_most": "nothing", "deepest": "none works", "fastest": "none works", "most_tools": "none works"}
 _NOT_KNOWN = "not known"
+_BY_WIDTH = "by width"  # a tool that isn't counted
+_COUNTED = frozenset(["tools", "most_tools", "power_per_tool"])
 
 
 @dataclass(frozen=True)
@@ -67,7 +69,12 @@ def row_words(comparison: Comparison, units: System) -> tuple[RowWords, ...]:
         RowWords(
             figure.name,
             title(figure.name, comparison),
-            tuple(cell(figure.name, figure.unit, side.figures[figure.name], units) for side in comparison.rigs),
+            tuple(
+                _BY_WIDTH
+                if figure.name in _COUNTED and side.answer.bare_rig.by_width
+                else cell(figure.name, figure.unit, side.figures[figure.name], units)
+                for side in comparison.rigs
+            ),
         )
         for figure in FIGURES
     )

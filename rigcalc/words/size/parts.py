@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rigcalc.models.machine.limits import LIMITS
+from rigcalc.models.rig.tool import by_width
 from rigcalc.models.size.answer import Answer, Margin
 from rigcalc.models.size.reverse import Furthest
 from rigcalc.models.size.season import Season
@@ -97,9 +98,14 @@ _QUESTIONS = {
 }
 
 
+_WIDEST = "Widest at this depth and speed"
+
+
 def reverse_words(found: Furthest, tool: str, units: System) -> ReverseWords:
     """Say the answer to a reverse question and what binds there."""
     title = _QUESTIONS[found.question].format(pieces=pieces(tool))
+    if found.question == "most tools" and by_width(tool):
+        title = _WIDEST
     binds = limit_title(found.binds) if found.binds in LIMITS or found.binds in CUT_TITLES else "nothing up to there"
     if found.value is None:
         why = f"{binds} is past its limit whatever you choose"

@@ -81,7 +81,7 @@ def _much_slip(answer: Answer, units: System) -> Said:
 def _too_deep(answer: Answer, units: System) -> Said:
     depth, most = say_apart(answer.point.bare.depth, _limit(answer, "critical_depth"), "cm", units)
     p = answer.point.bare
-    job = f"{counted(answer.rig)} at {say(p.speed, 'km/h', units)}"
+    job = f"{counted(answer.rig, units)} at {say(p.speed, 'km/h', units)}"
     headline = f"it pulls {job}, but {depth} is below the point's critical depth of about {most}, where it loosens no deeper: "
     return _said(
         answer, f"{headline}dig behind a {piece(answer.rig.implement.tool)} and look, or fit wider points.", _other_odds(answer)
@@ -168,11 +168,12 @@ def _said(answer: Answer, headline: str, *rest: str) -> Said:
 
 def _job(answer: Answer, units: System) -> str:
     p = answer.point.bare
-    return f"{counted(answer.rig)} {say(p.depth, 'cm', units)} deep at {say(p.speed, 'km/h', units)}"
+    return f"{counted(answer.rig, units)} {say(p.depth, 'cm', units)} deep at {say(p.speed, 'km/h', units)}"
 
 
 def _need(answer: Answer) -> str:
-    return "needs" if answer.rig.implement.tools == 1 else "need"
+    one = answer.rig.implement.width is not None or answer.rig.implement.tools == 1
+    return "needs" if one else "need"
 
 
 def _is_pushed(answer: Answer) -> bool:

@@ -111,6 +111,15 @@ def test_tracks_by_their_width(belts, front):
     assert rig.tractor.rear.track_width.text == "30 in"
 
 
+def test_a_tool_that_is_not_counted_is_asked_for_its_width():
+    answers = WHEELS | {"tool": "disk_tandem_primary", "width": read("width", "24")}
+    asked = {question.name for question in questions() if asked_of(question, answers)}
+    assert "width" in asked
+    assert not {"tools", "spacing"} & asked
+    assert rig_from(data_of(answers)).implement.width.text == "24 ft"
+    assert "width" not in {question.name for question in questions() if asked_of(question, WHEELS)}
+
+
 def test_about_a_dozen_are_asked():
     for drive in (None, "2WD", "MFWD", "4WD", "track"):
         assert 10 <= sum(asked_of(question, {"drive": drive}) for question in questions()) <= 15

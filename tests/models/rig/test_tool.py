@@ -3,9 +3,9 @@
 import pytest
 
 from rigcalc.core.tables import table
-from rigcalc.models.rig.tool import least_efficiency, usual
+from rigcalc.models.rig.tool import least_efficiency, usual, workable
 
-TOOLS = [row["tool"] for row in table("d497_draft") if row["width_unit"] == "tool" and row["depth_matters"] == "true"]
+TOOLS = [row["tool"] for row in table("d497_draft") if workable(row)]
 
 
 @pytest.mark.parametrize("row", list(table("d497_draft")), ids=lambda row: row["tool"])
