@@ -31,7 +31,8 @@ _ASKS = {
 }
 _EXAMPLES = {
     "power": ("300", "220"), "total": ("29000", "13200"), "rear_size": ("710/70R42 173D", "710/70R42 173D"),
-    "front_size": ("480/70R34", "480/70R34"), "belt": ("30", "760"), "tools": ("11", "11"), "spacing": ("15", "38"), "width": ("24", "7.5"),
+    "front_size": ("480/70R34", "480/70R34"), "belt": ("30", "760"), "tools": ("11", "11"),
+    "spacing": ("15", "38"), "width": ("24", "7.5"),
     "depth": ("10", "25"), "speed": ("5", "8"),
 }  # fmt: skip
 _CHOICES = {
@@ -49,7 +50,8 @@ _ENTER = {"surface": "Enter: firm", "tyres": "Enter: singles, or duals on four-w
 _FOUND = {
     "drive": "a look at the tractor", "power": "the dealer's sheet or the manual", "rating": "the dealer's sheet or the manual",
     "total": "a scale, or the dealer's sheet", "rear_size": "the sidewall", "front_size": "the sidewall",
-    "belt": "a tape", "tool": "a look at the points", "tools": "count them", "spacing": "a tape", "width": "the badge, or a tape",
+    "belt": "a tape", "tool": "a look at the points", "tools": "count them", "spacing": "a tape",
+    "width": "the badge, or a tape",
     "texture": "the soil map, or a ball and a ribbon in the hand", "depth": "a ruler behind the tool",
     "speed": "the screen in the cab",
 }  # fmt: skip
