@@ -29,5 +29,6 @@ FLOW_TITLES = {
     "slip": "slip",
     "rolling": "rolling of the tractor",
     "implement": "rolling of the implement, and grade",
+    "gangs": "coulters, leveller or other gangs",
     "soil": "work on the soil",
 }

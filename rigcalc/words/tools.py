@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from rigcalc.core.tables import table
 from rigcalc.models.rig.rig import Rig
 from rigcalc.models.rig.tool import usual
 from rigcalc.words.numbers import System, say
@@ -34,6 +35,11 @@ _PIECE = ("tool", "tools")
 def tool_words(tool: str) -> ToolWords:
     """Give the words for a tool of the draft table."""
     return _TOOLS.get(usual(tool).operation, _ANY)
+
+
+def gang_name(tool: str) -> str:
+    """Name a gang by its row of the draft table: "coulters, smooth or ripple"."""
+    return str(table("d497_draft")[tool]["title"])
 
 
 def piece(tool: str) -> str:

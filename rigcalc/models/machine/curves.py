@@ -11,6 +11,7 @@ from typing import Any
 
 import numpy as np
 
+from rigcalc.models.machine.draft_force import gangs_force
 from rigcalc.models.machine.limits import LIMITS, NEEDS, WORKING, Caps, shares, worst
 from rigcalc.models.machine.operating_point import Point, slip_sweep, solve
 from rigcalc.models.rig.bare import BareRig
@@ -97,14 +98,16 @@ def power_flow(b: BareRig, p: Point) -> list[Flow]:
     slip_loss = axle * float(p.slip)
     arrives = float(p.net_pull) * float(p.speed) / 3.6
     rolling = axle - slip_loss - arrives
-    soil = float(p.draft) * float(p.speed) / 3.6
+    gangs = float(gangs_force(b)) * float(p.speed) / 3.6
+    soil = float(p.draft) * float(p.speed) / 3.6 - gangs
     return [
         Flow("engine", engine),
         Flow("engine_losses", engine - pto),
         Flow("axle_losses", pto - axle),
         Flow("slip", slip_loss),
         Flow("rolling", rolling),
-        Flow("implement", arrives - soil),
+        Flow("implement", arrives - soil - gangs),
+        *([Flow("gangs", gangs)] if b.gangs else []),
         Flow("soil", soil),
     ]
 

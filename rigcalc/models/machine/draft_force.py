@@ -11,6 +11,7 @@ from rigcalc.equations import draft, draft_shift
 from rigcalc.models.machine.draws import Draws, likely, number
 from rigcalc.models.machine.statics import plain
 from rigcalc.models.rig.bare import BareRig
+from rigcalc.models.rig.gang import BareGang
 
 
 def deep_most(b: BareRig) -> Any:
@@ -32,7 +33,8 @@ def draft_force(b: BareRig, use: Any, drawn: Draws | None = None) -> Any:
     at = drawn or likely()
     most = deep_most(b)
     if use is plain:
-        return _quick(b, at, most)
+        own = _quick(b, at, most)
+        return own + gangs_force(b, use, at) if b.gangs else own
     work = (b.speed, b.tools, b.depth)
     factor = _between(b.soil_factor, b.soil_factor_other, at.texture)
     if b.by_width:  # as the page has it: for each metre of width
@@ -44,7 +46,33 @@ def draft_force(b: BareRig, use: Any, drawn: Draws | None = None) -> Any:
         factor = _between(b.deep_factor, b.deep_factor_other, at.texture)
         deep = use(draft.implement_draft, factor, b.deep_a, b.deep_b, b.deep_c, *work)
         force = use(draft_shift.draft_between_rows, force, deep, most * at.deep)
-    return _shifted(b, use, at, force) * at.row / 1000
+    own = _shifted(b, use, at, force) * at.row / 1000
+    return own + gangs_force(b, use, at) if b.gangs else own
+
+
+def gangs_force(b: BareRig, use: Any = plain, drawn: Draws | None = None) -> Any:
+    """Give the draft in kN of all that works beside the tool itself; 0 where nothing does."""
+    return sum(gang_forces(b, use, drawn), 0.0)
+
+
+def gang_forces(b: BareRig, use: Any = plain, drawn: Draws | None = None) -> list[Any]:
+    """Give the draft in kN of each gang beside the tool itself.
+
+    Its row scatters with the tool's, each by its own range: they stand in one soil. Wheel tracks and hard ground are left out.
+    """
+    at = drawn or likely()
+    return [_gang(b, gang, use, at) for gang in b.gangs]
+
+
+def _gang(b: BareRig, gang: BareGang, use: Any, at: Draws) -> Any:
+    factor, size = _between(gang.factor, gang.factor_other, at.texture), gang.size(b.tools)
+    if gang.kind == "counted":
+        force = use(draft.implement_draft, factor, gang.a, gang.b, gang.c, b.speed, size, gang.depth)
+    elif gang.kind == "width":
+        force = use(draft.implement_draft_by_width, factor, gang.a, gang.b, gang.c, b.speed, size, gang.depth)
+    else:
+        force = use(draft.draft_without_depth, factor, gang.a, gang.b, b.speed, size)
+    return force * (1 + (at.row - 1) * gang.range / b.draft_range) / 1000
 
 
 def _shifted(b: BareRig, use: Any, at: Draws, force: Any) -> Any:

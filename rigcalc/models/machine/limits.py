@@ -14,6 +14,7 @@ import numpy as np
 from rigcalc.core.tables import table
 from rigcalc.core.units import weight_of
 from rigcalc.models.machine.contact import peak_pressure
+from rigcalc.models.machine.draft_force import gangs_force
 from rigcalc.models.machine.engine import available_pto
 from rigcalc.models.machine.operating_point import Point, Record
 from rigcalc.models.rig.bare import BareRig, ratio
@@ -296,8 +297,12 @@ def limit_values(b: BareRig, p: Point, c: Caps) -> dict[str, tuple[Any, Any, str
 
 
 def _tool_power(b: BareRig, p: Point, c: Caps) -> Any:
-    """Give the engine power, kW, behind each tool on a usual tractor: what this one takes to roll itself loads no tool."""
-    return p.draft * b.speed / 3.6 / p.tools / c.to_drawbar + 0 * p.slip  # none where it stands still
+    """Give the engine power, kW, behind each tool on a usual tractor: what this one takes to roll itself loads no tool.
+
+    Nor does the draft of gangs beside the tool.
+    """
+    own = p.draft - gangs_force(b) if b.gangs else p.draft
+    return own * b.speed / 3.6 / p.tools / c.to_drawbar + 0 * p.slip  # none where it stands still
 
 
 def _rear_pressure(b: BareRig, p: Point) -> Any:

@@ -11,6 +11,7 @@ from rigcalc.equations.fuel import fuel_rate
 from rigcalc.equations.power import net_flywheel_power, pto_power
 from rigcalc.equations.soil import texture_class
 from rigcalc.equations.traction_wheel import motion_resistance_ratio_bias
+from rigcalc.models.rig.gang import BareGang, bare_gangs
 from rigcalc.models.rig.rig import Gear, Rig
 from rigcalc.models.rig.running_gear import area_each, capacity_each, sizes
 from rigcalc.models.rig.tool import by_width, usual
@@ -89,6 +90,7 @@ class BareRig:
     belt_decay: Any = 0.1
     belt_rolling: Any = 0.9
     belt_drag: Any = 0.5
+    gangs: tuple[BareGang, ...] = ()  # what works beside the tool itself
     by_width: bool = False  # tools are sections of a tool that is measured by its width
     # what moves draft off its row (None: nothing does)
     soil_factor_other: Any = None  # of the other soil group that texts name for this texture
@@ -195,6 +197,7 @@ def bare(rig: Rig) -> BareRig:
         draft_b=row["b_si"] * each,
         draft_c=row["c_si"] * each,
         by_width=by_width(implement.tool),
+        gangs=bare_gangs(rig, soil_group_of(rig), other_soil_group_of(rig)),
         draft_range=row["range_percent"] / 100,
         tools=implement.tools,
         spacing=implement.spacing.to("m"),

@@ -19,6 +19,7 @@ from pydantic_core import PydanticCustomError
 
 from rigcalc.core.errors import InputError, shown
 from rigcalc.core.tables import table
+from rigcalc.models.rig.gang import MOST_GANGS, Gang
 from rigcalc.models.rig.geometry import check_gear, check_stance
 from rigcalc.models.rig.known import check_size, check_total
 from rigcalc.models.rig.measure import Kind, Measure
@@ -217,6 +218,7 @@ class Implement(_Part):
         usual=(2, 120), why="a garden cultivator to the deepest ripper")] | None = None  # fmt: skip
     rated_power_per_tool: PowerEach | None = None
     field_efficiency: Annotated[Measure, Kind("1", "85 percent", above=0, most=1)] = Measure("85 percent", 85.0, "percent")
+    gangs: Annotated[tuple[Gang, ...], Field(max_length=MOST_GANGS, description="what works beside the tool itself")] = ()
 
     @model_validator(mode="after")
     def _fits(self) -> Implement:

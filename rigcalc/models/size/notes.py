@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from rigcalc.core.tables import table
-from rigcalc.models.machine.draft_force import draft_force
+from rigcalc.models.machine.draft_force import draft_force, gang_forces
 from rigcalc.models.machine.engine import available_pto
 from rigcalc.models.machine.facts import facts
 from rigcalc.models.machine.limits import Caps
@@ -38,6 +38,7 @@ KINDS = frozenset(
         "track_grip",
         "second_pass",
         "cross_check",
+        "gangs",
         # facts of the machine, see models/machine/facts.py
         "track_lifts",
         "sand",
@@ -74,7 +75,7 @@ def notes(rig: Rig, b: BareRig, p: Point, c: Caps, second: SecondOpinion | None,
     weighty = [note for note in found if note.kind in _WEIGHTY]
     light = [note for note in found if note.kind not in _WEIGHTY]
     own = (*_depth(know, second, b, p, c), *_ranges(know, p, record), *_load(b, p, c))
-    return (*own, *weighty, *_choices(rig, b), *light, *_rough_way(rig, p))
+    return (*own, *_gangs(b, p), *weighty, *_choices(rig, b), *light, *_rough_way(rig, p))
 
 
 def _depth(know: Usual, second: SecondOpinion | None, b: BareRig, p: Point, c: Caps) -> Iterator[Note]:
@@ -85,6 +86,13 @@ def _depth(know: Usual, second: SecondOpinion | None, b: BareRig, p: Point, c: C
         yield Note("deeper_than_usual", {"depth": depth, "usual": know.depth, "extreme": extreme, "draft": own_row})
     if c.critical_depth and depth > c.critical_depth:
         yield Note("below_critical_depth", {"depth": depth, "critical": c.critical_depth, "ratio": know.critical_ratio})
+
+
+def _gangs(b: BareRig, p: Point) -> Iterator[Note]:
+    if b.gangs:
+        forces = [float(force) for force in gang_forces(b)]
+        of = tuple(zip((gang.tool for gang in b.gangs), forces, strict=True))
+        yield Note("gangs", {"gangs": of, "share": sum(forces) / float(p.draft)})
 
 
 def _ranges(know: Usual, p: Point, record: Record) -> Iterator[Note]:

@@ -11,14 +11,18 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
+import numpy as np
+
 from rigcalc.core.equation import Equation
-from rigcalc.equations import balance, power, traction_track, traction_wheel
+from rigcalc.equations import balance, draft, power, traction_track, traction_wheel
+from rigcalc.models.machine.draft_force import deep_most, gang_forces
 from rigcalc.models.machine.operating_point import Point, Record, solve
 from rigcalc.models.rig.bare import BareGear, BareRig
 
 _MOTION = {"radial": traction_wheel.motion_resistance_ratio_radial, "bias": traction_wheel.motion_resistance_ratio_bias}
 _GROSS = {"radial": traction_wheel.gross_traction_ratio_radial, "bias": traction_wheel.gross_traction_ratio_bias,
           "track": traction_track.track_thrust}  # fmt: skip
+_GANG = {"counted": draft.implement_draft, "width": draft.implement_draft_by_width, "spread": draft.draft_without_depth}
 _EACH_WHEEL = (traction_wheel.mobility_number,)
 _EACH_TRACK = (traction_track.belt_mobility_number, traction_track.belt_resistance_ratio, traction_track.belt_loss,
                traction_track.belt_thrust_limit)  # fmt: skip
@@ -26,7 +30,10 @@ _EACH_TRACK = (traction_track.belt_mobility_number, traction_track.belt_resistan
 
 @dataclass(frozen=True)
 class Step:
-    """One equation with its values. of: "front", "rear", "tracks", "tractor", "implement", or empty."""
+    """One equation with its values.
+
+    of: "front", "rear", "tracks", "tractor", "implement", a gang's row of d497_draft, or empty.
+    """
 
     equation: Equation
     values: tuple[float, ...]
@@ -37,7 +44,8 @@ class Step:
 class Sum:
     """A sum or quotient between equations: its name, and its terms by name as (bare value, unit); the result likewise.
 
-    name: "drawbar_pull", "net_pull", "axle_force", "slip_balance", "pto_power", "engine_load" or "engine_power".
+    name: "draft" (of the tool and its gangs), "drawbar_pull", "net_pull", "axle_force", "slip_balance", "pto_power",
+    "engine_load" or "engine_power".
     """
 
     name: str
@@ -69,6 +77,11 @@ def _named(b: BareRig, record: Record) -> Iterator[Step]:
     gears = {"front": b.front, "rear": b.rear} if b.front else {"tracks": b.rear}
     left: dict[Equation, list[str]] = {balance.grade_resistance: ["implement", "tractor"],
                                        balance.implement_rolling_resistance: ["implement"]}  # fmt: skip
+    for gang in b.gangs:
+        left.setdefault(_GANG[gang.kind], []).append(gang.tool)
+    own = draft.implement_draft_by_width if b.by_width else draft.implement_draft
+    deep = b.deep_from is not None and float(np.max(deep_most(b))) > 0  # the tool's own row comes first, and the deep one
+    left[own] = ["", *([""] if deep else []), *left.get(own, [])]
     for name, gear in gears.items():
         for eq in _EACH_TRACK if gear.kind == "track" else _EACH_WHEEL:
             left.setdefault(eq, []).append(name)
@@ -82,8 +95,15 @@ def _named(b: BareRig, record: Record) -> Iterator[Step]:
 def _with_sums(b: BareRig, p: Point, told: list[Step]) -> Iterator[Step | Sum]:
     pulls = math.isfinite(float(p.slip)) and float(p.axle_force) > 0
     last_gross = max((place for place, step in enumerate(told) if step.equation in _GROSS.values()), default=-1)
+    last_gang = (
+        max((place for place, step in enumerate(told) if step.equation in _GANG.values()), default=-1) if b.gangs else -1
+    )
     for place, step in enumerate(told):
         yield step
+        if place == last_gang:
+            forces = [float(force) for force in gang_forces(b)]
+            gangs = tuple((gang.tool, force, "kN") for gang, force in zip(b.gangs, forces, strict=True))
+            yield Sum("draft", (("own_draft", float(p.draft) - sum(forces), "kN"), *gangs), float(p.draft), "kN")
         if step.equation is balance.grade_resistance and step.of == "implement":
             yield _drawbar_pull(told, step, p)
         elif step.equation is balance.grade_resistance:

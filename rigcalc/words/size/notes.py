@@ -15,7 +15,7 @@ from rigcalc.models.size.answer import Answer
 from rigcalc.models.size.notes import Note
 from rigcalc.words.numbers import System, capital, number, percent, say, to_shown
 from rigcalc.words.spelling import spelt
-from rigcalc.words.tools import tool_words
+from rigcalc.words.tools import gang_name, pieces, tool_words
 
 Facts = dict[str, Any]
 
@@ -24,8 +24,8 @@ Facts = dict[str, Any]
 RANK = (
     "tips", "pushed", "below_critical_depth", "track_lifts", "deeper_than_usual", "deep_row", "sand", "hard_ground",
     "unusual_speed", "in_reserve", "engine_speed", "outside_range", "little_slip", "cone_index_assumed", "wheel_tracks",
-    "group_chosen", "group_differs", "texture_between", "typical_torque", "fuel_over_test", "track_grip", "cross_check",
-    "second_pass", "track_center_assumed", "group_by_table", "side_slope", "track_contact",
+    "gangs", "group_chosen", "group_differs", "texture_between", "typical_torque", "fuel_over_test", "track_grip",
+    "cross_check", "second_pass", "track_center_assumed", "group_by_table", "side_slope", "track_contact",
 )  # fmt: skip
 
 
@@ -206,10 +206,16 @@ def _hard_ground(facts: Facts, *_: Any) -> str:
     )
 
 
-def _wheel_tracks(facts: Facts, *_: Any) -> str:
+def _gangs(facts: Facts, _: Answer, units: System) -> str:
+    each = " and ".join(f"{gang_name(tool)} ({say(force, 'kN', units)})" for tool, force in facts["gangs"])
+    return f"Beside the tool itself: {each}, {percent(facts['share'])} of the draft. Their depth is their own."
+
+
+def _wheel_tracks(facts: Facts, answer: Answer, *_: Any) -> str:
     way = "more" if facts["draft_shift"] > 0 else "less"
+    many = capital(pieces(answer.rig.implement.tool))
     return (
-        f"Shanks in the wheel tracks pull about twice as hard. This tractor runs over {percent(facts['covered'])} of the "
+        f"{many} in the wheel tracks pull about twice as hard. This tractor runs over {percent(facts['covered'])} of the "
         f"tool's width, {percent(facts['usual'])} is usual: {percent(abs(facts['draft_shift']))} {way} draft."
     )
 
@@ -277,6 +283,7 @@ _SAYS: dict[str, Callable[[Facts, Answer, System], str]] = {
     "track_grip": _track_grip,
     "second_pass": _second_pass,
     "cross_check": _cross_check,
+    "gangs": _gangs,
     "track_lifts": _track_lifts,
     "sand": _sand,
     "deep_row": _deep_row,

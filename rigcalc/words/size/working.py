@@ -14,6 +14,7 @@ from rigcalc.models.size.answer import Answer
 from rigcalc.models.size.steps import Step, Sum, steps
 from rigcalc.words.numbers import System, number, to_shown
 from rigcalc.words.spelling import spelt
+from rigcalc.words.tools import gang_name
 
 _FIGURES = 4
 _OF = {"front": "front axle", "rear": "rear axle", "tracks": "tracks", "tractor": "tractor", "implement": "implement"}
@@ -27,6 +28,7 @@ _MEANS = {
     ("center_of_gravity_ahead", "", "axle_weight"): "weight on the front axle at rest",
 }
 _SUMS = {
+    "draft": ("draft of the whole tool", "draft of the tool itself + draft of each gang beside it"),
     "drawbar_pull": ("drawbar pull", "draft + rolling resistance of the implement + its part of the grade"),
     "net_pull": ("net pull of the tractor", "drawbar pull + the tractor's part of the grade"),
     "slip_balance": ("balance that gives slip", "gross traction - motion resistance over all axles = net pull"),
@@ -37,6 +39,7 @@ _SUMS = {
 }
 _QUOTIENTS = {"pto_power": " / ", "engine_load": " / ", "engine_power": " * "}
 _TERMS = {
+    "own_draft": "draft of the tool itself",
     "rolling_resistance": "rolling resistance of the implement's wheels", "grade_resistance": "part of the grade",
     "axle_ratio": "share of PTO power that reaches the axles", "engine_per_pto": "engine power for each unit of PTO power",
     "pto_power": "PTO power", "rated_pto_power": "rated PTO power",
@@ -60,7 +63,7 @@ def _equation(step: Step, units: System) -> Working:
     title = made.title.replace("def ", "exhaust fluid ") if made.title.startswith("def ") else made.title
     return replace(
         made,
-        title=f"{title}, {_OF[step.of]}" if step.of else title,
+        title=f"{title}, {_of(step.of)}" if step.of else title,
         inputs=tuple(inputs),
         result=_both(float(eq.bare(*step.values)), eq.gives.unit, units),
     )
@@ -75,6 +78,11 @@ def _sum(found: Sum, answer: Answer, units: System) -> Working:
     inputs = tuple(f"{_term(name)} = {_both(value, unit, units)}" for name, value, unit in found.terms)
     result = f"{_plain(100 * found.value)} %" if found.unit == "1" else _both(found.value, found.unit, units)
     return Working(found.name, title, "", "", text, numbers, result, inputs, "From the steps above", "computed", found.name)
+
+
+def _of(name: str) -> str:
+    """Name the axle or body, or the gang by its row of the draft table."""
+    return _OF.get(name) or gang_name(name)
 
 
 def _term(name: str) -> str:
