@@ -20,11 +20,14 @@ from rigcalc.words.tools import piece, pieces, tool_words
 # What is tried out in every field has a slider; what is a fact of a machine or the ground is a box.
 SLID = frozenset(["work.depth", "work.speed", "implement.tools"])
 _YES_NO = (("true", "yes"), ("false", "no"))
-_GEARS = (("radial", "radial tyres"), ("bias", "bias tyres"), ("track", "tracks"))
+# Without a kind the tyre's size says it, and the measures too.
+_GEARS = (("radial", "radial tyres, by measures"), ("bias", "bias tyres, by measures"), ("track", "tracks"),
+          ("", "tyres, by the size on the sidewall"))  # fmt: skip
 
 # What a newly chosen running gear or soil starts from, so that a choice never leaves a hole.
 STARTS: dict[str, dict[str, str]] = {
     "tyres": {"tyres": "4", "section_width": "710 mm", "diameter": "2.05 m"},
+    "size": {"size": "710/70R42"},
     "track": {"tracks": "2", "track_width": "30 in", "contact_length": "2.2 m"},
     "counted": {"implement.tools": "9", "implement.spacing": "15 in"},
     "by_width": {"implement.width": "20 ft"},
@@ -162,6 +165,7 @@ def _axle(name: str, title: str) -> Section:
         (
             Choice(f"{path}.kind", "Runs on", kinds),
             Choice(f"{path}.driven", "Driven", (("", "as the drive says"), *_YES_NO[::-1])),
+            Text(f"{path}.size", "Tyre size", "as on the sidewall, such as 710/70R42 173D"),
             plain(f"{path}.tyres", "Tyres on this axle", "1 8 1", "2 single, 4 dual, 6 triple"),
             number(f"{path}.section_width", "Tyre width", "8 40 0.5 in", "200 1000 10 mm"),
             number(f"{path}.diameter", "Tyre diameter", "30 95 0.5 in", "0.8 2.4 0.01 m"),

@@ -24,12 +24,13 @@ from rigcalc.words.rig_name import rig_name
 from rigcalc.words.taken import taken_for
 
 _TYRE_ONLY = frozenset(
-    "tyre tyres section_width diameter rim_diameter static_loaded_radius deflection_ratio load_limit_each".split()
+    "tyre tyres size section_width diameter rim_diameter static_loaded_radius deflection_ratio load_limit_each".split()
 )
 _TRACK_ONLY = frozenset(["tracks", "track_width", "contact_length", "pressure_limit"])
 _COUNTS = frozenset(["tools", "tyres", "tracks", "load_index", "filled_tyres"])
 # Of a tool that is counted; one that is measured by its width has none of them.
 _COUNTED = frozenset(["implement.tools", "implement.spacing", "implement.point_width", "implement.rated_power_per_tool"])
+_MEASURES = ("section_width", "diameter", "rim_diameter", "static_loaded_radius")  # what a tyre's size stands for
 _FLAGS = frozenset(["driven", "wheels_follow_in_track", "front_suspension"])
 _WORDS = frozenset(["farm", "note", "name", "table_from"])
 
@@ -120,7 +121,16 @@ class RigModel(AppModel):
 
     def hides(self, path: str) -> bool:
         """Hide the fields that have no meaning as chosen; never the choice itself."""
-        return not path.endswith(".kind") and out_of_use(self.inputs, path)
+        if path.endswith(".kind"):
+            return False
+        return out_of_use(self.inputs, path) or self._says_nothing(path)
+
+    def _says_nothing(self, path: str) -> bool:
+        """Say whether an empty field of a tyre is one that its other way of being known makes needless."""
+        axle, _, last = path.rpartition(".")
+        if not axle.startswith("tractor.") or last not in (*_MEASURES, "size") or self.inputs.get(path):
+            return False
+        return (last == "size") == bool(self.inputs.get(f"{axle}.kind"))
 
     def edit(self, changes: Mapping[str, str], live: bool = False) -> None:
         """Take one change set; a new running gear or soil brings the entries that it can't do without."""
@@ -129,8 +139,14 @@ class RigModel(AppModel):
             # A drive of tracks comes with tracks, unless the same change says what the axles run on.
             changes = {"tractor.front.kind": "track", "tractor.rear.kind": "track", **changes}
         for path, text in changes.items():
+            axle, _, last = path.rpartition(".")
+            if last == "kind" and text in ("", "radial", "bias"):
+                # By the size or by measures: what the other way left behind would contradict.
+                gone = _MEASURES if not text else ("size",)
+                changes = {**{f"{axle}.{name}": "" for name in gone}, **changes}
             more |= self.bring(path, text)
-        missing = {path: text for path, text in more.items() if not self.inputs.get(path)}
+        left = {**self.inputs, **changes}
+        missing = {path: text for path, text in more.items() if not left.get(path)}
         super().edit({**changes, **missing}, live)
 
     def named(self) -> str:
@@ -169,7 +185,8 @@ class RigModel(AppModel):
         """Give the entries that a newly chosen running gear, tool or soil can't do without."""
         axle, _, last = path.rpartition(".")
         if last == "kind" and text != "none":
-            return {f"{axle}.{name}": start for name, start in STARTS["track" if text == "track" else "tyres"].items()}
+            starts = STARTS["track" if text == "track" else "tyres" if text else "size"]
+            return {f"{axle}.{name}": start for name, start in starts.items()}
         if path == "implement.tool":
             return dict(STARTS["by_width" if by_width(text) else "counted"])
         return dict(STARTS["soil"]) if path == "ground.texture" and not text else {}
