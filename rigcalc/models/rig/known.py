@@ -24,7 +24,7 @@ def check_size(gear: Gear) -> None:
     except InputError as error:
         found = error.faults[0]
         raise fault(f"size of {found.got}", found.expected, found.type_this) from None
-    most = table("tyre_rules")["size_tolerance"]["high"]
+    most = table("tyre_rules")["flotation_tolerance" if size.known_by == "name" else "size_tolerance"]["high"]
     for name, meant in (("section_width", size.width), ("diameter", size.diameter)):
         typed: Any = getattr(gear, name)
         if abs(typed.to("m") / meant - 1) > most:

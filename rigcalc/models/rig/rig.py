@@ -36,7 +36,7 @@ from rigcalc.models.rig.parts import (
     check_scale,
     fault,
 )
-from rigcalc.models.rig.taken import GIVEN_BY_RULE, TOTALS, WIDTHS, Taken, filled, without
+from rigcalc.models.rig.taken import GIVEN_BY_RULE, MOST_TOOLS, SPACINGS, TOTALS, WIDTHS, Taken, filled, without
 from rigcalc.models.rig.tool import by_width, workable
 
 MOST_BOOST = 1.4  # maximum over rated power: tests of tractors show up to about 1.2 (from memory)
@@ -53,7 +53,7 @@ PowerEach = Annotated[Measure, Kind("kW", "50 hp", above=0, most=2000,
 Load = Annotated[Measure, Kind("kN", "3000 lbf", least=0, most=500,
     usual=(0, 300), why="nothing to ten times the heaviest tongue")]  # fmt: skip
 Share = Annotated[Measure, Kind("1", "20 percent", least=0, most=1)]
-Count = Annotated[int, Field(ge=1, le=200, strict=True)]
+Count = Annotated[int, Field(ge=1, le=MOST_TOOLS, strict=True)]
 
 
 def _asks_for(schema: dict[str, Any]) -> None:
@@ -205,7 +205,7 @@ class Implement(_Part):
     tool: Annotated[str, Field(description="a row of the draft table; `rigcalc find` lists them")]
     tools: Count
     spacing: Annotated[Measure, Kind("m", "15 in", above=0, most=5,
-        usual=(0.05, 3), why="a garden cultivator's tines to single deep shanks")]  # fmt: skip
+        usual=SPACINGS, why="a garden cultivator's tines to single deep shanks")]  # fmt: skip
     width: Annotated[Measure, Kind("m", "24 ft", above=0, most=60,
         usual=WIDTHS, why="a garden disk to the widest folding tool")] | None = None  # fmt: skip
     point_width: Annotated[Measure, Kind("m", "2 in", above=0, most=1,

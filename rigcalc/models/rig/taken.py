@@ -18,6 +18,8 @@ from rigcalc.models.rig.written import plainly
 
 Data = dict[str, Any]
 STAND_IN_SIZE, STAND_IN_MASS, STAND_IN_WIDTH = "710/70R42", 20_000.0, 6.0
+STAND_IN_POWER, STAND_IN_SHARE, STAND_IN_TOOLS, STAND_IN_SPACING = 200.0, 0.4, 10, 0.4
+MOST_TOOLS, SPACINGS = 200, (0.05, 3.0)  # m: a garden cultivator's tines to single deep shanks
 WIDTHS = (0.3, 40.0)  # m: a garden disk to the widest folding tools, and room (from memory)
 SECTION = 0.25  # m: how wide a section is meant to be; so finely the widest tool is sought
 TOTALS = (100.0, 120_000.0)  # kg: usual masses of a tractor, from a garden tractor's 180 kg to several times the heaviest
@@ -90,6 +92,8 @@ class _Filling:
         if not isinstance(tractor, dict):
             return
         drive, power = tractor.get("drive"), _engine_power(tractor)
+        if power is None and tractor.get("rated_power") is not None:
+            power = STAND_IN_POWER  # it is refused where it stands, and nothing else for its sake
         gears = {}
         for axle in ("front", "rear"):
             if isinstance(tractor.get(axle), dict):
@@ -141,7 +145,9 @@ class _Filling:
         mounted = isinstance(setup, dict) and setup.get("hitching") == "mounted"
         row = _row("front_share", (f"{drive} mounted", drive) if mounted else (drive,), 0.0)
         share, source = _number(tractor.get("front_share"), "1"), "rigcalc_rule"
-        if share is None and row is not None and tractor.get("front_share") is None:
+        if tractor.get("front_share") is not None and (share is None or not 0 <= share <= 1):
+            share = STAND_IN_SHARE  # refused where it stands
+        if share is None and row is not None:
             share, source = row["value"] / 100, row["source"]
         if share is not None:
             rule = "share" if source == "rigcalc_rule" else "class"
@@ -156,6 +162,11 @@ class _Filling:
         self.data["implement"] = implement = dict(implement)
         self.sections(implement)
         tools, spacing = implement.get("tools"), _number(implement.get("spacing"), "m")
+        # What is typed and can't be right is refused where it stands, and nothing else for its sake.
+        if tools is not None and (type(tools) is not int or not 1 <= tools <= MOST_TOOLS):
+            tools = STAND_IN_TOOLS
+        if implement.get("spacing") is not None and (spacing is None or not SPACINGS[0] <= spacing <= SPACINGS[1]):
+            spacing = STAND_IN_SPACING
         tool = implement.get("tool")
         if implement.get("mass") is not None or not isinstance(tool, str) or type(tools) is not int or spacing is None:
             return

@@ -38,8 +38,9 @@ _FLOTATION = re.compile(rf"(?P<across>\d{{2,3}}(?:\.\d)?)\s*X\s*(?P<width>\d{{1,
 class TyreSize:
     """A tyre size, read. Lengths in m; build is "radial", "bias" or "belted"; flex is "", "IF", "VF", "CFO" or "CHO".
 
-    text: the size as it is usually written, without what stands behind it. How the height is known: "figures" of the size
-    itself, or "table" tyre_sections. load_index and speed_symbol are None where the size doesn't bear them.
+    text: the size as it is usually written, without what stands behind it. known_by: how the height is known, by "figures" of
+    the size itself, by its "name" (a flotation size: inches across, near enough), or by "table" tyre_sections. load_index and
+    speed_symbol are None where the size doesn't bear them.
     """
 
     text: str
@@ -136,7 +137,7 @@ def _flotation(match: re.Match[str]) -> TyreSize | None:
     if not (_within(across, _ACROSS_IN) and _within(width, _WIDTHS_IN) and rim < 0.9 * across):
         return None
     name = f"{match['across']}x{match['width']}"
-    return _made(match, name, width * INCH, (across - rim) / 2 * INCH, "figures")
+    return _made(match, name, width * INCH, (across - rim) / 2 * INCH, "name")
 
 
 def _made(match: re.Match[str], name: str, width: float, height: float, known_by: str) -> TyreSize | None:
