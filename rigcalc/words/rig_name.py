@@ -12,7 +12,7 @@ _NUMBERS = {1: "one", 2: "two", 3: "three", 4: "four", 6: "six", 8: "eight"}
 
 def rig_name(rig: Rig, units: System) -> str:
     """Give a rig's name: power, drive, tool, ground. It follows the rig, so that nobody has to think of one."""
-    tool = tool_words(rig.implement.tool).one.removeprefix("a ").removeprefix("such ")
+    tool = tool_words(rig.implement.tool).one.removeprefix("such ").removeprefix("a ")
     ground = rig.ground.texture or "soil by sand and clay"
     firm = "" if rig.ground.cone_index is not None else f", {rig.ground.surface}"
     power = say(rig.tractor.rated_power.to("kW"), "kW", units)

@@ -71,6 +71,8 @@ def _line(one: Taken, units: System) -> str:
 
 def _why(one: Taken) -> str:
     rule = _RULES.get(one.rule) or _CLASSES.get(one.entry.rpartition(".")[2], "")
+    if one.rule == "width":
+        return "so many alike sections make the width"
     if _by_size(one):
         return "read from the tyre size"
     where = "" if one.rule in _RULES else ", our own rule" if one.source in _OURS else f"; {sources()[one.source].title}"

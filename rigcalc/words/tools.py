@@ -21,6 +21,10 @@ class ToolWords(NamedTuple):
 _TOOLS = {
     "chisel_plow_or_coulter_chisel": ToolWords("a chisel", "chisels", "chisel row"),
     "subsoiler": ToolWords("a subsoiler", "subsoilers", "subsoiler row"),
+    "tandem_disk_harrow": ToolWords("a tandem disk harrow", "tandem disk harrows", "disk row"),
+    "heavy_duty_disk": ToolWords("a heavy disk harrow", "heavy disk harrows", "disk row"),
+    "moldboard_plow": ToolWords("a moldboard plow", "moldboard plows", "plow row"),
+    "row_crop_cultivator": ToolWords("a row crop cultivator", "row crop cultivators", "cultivator row"),
     "field_cultivator": ToolWords("a field cultivator", "field cultivators", "field cultivator row"),
 }
 _ANY = ToolWords("such a tool", "such tools", "tool's own row")
@@ -61,5 +65,7 @@ def counted(rig: Rig, units: System | None = None) -> str:
 
 
 def counted_as_one(rig: Rig) -> str:
-    """Give the number of pieces as part of a name: "15-shank"."""
+    """Give the number of pieces as part of a name, "15-shank"; of a tool that isn't counted its width, "28 ft"."""
+    if rig.implement.width is not None:
+        return str(rig.implement.width)
     return f"{rig.implement.tools}-{piece(rig.implement.tool)}"

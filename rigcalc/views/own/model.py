@@ -9,6 +9,7 @@ from typing import ClassVar
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.models import Rig, size
 from rigcalc.models.rig.file import rig_from
+from rigcalc.models.rig.tool import by_width
 from rigcalc.views.own.fields import gear_of, texture_of
 from rigcalc.views.rig.model import RigModel, nested
 from rigcalc.words.numbers import System
@@ -57,7 +58,12 @@ class OwnModel(RigModel):
         weights = () if self.inputs.get("tractor.front_axle_mass", "").strip() else ("tractor.total_mass",)
         return (
             *("own.gear", "tractor.rated_power", "tractor.power_rating", *weights, *running),
-            *("implement.tool", "implement.tools", "implement.spacing"),
+            "implement.tool",
+            *(
+                ("implement.width",)
+                if by_width(self.inputs.get("implement.tool", ""))
+                else ("implement.tools", "implement.spacing")
+            ),
             *("ground.texture", "ground.surface", "work.depth", "work.speed"),
         )
 

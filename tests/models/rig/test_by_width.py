@@ -12,8 +12,11 @@ from rigcalc.models.rig.bare import bare
 from rigcalc.models.rig.file import rig_from
 from rigcalc.models.rig.tool import by_width, workable
 from rigcalc.models.size.costs import costs
+from rigcalc.views.own.model import OwnModel
 from rigcalc.views.rig.model import flat, nested
 from rigcalc.words import in_words
+from rigcalc.words.rig_name import rig_name
+from rigcalc.words.taken import taken_for
 from rigcalc.words.tools import counted
 
 FOOT = 0.3048
@@ -105,6 +108,19 @@ def test_no_shank_is_spoken_of():
     assert "shank" not in " ".join(told).lower()
     assert "Widest at this depth and speed" in {said.title for said in words.reverse}
     assert counted(rig_of(), "si") == "8.53 m of disks"
+
+
+def test_its_name_and_why_it_is_in_sections():
+    assert rig_name(rig_of(), "us").split(" + ")[1].startswith("28 ft tandem disk harrow, clay loam")
+    assert rig_name(rig_of("rod_weeder"), "us").split(" + ")[1].startswith("28 ft tool")
+    assert taken_for(rig_of(), "implement.tools", "us") == ("34", "So many alike sections make the width.")
+
+
+def test_it_can_be_carried_to_the_page_of_three_cards():
+    model = OwnModel()
+    model.start_from(rig_of())
+    assert model.results.missing == ()
+    assert model.results.words.answer.rig.implement.width.text == "28 ft"
 
 
 def test_nothing_costs_one_disk_more():
