@@ -207,6 +207,14 @@ def test_rules_scatter_no_less_than_what_is_typed():
             assert rule["high"] - rule["low"] > typed["high"] - typed["low"], entry
 
 
+def test_ground_that_is_too_wet_stays_so_at_every_end():
+    answer = size(replaced(known_rig(), {"ground.thread_test": "rolls"}))
+    assert answer.verdict.judgement is Judgement.DONT
+    assert {end.judgement for one in answer.measure_first if not one.entry.startswith("ground.") for end in one.ends} == {
+        Judgement.DONT
+    }
+
+
 def test_the_judgement_here_is_the_answers_own():
     answer = size(known_rig())
     assert all(one.here.judgement is answer.verdict.judgement for one in answer.measure_first)
