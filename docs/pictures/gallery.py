@@ -16,7 +16,7 @@ MADE = {
     "RigForm": 'RigForm(model, "work.depth", "ground.texture")',
     **{name: f"{name}(model)" for name in "RigChoice RigCard FileCard AnswerCard CabCard Gauges SideDrawing".split()},
     **{name: f"{name}(model)" for name in "LimitsMap PowerFlow SlipCurve AxleLoads ChanceByDepth".split()},
-    **{name: f"{name}(model)" for name in "ReachCard NumbersTable WorkingSteps SheetCard NotesCard".split()},
+    **{name: f"{name}(model)" for name in "ReachCard NumbersTable WorkingSteps SheetCard NotesCard FirstCard".split()},
     "KeptCard": "(lambda card: (card.keep(), card.model.edit({'work.depth': '12 in'}), card)[-1])(KeptCard(SizeModel()))",
 }
 START = "import ipywidgets\nfrom rigcalc.widgets import *\nmodel = SizeModel()\n"

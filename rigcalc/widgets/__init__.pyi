@@ -1,6 +1,19 @@
 """The names of the toolkit, for whoever checks types; `__init__.py` loads them when they are asked for."""
 
 from rigcalc.views.ballast.app import BallastApp as BallastApp
+from rigcalc.views.ballast.cards import MassBars as MassBars
+from rigcalc.views.ballast.cards import MassCurve as MassCurve
+from rigcalc.views.ballast.cards import TyrePressures as TyrePressures
+from rigcalc.views.ballast.cards import WeightAdvice as WeightAdvice
+from rigcalc.views.ballast.cards import WeightAnswer as WeightAnswer
+from rigcalc.views.ballast.cards import WeightFigures as WeightFigures
+from rigcalc.views.ballast.cards import WeightGears as WeightGears
+from rigcalc.views.ballast.cards import WeightJobs as WeightJobs
+from rigcalc.views.ballast.cards import WeightLimits as WeightLimits
+from rigcalc.views.ballast.cards import WeightNotes as WeightNotes
+from rigcalc.views.ballast.cards import WeightPlan as WeightPlan
+from rigcalc.views.ballast.cards import WeightSheet as WeightSheet
+from rigcalc.views.ballast.cards import WeightWorking as WeightWorking
 from rigcalc.views.ballast.model import BallastModel as BallastModel
 from rigcalc.views.compare.app import CompareApp as CompareApp
 from rigcalc.views.compare.cards import CompareAnswer as CompareAnswer
@@ -16,6 +29,7 @@ from rigcalc.views.pages import RigPages as RigPages
 from rigcalc.views.size.app import SizeApp as SizeApp
 from rigcalc.views.size.cards import AnswerCard as AnswerCard
 from rigcalc.views.size.cards import CabCard as CabCard
+from rigcalc.views.size.cards import FirstCard as FirstCard
 from rigcalc.views.size.cards import Gauges as Gauges
 from rigcalc.views.size.cards import NotesCard as NotesCard
 from rigcalc.views.size.cards import NumbersTable as NumbersTable

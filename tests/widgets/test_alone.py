@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 import traitlets
 from known_rigs import known_rig
+from markupsafe import escape
 
 import rigcalc.widgets as toolkit
 from rigcalc import InputError, Q, size
@@ -17,7 +18,7 @@ from rigcalc.widgets.page_look import look
 from rigcalc.words.size.kept import kept_rows
 
 CARDS = ["AnswerCard", "CabCard", "Gauges", "SideDrawing", "ReachCard", "NumbersTable", "WorkingSteps", "NotesCard",
-         "SheetCard", "RigCard", "FileCard", "KeptCard"]  # fmt: skip
+         "SheetCard", "RigCard", "FileCard", "KeptCard", "FirstCard"]  # fmt: skip
 PICTURES = ["LimitsMap", "PowerFlow", "SlipCurve", "AxleLoads", "ChanceByDepth"]
 
 
@@ -142,7 +143,7 @@ def test_each_part_of_a_sizing_stands_alone_and_tells_what_it_shows(name):
     part.observe(heard.append, names="answer")
     part.rig = "two_wheel_drive"
     assert len(heard) == 1
-    assert name in ("SheetCard", "FileCard", "KeptCard", "NumbersTable", "WorkingSteps") or shown != (
+    assert name in ("SheetCard", "FileCard", "KeptCard", "FirstCard", "NumbersTable", "WorkingSteps") or shown != (
         part.html if name in CARDS else part.spec
     )
     with pytest.raises(traitlets.TraitError, match="expected a file that exists"):
@@ -322,3 +323,12 @@ def test_a_kept_answer_stands_beside_the_next_and_can_be_gone_back_to():
     assert "a rig that has an answer" in model.faults[-1].expected
     card.act("forget")
     assert card.kept is None
+
+
+def test_what_to_measure_first_is_worked_out_when_it_is_opened():
+    card = toolkit.FirstCard("two_wheel_drive")
+    assert "<table" not in card.html
+    card.act("open", "first")
+    words = card.words
+    assert card.html.count("<tr>") == len(words.first) + 1
+    assert all(str(escape(line)) in card.html for line in words.first_lines)

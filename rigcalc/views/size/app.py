@@ -13,6 +13,7 @@ from rigcalc.views.rig.fields import SLID, groups, setting, tool_of
 from rigcalc.views.size.cards import (
     AnswerCard,
     CabCard,
+    FirstCard,
     Gauges,
     NotesCard,
     NumbersTable,
@@ -59,7 +60,7 @@ class SizeApp(RigApp):
                 Gauges(model),
                 shown,
             ),
-            *(ReachCard(model), SheetCard(model), NumbersTable(model), WorkingSteps(model), NotesCard(model)),
+            *(ReachCard(model), SheetCard(model), NumbersTable(model), FirstCard(model), WorkingSteps(model), NotesCard(model)),
         )
 
     def part(self, kind: type[P]) -> P:

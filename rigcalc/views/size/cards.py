@@ -7,55 +7,18 @@ from typing import Any
 
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.views.rig.fields import setting
+from rigcalc.views.rig.parts import RigPart
 from rigcalc.views.rig.working import working
 from rigcalc.views.size import panels
-from rigcalc.views.size.parts import AboutSize, Source, size_model
+from rigcalc.views.size.model import SizeModel
+from rigcalc.views.size.parts import AboutSize
 from rigcalc.views.size.stepped import stepped
-from rigcalc.widgets.html import fault_list
-from rigcalc.widgets.panel import Panel
-from rigcalc.words.spelling import fault_spelt
 
 
-class SizeCard(AboutSize, Panel):
+class SizeCard(AboutSize, RigPart):
     """Base of the cards. `source` is a rig, its file, a demo rig's name, or the SizeModel that other parts show too."""
 
-    title = ""
-    dress = ""  # its classes in the style sheet
-    _listens = False
-    is_live = False  # whether a screen reader says each change
-
-    def __init__(self, source: Source = None, **traits: Any):
-        traits.setdefault("label", self.title)
-        acts, look = self.what_it_does(), self.dress
-        live = "polite" if self.is_live else ""
-        Panel.__init__(self, size_model(source), self.text, self.title, acts, look, role="region", live=live, **traits)
-        self.watch(self.told, self.title)
-        if not self.model.dressed:
-            self._listens = True
-            self.model.observe(self._faults_changed, names="faults")
-
-    def faults_by_itself(self) -> str:
-        """Give what needs mending, where no page has a box of its own for it."""
-        faults = () if self.model.dressed else [fault_spelt(fault, self.model.system) for fault in self.model.faults]
-        return fault_list(faults, "This needs mending")
-
-    def close(self) -> None:
-        """Take the card away; the model it showed goes on without it."""
-        if self._listens:
-            self._listens = False
-            self.model.unobserve(self._faults_changed, names="faults")
-        super().close()
-
-    def _faults_changed(self, _change: Any) -> None:
-        self.refresh()
-
-    def text(self) -> str:
-        """Give what is shown, as HTML."""
-        raise NotImplementedError
-
-    def what_it_does(self) -> Mapping[str, Callable[[Any], None]]:
-        """Give what its buttons do, by name."""
-        return {}
+    kind = SizeModel
 
 
 class AnswerCard(SizeCard):
@@ -194,6 +157,16 @@ class NumbersTable(_Fold):
     def text(self) -> str:
         """Give the fold."""
         return panels.numbers(self.words, self.opened)
+
+
+class FirstCard(_Fold):
+    """What to measure first: each entry that could move the answer, how far, ranked."""
+
+    title = "What to measure first"
+
+    def text(self) -> str:
+        """Give the fold."""
+        return panels.first(self.words, self.opened)
 
 
 class WorkingSteps(_Fold):

@@ -130,6 +130,18 @@ def _number_rows(words: SizeWords) -> list[tuple[str, str, str]]:
     return rows
 
 
+def first(words: SizeWords | None, wanted: bool) -> str:
+    """Give what to measure first; worked out only when its fold was opened once."""
+    if words is None:
+        return ""
+    inside = ""
+    if wanted:
+        rows = [(each.name, each.stands, each.tried, each.verdict or "the same", each.chance, each.slip, each.engine_load)
+                for each in words.first]  # fmt: skip
+        inside = str(render(__file__, "first.html.j2", lines=words.first_lines, rows=rows))
+    return fold("first", "What to measure first", inside or "<p>Being worked out …</p>", ask="open", value="first")
+
+
 def _say(value: float | None, unit: str, words: SizeWords) -> str:
     if value is None:
         return OUT_OF_REACH

@@ -1,0 +1,191 @@
+"""The parts about weight as widgets: each stands alone in a notebook, and the ballast page is built of them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from os import PathLike
+from typing import Any, ClassVar
+
+from rigcalc.core.errors import Fault, InputError
+from rigcalc.models.ballast.answer import BallastAnswer
+from rigcalc.models.rig.rig import Rig
+from rigcalc.views.ballast import curve, panels, panels_field
+from rigcalc.views.ballast.bars import bars
+from rigcalc.views.ballast.model import BallastModel
+from rigcalc.views.rig.parts import AboutRig, RigPart, model_of
+from rigcalc.views.rig.working import working
+from rigcalc.widgets.figure import Picture
+from rigcalc.widgets.html import table
+from rigcalc.widgets.plot import blank
+
+Source = BallastModel | Rig | str | PathLike[str] | None
+
+
+class AboutWeight(AboutRig):
+    """The traits of a part about weight; `answer` holds the facts of `rigcalc.ballast`."""
+
+    def facts(self) -> BallastAnswer | None:
+        """Give the facts of the answer, None where there is none."""
+        return self.model.results.ballast if self.model.results is not None else None
+
+
+class WeightCard(AboutWeight, RigPart):
+    """Base of the cards. `source` is a rig, its file, a demo rig's name, or the BallastModel that other parts show too.
+
+    `written` gives its HTML for the answer, or for None.
+    """
+
+    kind = BallastModel
+    written: ClassVar[Any]
+
+    def text(self) -> str:
+        """Give what is shown, as HTML."""
+        return str(self.written(self.facts()))
+
+
+class WeightAnswer(WeightCard):
+    """What to do about the weight, in one sentence."""
+
+    title, dress, is_live = "Answer", "rig-answer rig-across", True
+    written = staticmethod(panels.verdict)
+
+    def text(self) -> str:
+        """Give the sentence."""
+        return super().text() + self.faults_by_itself()
+
+
+class MassBars(WeightCard):
+    """How much stands on each axle: now, under pull, and after the plan."""
+
+    title, dress, written = "Where the mass stands", "rig-drawing", staticmethod(bars)
+
+
+class WeightFigures(WeightCard):
+    """What the plan changes: power delivery, slip, mass and share in front."""
+
+    title, dress, written = "After the plan", "rig-facts", staticmethod(panels.facts)
+
+
+class WeightPlan(WeightCard):
+    """Which weights to hang on or take off, with a button that takes them as done."""
+
+    title, dress, written = "Plan", "rig-figures", staticmethod(panels.plan)
+
+    def what_it_does(self) -> Mapping[str, Callable[[Any], None]]:
+        """Give what its button does."""
+        return {"take": lambda _value: self.model.take_plan()}
+
+
+class WeightLimits(WeightCard):
+    """Every limit on the tractor's weight as a gauge."""
+
+    title, dress, written = "Limits", "rig-limits", staticmethod(panels.limits)
+
+
+class WeightJobs(WeightCard):
+    """The plan for each job: light work, this one, full engine load."""
+
+    title, written = "Jobs", staticmethod(panels.jobs)
+
+    def what_it_does(self) -> Mapping[str, Callable[[Any], None]]:
+        """Give what its buttons do."""
+        return {"job": lambda name: self.model.edit({"plan.job": str(name)})}
+
+
+class WeightAdvice(WeightCard):
+    """What manuals advise beside what is worked out."""
+
+    title, dress, written = "Advice", "rig-figures", staticmethod(panels.advice)
+
+
+class TyrePressures(WeightCard):
+    """Load on each tyre and the pressure that its table asks for."""
+
+    title, dress, written = "Load and pressure", "rig-figures", staticmethod(panels_field.tyres)
+
+
+class WeightGears(WeightCard):
+    """What another gear would do in place of weight."""
+
+    title, dress, written = "Gears", "rig-figures", staticmethod(panels_field.gears)
+
+
+class WeightWorking(WeightCard):
+    """How each number is worked out; made when its fold is opened."""
+
+    title, opened = "Working", False
+
+    def text(self) -> str:
+        """Give the fold."""
+        return working(self.facts(), self.opened)
+
+    def what_it_does(self) -> Mapping[str, Callable[[Any], None]]:
+        """Give what opening it does."""
+        return {"open": self.unfold}
+
+    def unfold(self, _name: Any = "") -> None:
+        """Make the inside, now that somebody wants to see it."""
+        self.opened = True
+        self.refresh()
+
+    def complete(self) -> None:
+        """Make the inside."""
+        self.unfold()
+
+
+class WeightNotes(WeightCard):
+    """The cautions, and the weightiest notes."""
+
+    title, written = "Notes and cautions", staticmethod(panels.notes)
+
+
+class MassCurve(AboutWeight, Picture):
+    """What the tractor's mass does to this job: power delivery over mass, with what is as good as the best."""
+
+    title = "What the mass does to this job"
+
+    def __init__(self, source: Source = None, **traits: Any):
+        label = traits.pop("label", self.title)
+        note = "Shaded: as good as the best, within 1 %."
+        model = model_of(BallastModel, source)
+        Picture.__init__(self, model, self.description, label, write_twin=self.same_as_table, note=note, **traits)
+        self.watch(self.told, self.title)
+
+    def description(self) -> Mapping[str, Any]:
+        """Describe the picture; a few words where there is no answer."""
+        found = self.facts()
+        return blank() if found is None else curve.describe(found)
+
+    def same_as_table(self) -> str:
+        """Give the table that says the same, as HTML."""
+        found = self.facts()
+        if found is None:
+            return "<p>There is no answer to show.</p>"
+        twin = curve.twin(found)
+        return table(twin.caption, twin.heads, twin.rows)
+
+
+class WeightSheet(WeightCard):
+    """Saves the setup sheet with the ballast on it, as PDF or HTML."""
+
+    title, dress, written = "Setup sheet", "rig-figures", staticmethod(panels_field.sheet)
+
+    def what_it_does(self) -> Mapping[str, Callable[[Any], None]]:
+        """Give what its buttons do."""
+        return {"sheet": self.save_sheet}
+
+    def save_sheet(self, kind: Any) -> None:
+        """Let the browser save it. Raises InputError where there is no answer."""
+        from rigcalc.views.sheet import answered, sheet_html, sheet_pdf
+
+        answer = self.facts()
+        if answer is None:
+            raise InputError([Fault("setup sheet", "an entry that can't be used", "a rig that has an answer")])
+        about = {path.removeprefix("sheet."): text for path, text in self.model.sheet().items() if path.startswith("sheet.")}
+        about = {name: text for name, text in about.items() if text.strip()}
+        paper, sized = about.pop("paper", "") or None, answered(answer.rig, self.model.system)
+        name = f"ballast sheet {self.model.named()}"
+        if kind == "pdf":
+            self.save(f"{name}.pdf", sheet_pdf(sized, paper=paper, ballast=answer, **about), "application/pdf")
+        else:
+            self.save(f"{name}.html", sheet_html(sized, paper=paper, ballast=answer, **about).encode(), "text/html")
