@@ -13,7 +13,7 @@ import numpy as np
 from rigcalc.equations import balance, capacity, draft, fuel, power, traction_wheel
 from rigcalc.models.machine import engine, statics
 from rigcalc.models.machine.draft_force import draft_force
-from rigcalc.models.machine.draws import Draws
+from rigcalc.models.machine.draws import Draws, likely_of
 from rigcalc.models.machine.grip import Grip, QuickGrip
 from rigcalc.models.machine.once import once
 from rigcalc.models.machine.statics import Use, plain
@@ -122,7 +122,8 @@ class Chain:
         """The running gear at these axle loads, with the mobility numbers of its wheels."""
         b = self.b
         grip = QuickGrip(self.use) if self.use is plain else Grip(self.use)
-        factor = self.cone_factor if self.drawn is None else self.cone_factor * self.drawn.cone
+        drawn = likely_of(b) if self.drawn is None and b.told is not None else self.drawn
+        factor = self.cone_factor if drawn is None else self.cone_factor * drawn.cone
         cone = b.cone_index * np.asarray(factor, float)[()]
         grip.front_mobility = grip.axle(b, b.front, self.front_load, cone) if b.front else np.nan
         if b.multipass and b.front and b.front.kind != "track" and b.rear.kind != "track":

@@ -8,7 +8,7 @@ import numpy as np
 
 from rigcalc.core.tables import table
 from rigcalc.equations import draft, draft_shift
-from rigcalc.models.machine.draws import Draws, likely, number
+from rigcalc.models.machine.draws import Draws, likely_of, number
 from rigcalc.models.machine.statics import plain
 from rigcalc.models.rig.bare import BareRig
 from rigcalc.models.rig.gang import BareGang
@@ -25,12 +25,12 @@ def deep_most(b: BareRig) -> Any:
 def deep_share_band(b: BareRig) -> tuple[float, float, float]:
     """Give (low, likely, high) of that share."""
     low, high = 0.0, float(deep_most(b))
-    return low, likely().deep * high, high
+    return low, likely_of(b).deep * high, high
 
 
 def draft_force(b: BareRig, use: Any, drawn: Draws | None = None) -> Any:
     """Give draft in kN. use: calls an equation of the book. drawn: combinations, or None for the likely one."""
-    at = drawn or likely()
+    at = drawn or likely_of(b)
     most = deep_most(b)
     if use is plain:
         own = _quick(b, at, most)
