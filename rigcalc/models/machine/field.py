@@ -17,6 +17,7 @@ from rigcalc.core.errors import Fault, InputError
 from rigcalc.models.machine.draft_force import draft_force
 from rigcalc.models.machine.draws import Draws, number
 from rigcalc.models.machine.posterior import Posterior, posterior
+from rigcalc.models.machine.ranges import factor_at
 from rigcalc.models.machine.scores import doubt, draws_of
 from rigcalc.models.machine.seen import Seen
 from rigcalc.models.machine.statics import plain
@@ -26,6 +27,8 @@ from rigcalc.models.rig.file import replaced
 from rigcalc.models.rig.resize import tool_changes
 from rigcalc.models.rig.rig import Rig
 
+MISFIT = 2.0  # our choice: so many of its own errors off, all else given way, a number doesn't go with the rest
+FEWEST = 150  # our choice: draws' worth of weight under which an answer is rough
 _KEPT = 64  # fields whose weights are held at a time
 _GOLDEN = 0.6180339887498949
 _held: OrderedDict[tuple[Any, ...], Told | None] = OrderedDict()
@@ -49,6 +52,16 @@ class Told:
     def days(self) -> tuple[str, ...]:
         """The days that the readings that count are of, in order."""
         return tuple(sorted({each.day for each in self.seen}))
+
+    @property
+    def misfits(self) -> tuple[tuple[int, str], ...]:
+        """The (place, kind) of numbers that don't go with the rest."""
+        return tuple(number for number, left in self.weighed.misfit.items() if abs(left) > MISFIT)
+
+    @property
+    def thin(self) -> bool:
+        """True where too few draws carry the weights for a sharp answer."""
+        return self.weighed.effective < FEWEST
 
     @cached_property
     def combinations(self) -> Draws:
@@ -98,6 +111,15 @@ def quantiles(values: Any, weights: Any, levels: Any) -> Any:
     return np.where(np.isfinite(found), found, np.inf)
 
 
+def draft_factor_at(b: BareRig, level: float) -> float:
+    """Give draft over the likely one that a share `level` of fields stays below."""
+    if b.told is None:
+        return factor_at(level, b.draft_range)
+    told: Told = b.told
+    draft = quantiles(told.drafts, told.weighed.weights, [level])[0]
+    return float(draft / draft_force(told.last.rig, plain, told.likely))
+
+
 def in_field(rig: Rig) -> BareRig:
     """Give a rig as bare numbers, with what its readings told of the field. Raises InputError for readings that can't be."""
     b = bare(rig)
@@ -115,29 +137,35 @@ def told_of(rig: Rig) -> Told | None:
 
 
 def _told(rig: Rig) -> Told | None:
-    counting = [(place, reading) for place, reading in enumerate(rig.reading) if not reading.set_aside]
+    counting = [(reading.date, place) for place, reading in enumerate(rig.reading) if not reading.set_aside]
     if not counting:
         return None
-    last = max(counting, key=lambda pair: (pair[1].date, pair[0]))[1]
     asked = rig.asked
-    field = last.field if asked is None or asked.name is None else asked.name
-    left_out = {place: "set_aside" for place, reading in enumerate(rig.reading) if reading.set_aside}
-    seen = []
-    for place, reading in counting:
-        tool = reading.made_with.tool if reading.made_with else None
-        if reading.field != field:
-            left_out[place] = "other_field"
-        elif tool is not None and tool != rig.implement.tool:
-            left_out[place] = "other_tool"
-        else:
-            seen.append(seen_of(rig, place))
+    field = rig.reading[max(counting)[1]].field if asked is None or asked.name is None else asked.name
+    seen, left_out = picked(rig, field)
     if not seen:
         return None
     day = asked.day if asked is not None and asked.day is not None else max(each.day for each in seen)
     weighed = posterior(seen, ranges_of(bare(rig)), extra_day=day)
     if weighed is None:
         raise InputError(_impossible(rig, seen), title="These readings can't be of this rig as it stands")
-    return Told(field, day, tuple(seen), dict(sorted(left_out.items())), weighed)
+    return Told(field, day, tuple(seen), left_out, weighed)
+
+
+def picked(rig: Rig, field: str) -> tuple[list[Seen], dict[int, str]]:
+    """Give the readings that count for a field, and why each other one doesn't, by its place (see `Told.left_out`)."""
+    seen, left_out = [], {}
+    for place, reading in enumerate(rig.reading):
+        tool = reading.made_with.tool if reading.made_with else None
+        if reading.set_aside:
+            left_out[place] = "set_aside"
+        elif reading.field != field:
+            left_out[place] = "other_field"
+        elif tool is not None and tool != rig.implement.tool:
+            left_out[place] = "other_tool"
+        else:
+            seen.append(seen_of(rig, reading, place))
+    return seen, left_out
 
 
 def ranges_of(b: BareRig) -> tuple[float, float]:
@@ -145,9 +173,8 @@ def ranges_of(b: BareRig) -> tuple[float, float]:
     return b.draft_range, number("cone_range")
 
 
-def seen_of(rig: Rig, place: int) -> Seen:
-    """Put the reading at a place among the rig's readings beside the machine that made it."""
-    reading = rig.reading[place]
+def seen_of(rig: Rig, reading: Reading, place: int) -> Seen:
+    """Put a reading beside the machine that made it. place: among the rig's readings."""
     return Seen(
         place=place,
         day=reading.date,

@@ -7,7 +7,7 @@ likelier it is than it was to be drawn: exact but for the number of draws, and t
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 import numpy as np
@@ -31,6 +31,7 @@ class Posterior:
     """Combinations (rows of `scores`, columns by `layout`) and their weights, which add up to 1.
 
     days: in the order of the layout; the last may be one that wasn't read. ranges: of draft and cone index, as decimals.
+    misfit: (place of a reading, kind of number) -> what is left of it when all is weighed, in its own errors.
     """
 
     scores: Any
@@ -38,6 +39,7 @@ class Posterior:
     layout: Layout
     days: tuple[str, ...]
     ranges: tuple[float, float]
+    misfit: dict[tuple[int, str], float] = field(default_factory=dict)
 
     @property
     def effective(self) -> float:
@@ -78,13 +80,14 @@ def posterior(
         return None
     middle, spread = _best(off, start)
     bend = _bend(middle, sorted(seen, key=lambda each: float(each.rig.depth))[len(seen) // 2].rig, layout, ranges)
-    straight, _, weights = _weighed(off, bend, middle, spread * _WIDER[0], _FIRST)
+    straight, _, weights, _ = _weighed(off, bend, middle, spread * _WIDER[0], _FIRST)
     if 1 / np.sum(weights**2) > _ENOUGH * layout.count:  # so many that they show how they scatter
         middle = weights @ straight
         scatter = (straight - middle).T @ ((straight - middle) * weights[:, None])
         spread = np.linalg.cholesky(scatter + 1e-9 * np.eye(layout.count))
-    _, scores, weights = _weighed(off, bend, middle, spread * _WIDER[1], count)
-    return Posterior(scores, weights, layout, days, ranges)
+    _, scores, weights, left = _weighed(off, bend, middle, spread * _WIDER[1], count)
+    numbers = [(each.place, kind) for each in seen for kind in each.numbers]
+    return Posterior(scores, weights, layout, days, ranges, dict(zip(numbers, left.tolist(), strict=True)))
 
 
 def _height(scores: Any, off: Any) -> Any:
@@ -162,11 +165,16 @@ def _bend(middle: Any, b: BareRig, layout: Layout, ranges: tuple[float, float]) 
     return bend
 
 
-def _weighed(off: Any, bend: Any, middle: Any, spread: Any, count: int) -> tuple[Any, Any, Any]:
-    """Draw around `middle` and weigh: (scores before they are bent, scores, weights). spread: a root of the covariance."""
+def _weighed(off: Any, bend: Any, middle: Any, spread: Any, count: int) -> tuple[Any, Any, Any, Any]:
+    """Draw around `middle` and weigh: (scores before they are bent, scores, weights, what is left of each number).
+
+    spread: a root of the covariance.
+    """
     drawn = even_scores(count, middle.size)
     straight = middle + drawn @ spread.T
     scores = bend(straight)
-    height = _height(scores, off(scores)) + 0.5 * np.sum(drawn**2, axis=1)
+    left = off(scores)
+    height = _height(scores, left) + 0.5 * np.sum(drawn**2, axis=1)
     weights = np.exp(height - height.max())
-    return straight, scores, weights / weights.sum()
+    weights /= weights.sum()
+    return straight, scores, weights, weights @ np.where(weights[:, None] > 0, left, 0.0)

@@ -28,7 +28,14 @@ Depth = Annotated[Measure, Kind("cm", "14 in", above=0, most=150, usual=(0.5, 13
 Speed = Annotated[Measure, Kind("km/h", "5.1 mph", above=0, most=30, usual=(0.2, 30), why="creeping to the fastest work")]
 Turns = Annotated[Measure, Kind("1", "100", above=0, most=10_000)]
 Error = Annotated[Measure, Kind("1", "3 percent", least=0.001, most=0.5)]
-Said = Annotated[str | None, Field(max_length=60, description="what was said before it was read: 8 fields in 10")]
+Said = Annotated[
+    str | None,
+    Field(
+        max_length=60,
+        pattern=r"^[0-9.]{1,12} to ([0-9.]{1,12}|any) (percent|L/h|kN)$",
+        description="what was said before it was read: 8 fields in 10",
+    ),
+]
 
 
 class _Part(BaseModel):
@@ -168,6 +175,15 @@ class Reading(_Part):
                 found[kind] = value.to(unit), error.to("1") if error is not None else usual[kind]["value"]
         return found
 
+    def said(self, kind: str) -> tuple[float, float] | None:
+        """Give (low, high) of what was said of a number before it was read, in its bare unit; None where nothing was."""
+        text = getattr(self, f"said_{kind}")
+        if text is None:
+            return None
+        low, _, high, unit = text.split(" ")
+        scale = 0.01 if unit == "percent" else 1.0
+        return float(low) * scale, math.inf if high == "any" else float(high) * scale
+
     @property
     def depth_off(self) -> float:
         """How far the depth may be off, as a share of it: less the more shanks it was dug out behind."""
@@ -193,7 +209,10 @@ class Asked(_Part):
 
 def check_readings(readings: tuple[Reading, ...], rated_speed: float | None, asked: Asked | None) -> None:
     """Refuse an engine speed without the rated one (rpm), and a field or day asked about that was never read."""
-    for reading in readings:
+    for place, reading in enumerate(readings):
+        if reading in readings[:place]:
+            raise fault(f"reading {place + 1} the same as reading {readings.index(reading) + 1}", "each reading once",
+                        "one of them: in the rig file, or in the CSV file beside it")  # fmt: skip
         if reading.engine_speed is not None:
             turning = reading.engine_speed.to("rpm")
             if rated_speed is None:
