@@ -62,9 +62,7 @@ def add(rig: str, behind: int, units: Any, **typed: str | None) -> None:
 
     loaded = load_rig(rig)
     if rig in DEMO_RIGS:
-        raise InputError(
-            [Fault("RIG", shown(rig), "a rig file of your own: a demo rig keeps no readings", "rigcalc new my.toml")]
-        )
+        raise InputError([Fault("RIG", shown(rig), "a rig file of your own: readings stand beside it", "rigcalc new my.toml")])
     data: dict[str, Any] = {name: value for name, value in typed.items() if value is not None}
     data |= {"date": typed["date"] or datetime.date.today().isoformat(), "depth_behind": behind}
     made = _checked(data | {"made_with": _made_with(loaded)})
@@ -194,7 +192,8 @@ def _made_with(rig: Rig) -> dict[str, Any]:
         "tool": implement.tool, "tools": implement.tools, "spacing": str(implement.spacing),
         "implement_mass": str(implement.mass), "hitch_load": str(implement.hitch_load),
         "front_axle_mass": str(tractor.front_axle_mass), "rear_axle_mass": str(tractor.rear_axle_mass),
-        "rated_power": str(tractor.rated_power), "power_rating": tractor.power_rating,
+        "rated_power": str(tractor.rated_power), "maximum_power": str(tractor.maximum_power or tractor.rated_power),
+        "power_rating": tractor.power_rating,
     }  # fmt: skip
 
 

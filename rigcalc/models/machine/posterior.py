@@ -80,7 +80,7 @@ def posterior(
         return None
     middle, spread = _best(off, start)
     bend = _bend(middle, sorted(seen, key=lambda each: float(each.rig.depth))[len(seen) // 2].rig, layout, ranges)
-    straight, _, weights, _ = _weighed(off, bend, middle, spread * _WIDER[0], _FIRST)
+    straight, _, weights, _ = _weighed(off, bend, middle, spread * _WIDER[0], min(_FIRST, count))
     if 1 / np.sum(weights**2) > _ENOUGH * layout.count:  # so many that they show how they scatter
         middle = weights @ straight
         scatter = (straight - middle).T @ ((straight - middle) * weights[:, None])

@@ -25,6 +25,7 @@ _STEPS = 2601
 _SEED = 0
 
 
+@cache
 def doubt(name: str) -> float:
     """Give a number of the table reading_doubt."""
     return float(table("reading_doubt")[name]["value"])
@@ -57,18 +58,18 @@ def draws_of(scores: Any, columns: tuple[int, int], draft_range: float, cone_ran
     draft_range, cone_range: half the width of each range, as a decimal.
     """
     at = scores.T
-    own, stays, rho = np.sqrt(doubt("day_share")), np.sqrt(1 - doubt("day_share")), number("correlation")
+    own, stays, rho, power, ends = _fixed()
     row = stays * at[ROW] + own * at[columns[0]]
     cone = rho * row + np.sqrt(1 - rho**2) * (stays * at[CONE] + own * at[columns[1]])
-    rows = table("draft_doubt")
 
     def between(name: str, place: int) -> Any:
-        return rows[name]["low"] + level_of(at[place]) * (rows[name]["high"] - rows[name]["low"])
+        low, high = ends[name]
+        return low + level_of(at[place]) * (high - low)
 
     return Draws(
         row=_factor(row, draft_range, READING),
         cone=_factor(cone, cone_range, READINGS[0]),
-        deep=level_of(at[DEEP]) ** number("deep_power"),
+        deep=level_of(at[DEEP]) ** power,
         texture=level_of(at[TEXTURE]),
         behind=between("behind_wheels", BEHIND),
         usual=between("usual_covered", USUAL),
@@ -92,6 +93,14 @@ def _factor(score: Any, spread: float, reading: str) -> Any:
     if reading == "hard_limits":
         return 1 + spread * (2 * level_of(score) - 1)
     return _read_off(score, _factors(spread))
+
+
+@cache
+def _fixed() -> tuple[float, float, float, float, dict[str, tuple[float, float]]]:
+    """Give what the tables say, looked up once: the parts of a day and of a field, correlation, power, ends of even draws."""
+    rows, share = table("draft_doubt"), doubt("day_share")
+    ends = {name: (rows[name]["low"], rows[name]["high"]) for name in ("behind_wheels", "usual_covered")}
+    return float(np.sqrt(share)), float(np.sqrt(1 - share)), number("correlation"), number("deep_power"), ends
 
 
 @cache

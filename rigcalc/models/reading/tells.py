@@ -95,16 +95,34 @@ def _monitor(told: Told) -> dict[str, Span]:
 
 
 def _contradictions(told: Told) -> list[Contradiction]:
-    out = []
-    for each in told.seen:
-        out += [Contradiction(each.place, kind, why, 0.0) for kind, why in _cannot(told, each)]
-        named = {found.kind for found in out if found.place == each.place}
-        others = [other for other in told.seen if other is not each]
-        weighed = posterior(others, told.weighed.ranges, extra_day=each.day, count=SMALL)
-        if weighed is not None:
-            out += [Contradiction(each.place, kind, "far_off", off) for kind, off in off_by(weighed, each).items()
-                    if abs(off) > FAR and kind not in named]  # fmt: skip
-    return out
+    """Name first what no field gives; then, one after another, the reading that is farthest off what the others say."""
+    out = [Contradiction(each.place, kind, why, 0.0) for each in told.seen for kind, why in _cannot(told, each)]
+    named = {(found.place, found.kind) for found in out}
+    left = list(told.seen)
+    while left:
+        off = {each.place: _off(told, each, left, named) for each in left}
+        most = {place: max(map(abs, numbers.values()), default=0.0) for place, numbers in off.items()}
+        worst = max(most, key=most.__getitem__)
+        if most[worst] <= FAR:
+            break
+        # Of two readings that don't agree nobody can say which one is wrong.
+        blamed = [place for place in most if most[place] > FAR] if len(left) == 2 else [worst]
+        out += [Contradiction(place, kind, "far_off", value)
+                for place in blamed for kind, value in off[place].items() if abs(value) > FAR]  # fmt: skip
+        left = [each for each in left if each.place not in blamed]
+    return sorted(out, key=lambda found: (found.place, NUMBERS.index(found.kind)))
+
+
+def _off(told: Told, each: Seen, left: Sequence[Seen], named: set[tuple[int, str]]) -> dict[str, float]:
+    """Give how far each number of a reading is off what the others say; those named already aren't asked for again."""
+    others = [_without(other, named) for other in left if other is not each]
+    weighed = posterior([other for other in others if other.numbers], told.weighed.ranges, extra_day=each.day, count=SMALL)
+    asked = _without(each, named)
+    return {} if weighed is None or not asked.numbers else off_by(weighed, asked)
+
+
+def _without(each: Seen, named: set[tuple[int, str]]) -> Seen:
+    return replace(each, numbers={kind: value for kind, value in each.numbers.items() if (each.place, kind) not in named})
 
 
 def _cannot(told: Told, each: Seen) -> list[tuple[str, str]]:

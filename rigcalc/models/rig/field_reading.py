@@ -27,7 +27,7 @@ _DAY = re.compile(r"(\d{4})-(\d{2})-(\d{2})")
 Depth = Annotated[Measure, Kind("cm", "14 in", above=0, most=150, usual=(0.5, 130), why="scratching to the deepest ripper")]
 Speed = Annotated[Measure, Kind("km/h", "5.1 mph", above=0, most=30, usual=(0.2, 30), why="creeping to the fastest work")]
 Turns = Annotated[Measure, Kind("1", "100", above=0, most=10_000)]
-Error = Annotated[Measure, Kind("1", "3 percent", least=0.001, most=0.5)]
+Error = Annotated[Measure, Kind("1", "3 percent", least=0.01, most=0.5)]  # under it the draws would be too few
 Said = Annotated[
     str | None,
     Field(
@@ -53,6 +53,7 @@ class MadeWith(_Part):
     front_axle_mass: Annotated[Measure, Kind("kg", "12000 kg", least=0, most=200_000)] | None = None
     rear_axle_mass: Annotated[Measure, Kind("kg", "10000 kg", above=0, most=200_000)] | None = None
     rated_power: Annotated[Measure, Kind("kW", "480 hp", above=0, most=2000)] | None = None
+    maximum_power: Annotated[Measure, Kind("kW", "500 hp", above=0, most=2000)] | None = None
     power_rating: Literal["gross engine", "net engine", "pto"] | None = None
 
 
@@ -60,7 +61,8 @@ class MadeWith(_Part):
 MADE_WITH = {
     "tool": "implement.tool", "tools": "implement.tools", "spacing": "implement.spacing", "implement_mass": "implement.mass",
     "hitch_load": "implement.hitch_load", "front_axle_mass": "tractor.front_axle_mass",
-    "rear_axle_mass": "tractor.rear_axle_mass", "rated_power": "tractor.rated_power", "power_rating": "tractor.power_rating",
+    "rear_axle_mass": "tractor.rear_axle_mass", "rated_power": "tractor.rated_power", "maximum_power": "tractor.maximum_power",
+    "power_rating": "tractor.power_rating",
 }  # fmt: skip
 
 
@@ -86,7 +88,7 @@ class Reading(_Part):
     pull: Annotated[Measure, Kind("kN", "18000 lbf", above=0, most=2000,
         usual=(0.1, 1_500), why="a garden tractor's to several times the strongest")] | None = None  # fmt: skip
     depth_error: Annotated[Measure, Kind("cm", "1 in", above=0, most=30)] | None = None
-    slip_error: Annotated[Measure, Kind("1", "1 percent", least=0.0005, most=0.3)] | None = None
+    slip_error: Annotated[Measure, Kind("1", "1 percent", least=0.005, most=0.3)] | None = None
     load_error: Error | None = None
     fuel_error: Error | None = None
     pull_error: Error | None = None
