@@ -10,7 +10,7 @@ from typing import Any
 
 import numpy as np
 
-from rigcalc.equations import balance, capacity, draft, fuel, power, traction_wheel
+from rigcalc.equations import balance, capacity, draft, draft_shift, fuel, power, traction_wheel
 from rigcalc.models.machine import engine, statics
 from rigcalc.models.machine.draft_force import draft_force
 from rigcalc.models.machine.draws import Draws, likely_of
@@ -124,7 +124,9 @@ class Chain:
         grip = QuickGrip(self.use) if self.use is plain else Grip(self.use)
         drawn = likely_of(b) if self.drawn is None and b.told is not None else self.drawn
         factor = self.cone_factor if drawn is None else self.cone_factor * drawn.cone
-        cone = b.cone_index * np.asarray(factor, float)[()]
+        factor = np.asarray(factor, float)[()]
+        read = b.told is not None and self.drawn is None
+        cone = self.use(draft_shift.cone_index_as_read, b.cone_index, factor) if read else b.cone_index * factor
         grip.front_mobility = grip.axle(b, b.front, self.front_load, cone) if b.front else np.nan
         if b.multipass and b.front and b.front.kind != "track" and b.rear.kind != "track":
             cone = self.use(traction_wheel.cone_index_after_pass, cone, grip.front_mobility)

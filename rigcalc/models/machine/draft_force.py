@@ -46,7 +46,9 @@ def draft_force(b: BareRig, use: Any, drawn: Draws | None = None) -> Any:
         factor = _between(b.deep_factor, b.deep_factor_other, at.texture)
         deep = use(draft.implement_draft, factor, b.deep_a, b.deep_b, b.deep_c, *work)
         force = use(draft_shift.draft_between_rows, force, deep, most * at.deep)
-    own = _shifted(b, use, at, force) * at.row / 1000
+    force = _shifted(b, use, at, force)
+    read = drawn is None and b.told is not None
+    own = (use(draft_shift.draft_as_read, force, at.row) if read else force * at.row) / 1000
     return own + gangs_force(b, use, at) if b.gangs else own
 
 
@@ -60,7 +62,7 @@ def gang_forces(b: BareRig, use: Any = plain, drawn: Draws | None = None) -> lis
 
     Its row scatters with the tool's, each by its own range: they stand in one soil. Wheel tracks and hard ground are left out.
     """
-    at = drawn or likely()
+    at = drawn or likely_of(b)
     return [_gang(b, gang, use, at) for gang in b.gangs]
 
 

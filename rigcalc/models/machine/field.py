@@ -83,9 +83,11 @@ class Told:
         """One combination: the middle of each thing, its row such that draft is the middle one too."""
         weights = self.weighed.weights
         middle = {name: quantiles(values, weights, [0.5])[0] for name, values in vars(self.combinations).items()}
-        one = Draws(**middle | {"row": 1.0})
         draft = quantiles(self.drafts, weights, [0.5])[0]
-        return replace(one, row=float(draft / draft_force(self.last.rig, plain, one)))
+        # Draft goes with the row by a straight line: what works beside the tool scatters with it by less.
+        one, two = (Draws(**middle | {"row": row}) for row in (1.0, 2.0))
+        at_one, at_two = (draft_force(self.last.rig, plain, each) for each in (one, two))
+        return replace(one, row=float(1 + (draft - at_one) / (at_two - at_one)))
 
     def draws(self, count: int, seed: int) -> Draws:
         """Give `count` combinations, all equally likely: picked evenly along the way from least to most draft."""
