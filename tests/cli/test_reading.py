@@ -156,3 +156,42 @@ def test_all_set_aside_tells_nothing(read, rig):
     assert code == 2
     assert "none counts" in err
     assert "set aside: a wet spot" in " ".join(read("list")[1].split())
+
+
+def log_file(tmp_path):
+    """A log of three passes with turns between: 150 s at 8 km/h, wheels a tenth faster, a load of 85 percent."""
+    rows = [(t, 8.0, 8.8, 85 + t // 180) if t % 180 < 150 else (t, 6.0, 6.1, 30.0) for t in range(540)]
+    file = tmp_path / "log.csv"
+    file.write_text("Time,Ground,Wheel,Load\n" + "".join(",".join(map(str, row)) + "\n" for row in rows))
+    return file
+
+
+LOG = ("--column", "time=Time;s", "--column", "speed=Ground;km/h", "--column", "wheel_speed=Wheel;km/h",
+       "--column", "load=Load;percent", "--load-of", "available")  # fmt: skip
+
+
+def test_a_log_is_taken_apart_and_its_longest_stretches_become_readings(read, rig, tmp_path):
+    file = log_file(tmp_path)
+    code, out, _ = read("log", file, *LOG)
+    assert code == 0
+    assert "turning, or the tool up, thrown away" in out
+    assert "Stretch 3: " in out
+    assert "Nothing added" in out
+    assert not beside(rig).exists()
+    code, out, _ = read("log", file, *LOG, "--depth", "12 in", "--date", "2026-11-04", "--most", "2")
+    assert code == 0
+    made = load_rig(rig).reading
+    assert [each.note for each in made] == ["log log.csv, stretch 1", "log log.csv, stretch 2"]
+    assert made[0].numbers["slip"][0] == pytest.approx(1 - 8 / 8.8, abs=1e-3)
+    assert {round(each.numbers["load"][0], 3) for each in made} <= {0.85, 0.86, 0.87}
+
+
+def test_a_log_that_can_t_be_used_adds_nothing(read, rig, tmp_path):
+    file = log_file(tmp_path)
+    code, _, err = read("log", file, "--column", "speed=Ground", "--column", "load=Load;percent", "--depth", "12 in")
+    assert code == 2
+    for part in ("--column", "--load-of", "--date"):
+        assert part in err
+    assert read("log", file, "--column", "time=Clock;s", *LOG[2:])[0] == 2
+    assert read("log", tmp_path / "none.csv", *LOG)[0] == 2
+    assert not beside(rig).exists()
