@@ -330,3 +330,18 @@ def test_bands_are_never_narrower_than_the_errors_allow() -> None:
 
 def test_the_first_columns_are_those_that_all_readings_share() -> None:
     assert sorted({LOAD, FUEL}) == [SHARED - 2, SHARED - 1]
+
+
+def test_fuel_is_taken_to_lie_under_the_book_s_relation_by_half_of_its_allowance() -> None:
+    said = float(solve(PLAIN.at(depth=33.0, speed=8.0)).fuel_rate)
+    found = moments(weighed(seen({"fuel": (said / (1 + OVER_TEST) ** 0.5, 0.03)}, PLAIN)))
+    assert found["row"] == pytest.approx(1.0, abs=0.02)
+
+
+def test_a_monitor_that_shows_too_much_is_found_out_by_a_load_cell() -> None:
+    point = solve(PLAIN.at(depth=33.0, speed=8.0))
+    load = float(point.engine_share * PLAIN.rated_pto / PLAIN.maximum_pto)  # at rated speed all of it is there
+    for factor in (0.9, 1.1):
+        found = weighed(seen({"load": (factor * load, 0.02), "pull": (float(point.drawbar_pull), 0.01)}, PLAIN, spread=0.03))
+        assert np.sign(found.weights @ found.scores[:, LOAD]) == np.sign(factor - 1)
+        assert moments(found)["row"] == pytest.approx(1.0, abs=0.03)
