@@ -299,3 +299,16 @@ def test_a_held_field_isn_t_mixed_up_with_another() -> None:
         assert told_of(one) is not told_of(other)
     assert told_of(replaced(one, {"work.depth": "9 in"})) is told_of(one)
     assert replace(in_field(one), depth=10.0).told is told_of(one)
+
+
+def test_a_load_of_what_there_is_and_one_of_rated_power_are_told_apart() -> None:
+    b = in_field(BASE)
+    assert b.maximum_pto > 1.05 * b.rated_pto  # at rated speed all of the maximum is there
+    rated = told_of(with_readings(read(load="100 percent", load_of="rated")))
+    same = told_of(with_readings(read(load=f"{100 * b.rated_pto / b.maximum_pto:.9f} percent", load_of="available")))
+    more = told_of(with_readings(read(load="100 percent", load_of="available")))
+    assert rated is not None
+    assert same is not None
+    assert more is not None
+    assert same.likely.row == pytest.approx(rated.likely.row, rel=1e-3)
+    assert more.likely.row > 1.03 * rated.likely.row
