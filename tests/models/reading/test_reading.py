@@ -12,7 +12,7 @@ import rigcalc
 from rigcalc.core.errors import InputError
 from rigcalc.models.compare import compare
 from rigcalc.models.compare.failing import failing
-from rigcalc.models.machine.field import draft_factor_at, in_field, made_with, quantiles, told_of
+from rigcalc.models.machine.field import draft_factor_at, in_field, made_with, quantiles, seen_of, told_of
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.machine.ranges import factor_at
 from rigcalc.models.reading import foretold, next_reading, record, tells
@@ -312,3 +312,13 @@ def test_a_load_of_what_there_is_and_one_of_rated_power_are_told_apart() -> None
     assert more is not None
     assert same.likely.row == pytest.approx(rated.likely.row, rel=1e-3)
     assert more.likely.row > 1.03 * rated.likely.row
+
+
+def test_depth_that_was_dug_out_more_often_and_engine_speed_come_into_a_reading() -> None:
+    few, many = (seen_of(BASE, reading_from(HARD | {"depth_behind": count}), 0).spread for count in (1, 16))
+    assert few == pytest.approx(np.hypot(0.06, 2 / 30.48))
+    assert many == pytest.approx(np.hypot(0.06, 0.5 / 30.48))
+    assert BASE.gears is not None
+    assert BASE.gears.rated_speed is not None
+    slow = reading_from(HARD | {"engine_speed": f"{0.8 * BASE.gears.rated_speed.to('rpm')} rpm"})
+    assert made_with(BASE, slow).engine_speed_share == pytest.approx(0.8)
