@@ -113,6 +113,8 @@ PROSE_ALLOWED = {
     "models/rig/gang.py": "what was expected instead, for faults",
     "models/rig/parts.py": "what was expected instead, for faults",
     "models/rig/rig.py": "what an entry is, for faults and for the schema",
+    "models/reading/log.py": "what was expected instead, for faults",
+    "models/rig/field_reading.py": "what an entry is, for faults and for the schema",
     "models/rig/tyre_size.py": "what was expected instead, for faults",
     "models/rig/file.py": "what was expected instead, for faults",
     "models/ground/readings.py": "what to type instead, for faults",

@@ -20,12 +20,18 @@ units_option = click.option(
 )
 
 
-def changed(rig: Rig, depth: str | None, speed: str | None, tools: str | None, texture: str | None = None) -> Rig:
+def changed(
+    rig: Rig, depth: str | None, speed: str | None, tools: str | None, texture: str | None = None,
+    field: str | None = None, day: str | None = None,
+) -> Rig:  # fmt: skip
     """Give the rig with what was typed on the command line. Raises InputError."""
     from rigcalc.models.rig.changes import entry_changes
     from rigcalc.models.rig.file import replaced
 
     changes: dict[str, Any] = {}
+    for name, value in (("name", field), ("day", day)):
+        if value is not None:
+            changes[f"asked.{name}"] = value
     for entry, text in (("depth", depth), ("speed", speed), ("tools", tools), ("texture", texture)):
         if text is not None:
             changes |= entry_changes(rig, entry, text, where=f"--{entry}")

@@ -17,6 +17,8 @@ from rigcalc.core.errors import Fault, InputError
 @click.option("--speed", help='Travel speed, such as "5.5 mph".')
 @click.option("--tools", help="Number of shanks, such as 13.")
 @click.option("--texture", help='USDA texture class, such as "silty clay loam".')
+@click.option("--field", help="Which field that was read (default: that of the last reading).")
+@click.option("--day", help='Which day that was read, or "another" (default: the last).')
 @units_option
 @click.option("--working", "with_working", is_flag=True, help="Show every equation with its numbers and source.")
 @click.option("--notes", "all_notes", is_flag=True, help="Show every note, not the weightiest five alone.")
@@ -26,7 +28,8 @@ from rigcalc.core.errors import Fault, InputError
 @click.option("--json", "as_json", is_flag=True, help="Print JSON with units and nothing else.")
 @click.option("--seed", default=0, show_default=True, help="Seed of the draws behind 'how sure'.")
 def size(
-    rig: str | None, depth: str | None, speed: str | None, tools: str | None, texture: str | None, units: Any,
+    rig: str | None, depth: str | None, speed: str | None, tools: str | None, texture: str | None,
+    field: str | None, day: str | None, units: Any,
     with_working: bool, all_notes: bool, all_first: bool, as_json: bool, seed: int,
 ) -> None:  # fmt: skip
     """Answer the main question for RIG (a rig file or a demo rig; default: front_wheel_assist)."""
@@ -34,7 +37,7 @@ def size(
     from rigcalc.models.size.answer import size as answer_for
     from rigcalc.words import in_words
 
-    loaded = changed(load_rig(DEMO_RIGS[0] if rig is None else rig), depth, speed, tools, texture)
+    loaded = changed(load_rig(DEMO_RIGS[0] if rig is None else rig), depth, speed, tools, texture, field, day)
     if seed < 0:
         raise InputError([Fault("--seed", str(seed), "a whole number from 0 up", "--seed 0")])
     answer = answer_for(loaded, seed=seed)

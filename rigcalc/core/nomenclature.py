@@ -248,6 +248,7 @@ S = _Nomenclature([
     _("deep_share", "w", "1", "how far draft lies on the way from the chisel row to the subsoiler row", most=1),
     _("covered", "s_w", "1", "share of the tool's width that the tractor's wheels or belts have run over", most=1),
     _("usual_covered", "s_0", "1", "the average of that share which is likely in the table's rows already", most=1),
+    _("field_factor", "f_r", "1", "of the field over the table, as its readings tell", least=0),
     _("behind_wheels", "m_w", "1", "draft of a tine behind a wheel over that of a tine beside it"),
     _("correlation", r"\rho", "1", "correlation of draft and cone index", least=-1, most=1),
     _("draft_range", "u_D", "1", "range of the table's row, either way"),

@@ -43,3 +43,29 @@ def draft_with_wheel_tracks(draft, covered, usual_covered, behind_wheels):
 def draft_on_hard_ground(draft, correlation, draft_range, cone_range, cone_deviation):
     """Draft to expect where the measured cone index is off that of the named surface: the two go together in part."""
     return draft * (1 + correlation * draft_range / cone_range * cone_deviation)
+
+
+@equation(
+    gives=S.draft,
+    takes=(S.draft, S.field_factor),
+    source="rigcalc_assumption",
+    where="docs/decisions/0018-readings.md",
+    sure="common practice",
+    table="reading_doubt",
+)
+def draft_as_read(draft, field_factor):
+    """Draft of a field that was read: what its readings leave of the row's range, as a factor."""
+    return draft * field_factor
+
+
+@equation(
+    gives=S.cone_index,
+    takes=(S.cone_index, S.field_factor),
+    source="rigcalc_assumption",
+    where="docs/decisions/0018-readings.md",
+    sure="common practice",
+    table="reading_doubt",
+)
+def cone_index_as_read(cone_index, field_factor):
+    """Cone index of a field that was read: what its readings leave of the surface's range, as a factor."""
+    return cone_index * field_factor

@@ -89,6 +89,10 @@ FACTS = {
     "draft_with_wheel_tracks": ("the average is in the row already; more wheels, more draft",
         lambda f: same(f(100, 0.3, 0.3, 2), 100) and rises(f(100, UP, 0.3, 2))),
     "draft_on_hard_ground": ("no surprise, no shift", lambda f: f(100, 0.5, 0.5, 0.3, 0) == 100 < f(100, 0.5, 0.5, 0.3, 0.1)),
+    "draft_as_read": ("a field by the table changes nothing, a harder one pulls harder",
+        lambda f: f(100, 1) == 100 and rises(f(100, UP))),
+    "cone_index_as_read": ("a field by the table changes nothing, a firmer one is firmer",
+        lambda f: f(1000, 1) == 1000 and rises(f(1000, UP))),
     # engine
     "full_load_torque": ("through both points", lambda f: f(1.3, 1, 0.7, 1, 0.7) == 1.3 and same(f(1.3, 1, 0.7, 1, 1), 1)),
     "torque_below_peak": ("none at a stand, the peak at the peak",

@@ -8,7 +8,8 @@ from rigcalc.core.sources import sources
 from rigcalc.core.tables import Row, table
 from rigcalc.core.units import factor
 from rigcalc.equations.ballast import ballast_mass
-from rigcalc.models.rig.bare import BareRig, bare
+from rigcalc.models.machine.field import in_field
+from rigcalc.models.rig.bare import BareRig
 from rigcalc.models.rig.rig import Rig
 
 SLACK = 0.01  # our assumption: a share that sources give as one number is read as that number, give or take a point
@@ -49,7 +50,7 @@ def advice(rig: Rig, b: BareRig | None = None) -> tuple[Advice, ...]:
 
     b: the rig's bare numbers, here and below, where they are known already.
     """
-    b = bare(rig) if b is None else b
+    b = in_field(rig) if b is None else b
     return tuple(_advice(row, kind, b) for row in table("weight_advice") if _fits(row, rig, b) for kind in _kinds(row))
 
 

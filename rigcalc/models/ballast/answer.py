@@ -21,10 +21,11 @@ from rigcalc.models.ballast.plan import Plan, make_plan
 from rigcalc.models.ballast.reach import reach_of
 from rigcalc.models.ballast.tyres import TyreLoad, tyre_loads
 from rigcalc.models.machine import statics
+from rigcalc.models.machine.field import in_field
 from rigcalc.models.machine.limits import caps
 from rigcalc.models.machine.statics import Situations, raised_tool
 from rigcalc.models.rig.asked import asked
-from rigcalc.models.rig.bare import BareRig, bare
+from rigcalc.models.rig.bare import BareRig
 from rigcalc.models.rig.liquid import Liquid, liquid_of
 from rigcalc.models.rig.rig import Rig
 
@@ -159,7 +160,7 @@ def ballast(rig: Rig | str | PathLike[str], job: str = "full", *, units: System 
     (True, 'this')
     """
     rig = asked(rig, job=job, units=units)
-    b = bare(rig)
+    b = in_field(rig)
     c = caps(rig, b)
     reach = reach_of(rig, b)
     found = jobs(b, c, reach)

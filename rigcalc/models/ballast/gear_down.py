@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.equations import gearing as book
 from rigcalc.models.machine.engine import burn, saved_by_throttling, torque_at
+from rigcalc.models.machine.field import in_field
 from rigcalc.models.machine.operating_point import Point, solve
-from rigcalc.models.rig.bare import BareRig, bare
+from rigcalc.models.rig.bare import BareRig
 from rigcalc.models.rig.rig import Rig
 
 LEAST_SPEED = 0.5  # the fuel equation's range ends here (d497, from memory); the engine's own manual may end earlier
@@ -55,7 +56,7 @@ def gear_choices(
     if gears is None:
         raise InputError([Fault("gears", "no [gears] in the rig file", "the speeds of the gears",
                                 '[gears] with speeds = ["4.2 mph", "5.0 mph", "5.9 mph"]')])  # fmt: skip
-    b = bare(rig) if b is None else b
+    b = in_field(rig) if b is None else b
     p = solve(b, draft_factor=draft_factor) if point is None else point
     load, wheel_speed = float(p.engine_share), float(p.no_slip_speed)
     if not load > 0:

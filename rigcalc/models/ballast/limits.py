@@ -15,10 +15,11 @@ import numpy as np
 from rigcalc.core.units import mass_of
 from rigcalc.models.ballast.advice import front_band
 from rigcalc.models.machine import statics
+from rigcalc.models.machine.field import in_field
 from rigcalc.models.machine.limits import STEER_PULL_SHARE, STEER_SHARE
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.machine.statics import Situations
-from rigcalc.models.rig.bare import BareRig, bare
+from rigcalc.models.rig.bare import BareRig
 from rigcalc.models.rig.rig import Gear, Rig
 from rigcalc.models.rig.running_gear import capacities, sizes
 
@@ -121,7 +122,7 @@ def weight_limits(
 
     b, at: the rig's bare numbers and the job's situations, where they are known already.
     """
-    b = bare(rig) if b is None else b
+    b = in_field(rig) if b is None else b
     at = situations(rig, b, draft_factor) if at is None else at
     out: list[WeightLimit] = []
     if b.front is None:

@@ -32,9 +32,10 @@ from rigcalc.models.ballast.search import (
     search,
 )
 from rigcalc.models.machine import statics
+from rigcalc.models.machine.field import in_field
 from rigcalc.models.machine.limits import caps
 from rigcalc.models.machine.operating_point import solve
-from rigcalc.models.rig.bare import BareRig, bare
+from rigcalc.models.rig.bare import BareRig
 from rigcalc.models.rig.rig import Rig
 
 MOST_SETS = 1_000_000  # walked one by one; beyond, an integer programme takes over
@@ -141,7 +142,7 @@ def make_plan(
     where scipy is missing, and for one so large that no answer is found with the effort of `search`.
     """
     try:
-        return _planned(rig, job, most_sets, found_jobs, bare(rig) if b is None else b)
+        return _planned(rig, job, most_sets, found_jobs, in_field(rig) if b is None else b)
     except TooLargeError:
         kinds = choices(rig)
         largest = " and ".join(f"'{kind.name or f'{kind.liquid} in the {kind.axle} tyres'}'"

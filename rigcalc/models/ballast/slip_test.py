@@ -21,10 +21,11 @@ from rigcalc.models.ballast.advice import front_band
 from rigcalc.models.ballast.limits import Which
 from rigcalc.models.ballast.mass_curve import with_mass
 from rigcalc.models.ballast.slip_move import Move, move_for_slip, room
+from rigcalc.models.machine.field import in_field
 from rigcalc.models.machine.limits import STEER_SHARE, SlipSource, caps
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.machine.seeking import edge, first_run
-from rigcalc.models.rig.bare import BareRig, bare
+from rigcalc.models.rig.bare import BareRig
 from rigcalc.models.rig.measure import Measure
 from rigcalc.models.rig.rig import Rig
 
@@ -158,7 +159,7 @@ def verdict(test: SlipTest, rig: Rig | None = None, band: tuple[float, float] | 
     if band is None:
         if rig is None:
             raise InputError([Fault("slip test", "neither a rig nor a band", "one of them", "a rig file, or --band '8 to 13'")])
-        c = caps(rig, bare(rig))
+        c = caps(rig, in_field(rig))
         band, source = (c.slip_low, c.slip_high), c.slip_source
     low, high = band
     if not 0 <= low < high < 1:
@@ -175,7 +176,7 @@ def verdict(test: SlipTest, rig: Rig | None = None, band: tuple[float, float] | 
     made = Verdict(state, band, source, None, None, None, None, rig is not None, slip_is_high=test.slip > (low + high) / 2)
     if rig is None:
         return made
-    b = bare(rig)
+    b = in_field(rig)
     draft = draft_for_slip(b, test.slip)
     made = replace(made, to_middle=mass_for_slip(rig, test.slip, (low + high) / 2))
     if edge is None:
@@ -200,7 +201,7 @@ def mass_for_slip(rig: Rig, measured: float, wished: float) -> float | None:
 
     None where the model can't slip as measured, or no mass from a third to three times today's gives it.
     """
-    b = bare(rig)
+    b = in_field(rig)
     draft = draft_for_slip(b, measured)
     if draft is None or not 0 < wished < 1:
         return None

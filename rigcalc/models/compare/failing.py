@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from rigcalc.models.machine.draws import draws, number
+from rigcalc.models.machine.draws import draws_for
 from rigcalc.models.machine.limits import LIMITS, NEEDS, WORKING, shares
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.size.answer import Answer
@@ -16,7 +16,7 @@ def failing(answer: Answer) -> dict[str, float]:
     Where grip can't give the pull there is no slip and no engine load; grip alone is counted there.
     """
     b = answer.bare_rig
-    drawn = draws(b.draft_range, number("cone_range"), answer.sure.seed)
+    drawn = draws_for(b, answer.sure.seed)
     used = shares(b, solve(b, drawn=drawn, want=NEEDS), answer.caps)
     counting = [name for name in used if LIMITS[name].hard or name in WORKING]
     parts = {name: float(np.mean(np.broadcast_to(used[name] > 1.0, drawn.row.shape))) for name in counting}

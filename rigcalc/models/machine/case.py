@@ -7,9 +7,10 @@ from functools import cached_property
 from typing import Any
 
 from rigcalc.models.machine.curves import best_slip
+from rigcalc.models.machine.field import in_field
 from rigcalc.models.machine.limits import Caps, caps, shares
 from rigcalc.models.machine.operating_point import Point, Record, solve
-from rigcalc.models.rig.bare import BareRig, bare
+from rigcalc.models.rig.bare import BareRig
 from rigcalc.models.rig.rig import Rig
 
 
@@ -39,7 +40,7 @@ class Case:
 
 def case_of(rig: Rig) -> Case:
     """Look up and solve a rig, once."""
-    b = bare(rig)
+    b = in_field(rig)
     record: Record = []
     point = solve(b, record=record)
     return Case(rig, b, caps(rig, b), point, record)

@@ -10,10 +10,10 @@ from typing import Any
 
 import numpy as np
 
-from rigcalc.equations import balance, capacity, draft, fuel, power, traction_wheel
+from rigcalc.equations import balance, capacity, draft, draft_shift, fuel, power, traction_wheel
 from rigcalc.models.machine import engine, statics
 from rigcalc.models.machine.draft_force import draft_force
-from rigcalc.models.machine.draws import Draws
+from rigcalc.models.machine.draws import Draws, likely_of
 from rigcalc.models.machine.grip import Grip, QuickGrip
 from rigcalc.models.machine.once import once
 from rigcalc.models.machine.statics import Use, plain
@@ -122,8 +122,11 @@ class Chain:
         """The running gear at these axle loads, with the mobility numbers of its wheels."""
         b = self.b
         grip = QuickGrip(self.use) if self.use is plain else Grip(self.use)
-        factor = self.cone_factor if self.drawn is None else self.cone_factor * self.drawn.cone
-        cone = b.cone_index * np.asarray(factor, float)[()]
+        drawn = likely_of(b) if self.drawn is None and b.told is not None else self.drawn
+        factor = self.cone_factor if drawn is None else self.cone_factor * drawn.cone
+        factor = np.asarray(factor, float)[()]
+        read = b.told is not None and self.drawn is None
+        cone = self.use(draft_shift.cone_index_as_read, b.cone_index, factor) if read else b.cone_index * factor
         grip.front_mobility = grip.axle(b, b.front, self.front_load, cone) if b.front else np.nan
         if b.multipass and b.front and b.front.kind != "track" and b.rear.kind != "track":
             cone = self.use(traction_wheel.cone_index_after_pass, cone, grip.front_mobility)

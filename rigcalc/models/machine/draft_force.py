@@ -8,7 +8,7 @@ import numpy as np
 
 from rigcalc.core.tables import table
 from rigcalc.equations import draft, draft_shift
-from rigcalc.models.machine.draws import Draws, likely, number
+from rigcalc.models.machine.draws import Draws, likely_of, number
 from rigcalc.models.machine.statics import plain
 from rigcalc.models.rig.bare import BareRig
 from rigcalc.models.rig.gang import BareGang
@@ -25,12 +25,12 @@ def deep_most(b: BareRig) -> Any:
 def deep_share_band(b: BareRig) -> tuple[float, float, float]:
     """Give (low, likely, high) of that share."""
     low, high = 0.0, float(deep_most(b))
-    return low, likely().deep * high, high
+    return low, likely_of(b).deep * high, high
 
 
 def draft_force(b: BareRig, use: Any, drawn: Draws | None = None) -> Any:
     """Give draft in kN. use: calls an equation of the book. drawn: combinations, or None for the likely one."""
-    at = drawn or likely()
+    at = drawn or likely_of(b)
     most = deep_most(b)
     if use is plain:
         own = _quick(b, at, most)
@@ -46,7 +46,9 @@ def draft_force(b: BareRig, use: Any, drawn: Draws | None = None) -> Any:
         factor = _between(b.deep_factor, b.deep_factor_other, at.texture)
         deep = use(draft.implement_draft, factor, b.deep_a, b.deep_b, b.deep_c, *work)
         force = use(draft_shift.draft_between_rows, force, deep, most * at.deep)
-    own = _shifted(b, use, at, force) * at.row / 1000
+    force = _shifted(b, use, at, force)
+    read = drawn is None and b.told is not None
+    own = (use(draft_shift.draft_as_read, force, at.row) if read else force * at.row) / 1000
     return own + gangs_force(b, use, at) if b.gangs else own
 
 
@@ -60,7 +62,7 @@ def gang_forces(b: BareRig, use: Any = plain, drawn: Draws | None = None) -> lis
 
     Its row scatters with the tool's, each by its own range: they stand in one soil. Wheel tracks and hard ground are left out.
     """
-    at = drawn or likely()
+    at = drawn or likely_of(b)
     return [_gang(b, gang, use, at) for gang in b.gangs]
 
 

@@ -87,6 +87,20 @@ def draws(
     )
 
 
+def likely_of(b: Any) -> Draws:
+    """Give the one combination that a rig's likely answer stands on: what its field's readings told, where there are any."""
+    found: Draws = likely() if b.told is None else b.told.likely
+    return found
+
+
+def draws_for(b: Any, seed: int, count: int = DRAWS, cone_spread: float | None = None, reading: str = READING) -> Draws:
+    """Give a rig's combinations: those that its field's readings leave, where there are any; else those of the table."""
+    if b.told is not None:
+        found: Draws = b.told.draws(count, seed)
+        return found
+    return draws(b.draft_range, number("cone_range") if cone_spread is None else cone_spread, seed, count, reading)
+
+
 def _factors(spread: float, levels: Any, reading: str) -> Any:
     """Give factors around 1 at these levels: by `ranges.py`, or even from one end of the range to the other."""
     if reading == "hard_limits":

@@ -21,8 +21,9 @@ from rigcalc.core.values import apart
 from rigcalc.models.machine import blocks
 from rigcalc.models.machine.chain import Chain
 from rigcalc.models.machine.draws import Draws
+from rigcalc.models.machine.field import in_field
 from rigcalc.models.rig.asked import asked
-from rigcalc.models.rig.bare import BareRig, bare
+from rigcalc.models.rig.bare import BareRig
 from rigcalc.models.rig.rig import Rig
 
 Record = list[tuple[Equation, tuple[Any, ...]]]
@@ -151,7 +152,7 @@ def operating_point(
     numbers, faults = bare_work(**changes)
     rig = asked(rig, faults, threads=threads, strict=strict)
     record: Record | None = [] if strict else None
-    point = solve(bare(rig).at(**numbers), record=record, threads=threads)
+    point = solve(in_field(rig).at(**numbers), record=record, threads=threads)
     hold_to_range(record or [])
     return OperatingPoint(point)
 

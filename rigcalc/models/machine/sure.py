@@ -10,7 +10,7 @@ from typing import Any
 
 import numpy as np
 
-from rigcalc.models.machine.draws import DRAWS, READING, draws, number
+from rigcalc.models.machine.draws import DRAWS, READING, draws_for
 from rigcalc.models.machine.limits import NEEDS, Caps, shares, works
 from rigcalc.models.machine.operating_point import UNITS, solve
 from rigcalc.models.rig.bare import BareRig
@@ -40,7 +40,7 @@ def how_sure(b: BareRig, c: Caps, cone_spread: float | None = None, seed: int = 
 
     cone_spread: range of the cone index (the table's where it is None). reading: of the draft row's range, see READINGS.
     """
-    drawn = draws(b.draft_range, number("cone_range") if cone_spread is None else cone_spread, seed, DRAWS, reading)
+    drawn = draws_for(b, seed, DRAWS, cone_spread, reading)
     point = solve(b, drawn=drawn, want=(*BANDED, *NEEDS))
     used = shares(b, point, c)
     pulls = np.isfinite(point.slip) & (used["engine"] <= 1.0)
@@ -58,7 +58,7 @@ def chance_over(
     b: BareRig, c: Caps, depths: Any, cone_spread: float | None = None, seed: int = 0, count: int = 512
 ) -> tuple[Any, Any]:
     """Give (chance that it pulls, chance that it works well) for each of `depths` in cm, a 1-d array."""
-    drawn = draws(b.draft_range, number("cone_range") if cone_spread is None else cone_spread, seed, count)
+    drawn = draws_for(b, seed, count, cone_spread)
     grid = b.at(depth=np.asarray(depths, float)[:, None])
     point = solve(grid, drawn=drawn, want=NEEDS)
     used = shares(grid, point, c)

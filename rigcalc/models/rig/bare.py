@@ -109,6 +109,7 @@ class BareRig:
     # the tractor's own test report: L/h at no load, L/h for each kW
     test_idle: float | None = None
     test_slope: float | None = None
+    told: Any = None  # what readings told of the field (`machine/field.py`); None without
 
     @property
     def weight(self) -> float:

@@ -28,8 +28,10 @@ def all_faults(data: dict[str, Any], error: ValidationError, good: Rig) -> list[
     data, pattern = copy.deepcopy(data), good.model_dump(mode="json", exclude_none=True)
     faults: dict[str, Fault] = {}
     mended: set[str] = set()
+    out: set[tuple[Any, ...]] = set()  # places of what was mended: an entry that was taken out isn't missing
     for _ in range(_ROUNDS):
-        entries = [dict(entry) for entry in error.errors(include_url=False)]
+        entries: list[dict[str, Any]] = [dict(entry) for entry in error.errors(include_url=False)]
+        entries = [entry for entry in entries if entry["type"] != "missing" or entry["loc"] not in out]
         for entry in entries:
             fault = fault_of(entry)
             if entry["type"] not in _ACROSS or not any(name in fault.got.split() for name in mended):
@@ -37,6 +39,7 @@ def all_faults(data: dict[str, Any], error: ValidationError, good: Rig) -> list[
         fixed = [_mend(data, entry, pattern) for entry in entries if entry["type"] != "rig"]
         if not any(fixed):
             break
+        out |= {tuple(entry["loc"]) for entry in entries}
         mended |= {name for name in fixed if name}
         try:
             Rig.model_validate(data)

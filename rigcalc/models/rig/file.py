@@ -11,6 +11,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.models.rig.beside import load_beside
 from rigcalc.models.rig.bounds import LARGEST_FILE, too_much, too_much_in
 from rigcalc.models.rig.faults import all_faults
 from rigcalc.models.rig.rig import Rig
@@ -96,9 +97,24 @@ def load_rig(path: str | Path) -> Rig:
     if len(data) > LARGEST_FILE:
         raise InputError([Fault("rig file", f"more than {LARGEST_FILE // 1024} KiB", "a rig file of a few KiB")])
     try:
-        return read_rig(data.decode("utf-8-sig"))  # some editors put a mark in front
+        text = data.decode("utf-8-sig")  # some editors put a mark in front
     except UnicodeDecodeError:
         raise InputError([Fault("rig file", "bytes that are not text", "a TOML text file in UTF-8", "rigcalc new")]) from None
+    return _with_readings(_data(text), file)
+
+
+def _with_readings(data: dict[str, Any], file: Path) -> Rig:
+    """Make a rig of a file's data and the readings in the CSV file beside it. Raises InputError with the faults of both."""
+    try:
+        rows = load_beside(file)
+    except InputError as error:
+        try:
+            rig_from(data)
+        except InputError as own:
+            raise InputError([*own.faults, *error.faults]) from None
+        raise
+    own_rows = data.get("reading", [])
+    return rig_from({**data, "reading": [*own_rows, *rows]} if rows and isinstance(own_rows, list) else data)
 
 
 def read_rig(text: str) -> Rig:
@@ -126,14 +142,18 @@ def read_rig(text: str) -> Rig:
     """
     if not isinstance(text, str):
         raise InputError([Fault("rig file", shown(text), "the text of a rig file", "load_rig(path) for a file")])
+    return rig_from(_data(text))
+
+
+def _data(text: str) -> dict[str, Any]:
+    """Give what stands in the text of a rig file. Raises InputError for one that isn't TOML or is too large."""
     if (fault := too_much(text)) is not None:
         raise InputError([fault])
     try:
-        data = tomllib.loads(text)
+        return tomllib.loads(text)
     except (ValueError, RecursionError) as error:  # TOMLDecodeError is a ValueError; so is a number of too many digits
         got = f"text that breaks off or is not TOML ({str(error)[:120]})"
         raise InputError([Fault("rig file", got, "TOML, as `rigcalc new` writes it", 'for example depth = "12 in"')]) from None
-    return rig_from(data)
 
 
 def rig_from(data: dict[str, Any]) -> Rig:

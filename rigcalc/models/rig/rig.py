@@ -19,6 +19,7 @@ from pydantic_core import PydanticCustomError
 
 from rigcalc.core.errors import InputError, shown
 from rigcalc.core.tables import table
+from rigcalc.models.rig.field_reading import MOST_READINGS, Asked, Reading, check_readings
 from rigcalc.models.rig.gang import MOST_GANGS, Gang
 from rigcalc.models.rig.geometry import check_gear, check_stance
 from rigcalc.models.rig.known import check_size, check_total
@@ -333,6 +334,8 @@ class Rig(_Part):
     scale: Scale | None = None
     gears: Gears | None = None
     fuel_test: Annotated[tuple[FuelTest, ...], Field(max_length=60)] = ()
+    reading: Annotated[tuple[Reading, ...], Field(max_length=MOST_READINGS)] = ()
+    asked: Asked | None = None
     _taken: tuple[Taken, ...] = PrivateAttr(())
 
     @model_validator(mode="wrap")
@@ -361,4 +364,6 @@ class Rig(_Part):
         if len(set(names)) < len(names):
             raise fault("two kinds of ballast with one name", "a name of its own for each", "another name")
         check_fuel_test(self.fuel_test)
+        rated = self.gears.rated_speed if self.gears else None
+        check_readings(self.reading, rated.to("rpm") if rated else None, self.asked)
         return self

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from os import PathLike
 from typing import Any
@@ -21,6 +21,7 @@ from rigcalc.models.machine.sure import Sure, chance_over, how_sure
 from rigcalc.models.machine.wetness import Wetness, wetness
 from rigcalc.models.rig.asked import asked
 from rigcalc.models.rig.bare import BareRig
+from rigcalc.models.rig.file import replaced
 from rigcalc.models.rig.rig import Rig
 from rigcalc.models.size.first import Doubt, Outcome, measure_first
 from rigcalc.models.size.notes import Note, notes
@@ -56,7 +57,8 @@ class Answer:
     best_slip is (low, best, high): the slip of best tractive efficiency and the band within 1 percent of it, as decimals;
     NaN where the running gear can't even roll itself along.
     range_use is the equation's input nearest to the end of its range; equations are those used, in order. cautions are keys
-    of the table of cautions. wetness is None where the rig file says nothing about it.
+    of the table of cautions. wetness is None where the rig file says nothing about it. before: where readings from the field
+    stand behind this answer, the one without them.
     `rigcalc.in_words(answer)` says all of it.
     """
 
@@ -77,6 +79,7 @@ class Answer:
     equations: tuple[Equation, ...] = field(repr=False)
     bare_rig: BareRig = field(repr=False)
     caps: Caps = field(repr=False)
+    before: Answer | None = field(default=None, repr=False)
 
     @property
     def pulls(self) -> bool:
@@ -162,6 +165,13 @@ def size(rig: Rig | str | PathLike[str], *, seed: int = 0, strict: bool = False)
     (True, 'tool_depth')
     """
     rig = asked(rig, seed=seed, strict=strict)
+    answer = _answer(rig, seed, strict)
+    if answer.bare_rig.told is None:
+        return answer
+    return replace(answer, before=_answer(replaced(rig, {"reading": None, "asked": None}), seed, strict))
+
+
+def _answer(rig: Rig, seed: int, strict: bool) -> Answer:
     case = case_of(rig)
     b, c, p, record, used = case.bare, case.caps, case.point, case.record, case.used
     if strict:

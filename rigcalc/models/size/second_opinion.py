@@ -32,7 +32,7 @@ def second_opinion(rig: Rig, b: BareRig, p: Point, c: Caps) -> SecondOpinion | N
         return None
     row = table("d497_draft")[other]
     factor = soil_factor(row, soil_group_of(rig))
-    changed = b.at(soil_factor=factor, draft_a=row["a_si"], draft_b=row["b_si"], draft_c=row["c_si"], deep_from=None)
+    changed = b.at(soil_factor=factor, draft_a=row["a_si"], draft_b=row["b_si"], draft_c=row["c_si"], deep_from=None, told=None)
     point = solve(changed, want=("draft", "slip", "engine_share"))
     pulls = bool(np.isfinite(point.slip))
     share = float(point.engine_share) if pulls else None

@@ -7,8 +7,10 @@ from typing import Any
 
 from rigcalc.models.machine.curves import WITHIN
 from rigcalc.models.machine.operating_point import UNITS
+from rigcalc.models.size.answer import Answer
 from rigcalc.models.size.first import Doubt, Outcome
 from rigcalc.views.json.wetness import wetness_data
+from rigcalc.words.field import from_readings
 from rigcalc.words.size import SizeWords
 
 VERSION = 1  # raised when a name or a unit changes
@@ -40,11 +42,7 @@ def answer_data(words: SizeWords, with_working: bool = False) -> dict[str, Any]:
              "text": w.text}
             for r, w in zip(answer.reverse, words.reverse, strict=True)
         ],
-        "sure": {
-            "chance_pulls": answer.sure.chance_pulls, "chance_works": answer.sure.chance_works, "seed": answer.sure.seed,
-            "bands": {name: {"low": _number(low, unit), "middle": _number(middle, unit), "high": _number(high, unit)}
-                      for name, (low, middle, high, unit) in answer.sure.bands.items()},
-        },
+        "sure": _sure(answer),
         "best_slip": {end: _number(value, "1") for end, value in zip(("low", "best", "high"), answer.best_slip, strict=True)}
         | {"within": _number(1 - WITHIN, "1")},
         "second_opinion": None if answer.second_opinion is None else {
@@ -74,6 +72,21 @@ def answer_data(words: SizeWords, with_working: bool = False) -> dict[str, Any]:
     }  # fmt: skip
     if answer.wetness is not None:
         data["wetness"] = wetness_data(answer.wetness)
+    if (told := answer.bare_rig.told) is not None and answer.before is not None:
+        before = answer.before
+        data["readings"] = {
+            "field": told.field, "day": told.day, "days": list(told.days), "from": from_readings(told),
+            "counted": [each.place + 1 for each in told.seen],
+            "left_out": [{"reading": place + 1, "why": why} for place, why in told.left_out.items()],
+            "do_not_fit": [{"reading": place + 1, "number": kind} for place, kind in told.misfits],
+            "draws_worth": round(told.weighed.effective),
+        }  # fmt: skip
+        data["before"] = {
+            "verdict": before.verdict.judgement.value, "state": before.verdict.state.value,
+            "point": {name: _number(getattr(before.point.bare, name), unit) for name, unit in UNITS.items()},
+            "reverse": [{"question": r.question, "value": _number(r.value, r.unit), "binds": r.binds} for r in before.reverse],
+            "sure": _sure(before),
+        }  # fmt: skip
     if with_working:
         data["working"] = [
             {"equation": w.equation, "formula": w.text, "latex": w.latex, "numbers": w.text_numbers, "result": w.result,
@@ -86,6 +99,14 @@ def _outcome(doubt: Doubt, outcome: Outcome) -> dict[str, Any]:
     value = outcome.value if isinstance(outcome.value, str) else _number(outcome.value, doubt.unit or "1")
     return {"value": value, "verdict": outcome.judgement.value, "state": outcome.state.value, "chance": outcome.chance,
             "slip": _number(outcome.slip, "1"), "engine_share": _number(outcome.engine_share, "1")}  # fmt: skip
+
+
+def _sure(answer: Answer) -> dict[str, Any]:
+    return {
+        "chance_pulls": answer.sure.chance_pulls, "chance_works": answer.sure.chance_works, "seed": answer.sure.seed,
+        "bands": {name: {"low": _number(low, unit), "middle": _number(middle, unit), "high": _number(high, unit)}
+                  for name, (low, middle, high, unit) in answer.sure.bands.items()},
+    }  # fmt: skip
 
 
 def _number(value: Any, unit: str) -> dict[str, Any] | None:

@@ -39,6 +39,8 @@ def answer_parts(words: SizeWords, all_notes: bool = False, all_first: bool = Fa
     yield safe(words, style=_STYLES[words.answer.verdict.judgement])
     yield Text("")
     yield Text(_rig_line(words), style="dim")
+    if words.changed:
+        yield from headed("What the readings changed", _changed(words))
     yield from headed("What it takes", _takes(words))
     if words.best_slip:
         yield Padding(Text(f"\n{words.best_slip}"), (0, 0, 0, 2))
@@ -89,6 +91,15 @@ def _takes(words: SizeWords) -> Table:
         low, _, high, _ = answer.sure.bands[name]
         unit_text = "%" if unit == "share" else to_shown(1.0, unit, units)[1]
         table.add_row(QUANTITY_TITLES[name], _plain(value, unit, units), _span(low, high, unit, units), unit_text)
+    return table
+
+
+def _changed(words: SizeWords) -> Table:
+    table = Table(box=None, pad_edge=False, show_header=True, header_style="dim")
+    for title, side in (("", "left"), ("without them", "right"), ("with them", "right")):
+        table.add_column(title, justify=side)  # type: ignore[arg-type]
+    for row in words.changed:
+        table.add_row(row.title, row.before, row.after)
     return table
 
 

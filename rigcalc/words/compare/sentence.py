@@ -10,6 +10,7 @@ from rigcalc.models.compare.figures import UNITS, first_limit
 from rigcalc.models.machine.wetness import Wet
 from rigcalc.models.size.verdict import GO_FROM, Judgement, State
 from rigcalc.words.compare.rows import cell, in_hundred
+from rigcalc.words.field import from_readings
 from rigcalc.words.limits import limit_title
 from rigcalc.words.numbers import System
 from rigcalc.words.said import Said
@@ -48,7 +49,7 @@ _PARTED = {
 def say_comparison(comparison: Comparison, units: System) -> Said:
     """Say in a few sentences which rig is ahead, why, and when it doesn't matter."""
     word, headline = _SAYS[comparison.choice.outcome](comparison)
-    rest = [*_work(comparison), *_behind(comparison), *_close(comparison)]
+    rest = [*_work(comparison), *_read(comparison), *_behind(comparison), *_close(comparison)]
     rest += [_parted(part, comparison, units) for part in comparison.choice.parted]
     return Said(word, headline, tuple(rest))
 
@@ -57,6 +58,18 @@ def _work(comparison: Comparison) -> list[str]:
     work = list(comparison.choice.different_work)
     differ = "differs" if len(work) == 1 else "differ"
     return [f"They aren't asked the same work, which comes into every figure: {listed(work)} {differ}."] if work else []
+
+
+def _read(comparison: Comparison) -> list[str]:
+    """Say which rigs stand on readings from the field; the others stand on the table."""
+    by: dict[str, list[str]] = {}
+    for side in comparison.rigs:
+        if (told := side.answer.bare_rig.told) is not None:
+            by.setdefault(from_readings(told), []).append(side.name)
+    whole = len(by) == 1 and sum(map(len, by.values())) == len(comparison.rigs)
+    if whole:
+        return [f"All of it {next(iter(by))}."]
+    return [f"{listed(names)}: {text}; what has no reading goes by the table." for text, names in by.items()]
 
 
 def _same(comparison: Comparison) -> tuple[str, str]:

@@ -22,7 +22,8 @@ from rigcalc.words.size.parts import (
     season_words,
     sure_text,
 )
-from rigcalc.words.size.sentence import say_answer
+from rigcalc.words.size.readings_said import Changed, changed_rows
+from rigcalc.words.size.sentence import JUDGEMENTS, say_answer
 from rigcalc.words.size.working import working_steps
 from rigcalc.words.taken import taken_in_short, taken_lines
 from rigcalc.words.wetness import wetness_notes
@@ -73,6 +74,11 @@ class SizeWords:
         """The reverse answers in words."""
         tool = self.answer.rig.implement.tool
         return tuple(reverse_words(found, tool, self.units) for found in self.answer.reverse)
+
+    @cached_property
+    def changed(self) -> tuple[Changed, ...]:
+        """What the field's readings changed, before and after side by side; empty where there are none."""
+        return changed_rows(self.answer, self.units, {judgement.value: word for judgement, word in JUDGEMENTS.items()})
 
     @cached_property
     def season(self) -> SeasonWords:

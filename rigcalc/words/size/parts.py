@@ -13,8 +13,10 @@ from rigcalc.models.size.reverse import Furthest
 from rigcalc.models.size.season import Season
 from rigcalc.models.size.verdict import State
 from rigcalc.words.apart import percent_apart, say_apart, share_used
+from rigcalc.words.field import such_fields
 from rigcalc.words.limits import CUT_TITLES, STATE_WORDS, is_advice, limit_source, limit_title
 from rigcalc.words.numbers import System, chance, number, percent, percent_number, say
+from rigcalc.words.size.readings_said import sure_by_readings
 from rigcalc.words.tools import pieces
 
 _SHORT = {"deepest": "depth", "fastest": "speed", "most tools": "width", "smallest engine": "engine", "least mass": "weight"}
@@ -161,15 +163,17 @@ def season_words(days: Season | None, units: System) -> SeasonWords:
 
 def chances_text(answer: Answer) -> str:
     """Say the two chances of an answer."""
-    sure = answer.sure
+    sure, fields = answer.sure, such_fields(answer.bare_rig.told)
     return (
-        f"Enough grip and engine in {chance(sure.chance_pulls)} such fields; every limit kept, slip too, in "
+        f"Enough grip and engine in {chance(sure.chance_pulls)} {fields}; every limit kept, slip too, in "
         f"{chance(sure.chance_works)}."
     )
 
 
 def sure_text(answer: Answer) -> str:
     """Say how sure the answer is and what that rests on: the one line of doubt, which stands for all that is from memory."""
+    if by_readings := sure_by_readings(answer):
+        return chances_text(answer) + by_readings
     return (
         f"{chances_text(answer)} Draft scatters by {percent(answer.sure.draft_range)} either way, and soil strength scatters "
         "too. Most of the standard's figures stand here from memory; the working names each source."

@@ -11,13 +11,17 @@ from rigcalc.models.machine.limits import LIMITS
 from rigcalc.models.size.answer import Answer, Margin
 from rigcalc.models.size.verdict import SOFTEST, STEEPEST, Judgement, State
 from rigcalc.words.apart import percent_apart, say_apart
+from rigcalc.words.field import from_readings, such_fields
 from rigcalc.words.judgement import JUDGEMENTS as JUDGEMENTS
 from rigcalc.words.limits import limit_title, passed_text
 from rigcalc.words.numbers import System, capital, chance, percent, say
 from rigcalc.words.said import Said
+from rigcalc.words.size.readings_said import says_before, says_doubt
 from rigcalc.words.taken import count_by_rule
 from rigcalc.words.tools import counted, piece
 from rigcalc.words.wetness import wetness_headline
+
+_WORDS = {judgement.value: word for judgement, word in JUDGEMENTS.items()}
 
 
 def say_answer(answer: Answer, units: System) -> Said:
@@ -125,9 +129,7 @@ def _light_front(answer: Answer, units: System) -> Said:
 
 
 def _unsure(answer: Answer, units: System) -> Said:
-    headline = (
-        f"it should pull {_job(answer, units)} with {_load(answer)}, yet every limit holds in {_chance(answer)} such fields"
-    )
+    headline = f"it should pull {_job(answer, units)} with {_load(answer)}, yet every limit holds in {_chance(answer)}"
     if answer.verdict.judgement is Judgement.DONT:
         return _said(answer, f"{headline}.", *_first(answer, units))
     start = answer.sure_depth
@@ -163,6 +165,9 @@ def _said(answer: Answer, headline: str, *rest: str) -> Said:
     if by_rule and answer.verdict.judgement is not Judgement.DONT:
         entries = "entry of this rig is" if by_rule == 1 else "entries of this rig are"
         headline = f"{headline.removesuffix('.')}; {by_rule} {entries} taken by rule, not measured."
+    if answer.bare_rig.told is not None:
+        headline = f"{headline.removesuffix('.')}; {from_readings(answer.bare_rig.told)}."
+        rest = (*rest, *filter(None, (says_before(answer, _WORDS), says_doubt(answer))))
     return Said(JUDGEMENTS[answer.verdict.judgement], headline, rest)
 
 
@@ -208,12 +213,12 @@ def _first(answer: Answer, units: System) -> tuple[str, ...]:
 
 
 def _odds(answer: Answer) -> str:
-    return f"Every limit holds in {_chance(answer)} such fields."
+    return f"Every limit holds in {_chance(answer)}."
 
 
 def _other_odds(answer: Answer) -> str:
-    return f"All else holds in {_chance(answer)} such fields."
+    return f"All else holds in {_chance(answer)}."
 
 
 def _chance(answer: Answer) -> str:
-    return chance(answer.sure.chance_works)
+    return f"{chance(answer.sure.chance_works)} {such_fields(answer.bare_rig.told)}"

@@ -9,10 +9,12 @@ from rigcalc.models.rig.rig import Rig
 from rigcalc.models.size.answer import Answer
 from rigcalc.models.size.verdict import Judgement, State
 from rigcalc.words.cautions import caution_source
+from rigcalc.words.field import from_readings, such_fields
 from rigcalc.words.limits import limit_title, slip_source
 from rigcalc.words.numbers import System, chance, percent, say
 from rigcalc.words.size.answer import SizeWords
 from rigcalc.words.size.parts import chances_text, reverse_lines
+from rigcalc.words.size.readings_said import sure_by_readings
 from rigcalc.words.spelling import spelt
 from rigcalc.words.tools import piece
 from rigcalc.words.wetness import wetness_notes
@@ -36,9 +38,10 @@ def first_text(answer: Answer, units: System, whole: str) -> str:
 
 def doubt_text(answer: Answer) -> str:
     """Say in one line how sure the verdict is."""
-    return (
-        f"How sure: every limit holds in {chance(answer.sure.chance_works)} such fields, counting what draft and soil scatter."
-    )
+    told = answer.bare_rig.told
+    holds = f"{chance(answer.sure.chance_works)} {such_fields(told)}"
+    by = "" if told is None else f", {from_readings(told)}"
+    return f"How sure: every limit holds in {holds}, counting what draft and soil scatter{by}."
 
 
 def stop_signs(answer: Answer, units: System) -> tuple[str, ...]:
@@ -77,6 +80,8 @@ def ground_text(rig: Rig) -> str:
 
 def sure_on_sheet(answer: Answer) -> str:
     """Say how sure the answer is; the sheet names its sources elsewhere."""
+    if by_readings := sure_by_readings(answer):
+        return f"{chances_text(answer)} Bands are what 8 in 10 of them fall into.{by_readings}"
     return (
         f"{chances_text(answer)} Bands are what 8 fields in 10 fall into: the draft table scatters by "
         f"{percent(answer.sure.draft_range)} either way, and soil strength scatters too."

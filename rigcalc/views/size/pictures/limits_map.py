@@ -8,9 +8,9 @@ from typing import Any
 import numpy as np
 
 from rigcalc.models.machine.curves import limits_map
+from rigcalc.models.machine.field import draft_factor_at
 from rigcalc.models.machine.limits import Caps, shares, worst
 from rigcalc.models.machine.operating_point import solve
-from rigcalc.models.machine.ranges import factor_at
 from rigcalc.models.machine.sure import HIGH, LOW
 from rigcalc.models.rig.bare import BareRig
 from rigcalc.widgets.plot import Twin, axis, even_depths, label, layout, ring, scaled, unit_of
@@ -100,7 +100,7 @@ def _edges(rig: BareRig, caps: Caps, base: dict[str, Any], depths: Any) -> list[
     out = []
     b = rig.at(depth=depths[:, None], speed=_SPEEDS[None, :])
     for level in (HIGH, LOW):
-        harder = solve(b, draft_factor=factor_at(level, b.draft_range))
+        harder = solve(b, draft_factor=draft_factor_at(b, level))
         share = np.broadcast_to(worst(shares(b, harder, caps))[0], (depths.size, _SPEEDS.size))
         out.append(_edge(base, share, 2, "edge, 8 in 10", "dot", legend=level == HIGH))
     return out

@@ -1,0 +1,277 @@
+"""`rigcalc reading`: readings from the field, kept beside the rig file. Exit codes: 0 in order, 2 bad input."""
+
+from __future__ import annotations
+
+import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from rigcalc.cli.common import changed, typed_units, units_option
+from rigcalc.core.errors import Fault, InputError, printable, shown
+
+if TYPE_CHECKING:
+    from rigcalc.models.rig.field_reading import Reading
+    from rigcalc.models.rig.rig import Rig
+
+_json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON with units and nothing else.")
+_field_option = click.option("--field", help="Which field (default: that of the last reading).")
+_day_option = click.option("--day", help='Which day, such as 2026-11-04, or "another" (default: the last that was read).')
+
+
+@click.group()
+def reading() -> None:
+    """Readings from the field: add one, list them, what they tell, what to read next, and whether we said it right.
+
+    They are kept in NAME.readings.csv beside NAME.toml, a line each, and in [[reading]] sections of the rig file. `size`,
+    `compare`, `ballast` and `sheet` go by them from then on.
+    """
+
+
+@reading.command()
+@click.argument("rig")
+@click.option("--date", help="The day, such as 2026-11-04 (default: today).")
+@click.option("--field", help="Which field.")
+@click.option("--depth", required=True, help='Depth dug out behind a shank, such as "14 in".')
+@click.option("--behind", type=int, default=1, show_default=True, help="How many shanks it was dug out behind.")
+@click.option("--speed", required=True, help='Speed over the ground, such as "5.1 mph".')
+@click.option("--slip", help='Slip as the display shows it, such as "12 percent".')
+@click.option("--wheel-speed", help='Or the wheel speed beside it, such as "5.8 mph".')
+@click.option("--turns-loaded", help="Or wheel turns over one distance under load,")
+@click.option("--turns-unloaded", help="and without.")
+@click.option("--load", help='Engine load, such as "82 percent".')
+@click.option("--load-of", type=click.Choice(["available", "rated"]),
+              help="Of what the engine gives at its speed (most monitors), or of rated power.")  # fmt: skip
+@click.option("--engine-speed", help='Engine speed, such as "1900 rpm"; the rig file then needs rated_speed.')
+@click.option("--fuel-rate", help='Fuel rate, such as "22 gal/h".')
+@click.option("--pull", help='Drawbar pull of a load cell, such as "18000 lbf".')
+@click.option("--depth-error", help="How far the depth may be off (two readings in three are nearer).")
+@click.option("--slip-error", help='How far slip may be off, in points, such as "1 percent".')
+@click.option("--load-error", help="How far the load may be off, as a share of it.")
+@click.option("--fuel-error", help="How far the fuel rate may be off, as a share of it.")
+@click.option("--pull-error", help="How far the pull may be off, as a share of it.")
+@click.option("--note", help="A line of your own.")
+@units_option
+def add(rig: str, behind: int, units: Any, **typed: str | None) -> None:
+    """Add a reading to the file beside RIG, with what was said of it before; nothing that stands there is touched."""
+    data = {name: value for name, value in typed.items() if value is not None}
+    _added(rig, data, behind, units)
+
+
+@reading.command("list")
+@click.argument("rig")
+@units_option
+@_json_option
+def list_(rig: str, units: Any, as_json: bool) -> None:
+    """List the readings of RIG and say which of them count."""
+    from rigcalc.cli.writing import json_text
+    from rigcalc.models.machine.field import told_of
+
+    loaded = _with_some(rig)
+    told = told_of(loaded)
+    if as_json:
+        from rigcalc.views.json.reading import list_data
+
+        click.echo(json_text(list_data(loaded, told)))
+        return
+    from rigcalc.views.terminal.parts import new_console
+    from rigcalc.views.terminal.reading import print_list
+
+    print_list(loaded, told, units or typed_units(loaded), new_console())
+
+
+@reading.command()
+@click.argument("rig")
+@_field_option
+@_day_option
+@units_option
+@_json_option
+def tell(rig: str, field: str | None, day: str | None, units: Any, as_json: bool) -> None:
+    """Say what the readings of RIG tell, which number told what, and which don't go together."""
+    from rigcalc.cli.writing import json_text
+    from rigcalc.models.reading import tells
+
+    loaded = changed(_with_some(rig), None, None, None, field=field, day=day)
+    telling = tells(loaded)
+    if telling is None:
+        raise InputError([Fault("RIG", "readings of which none counts", "one that isn't set aside, of this tool and field",
+                                "rigcalc reading list RIG says why each doesn't")])  # fmt: skip
+    units = units or typed_units(loaded)
+    if as_json:
+        from rigcalc.views.json.reading import telling_data
+
+        click.echo(json_text(telling_data(telling, loaded, units)))
+        return
+    from rigcalc.views.terminal.parts import new_console
+    from rigcalc.views.terminal.reading import print_telling
+
+    print_telling(telling, loaded, units, new_console())
+
+
+@reading.command("next")
+@click.argument("rig")
+@_field_option
+@_day_option
+@units_option
+@_json_option
+def next_(rig: str, field: str | None, day: str | None, units: Any, as_json: bool) -> None:
+    """Say what to read next to learn most about the job of RIG, or that it is time to stop."""
+    from rigcalc.cli.writing import json_text
+    from rigcalc.models.machine.field import told_of
+    from rigcalc.models.reading import next_reading
+    from rigcalc.models.rig.file import load_rig
+
+    loaded = changed(load_rig(rig), None, None, None, field=field, day=day)
+    found = next_reading(loaded)
+    if as_json:
+        from rigcalc.views.json.reading import next_data
+
+        click.echo(json_text(next_data(found)))
+        return
+    from rigcalc.views.terminal.parts import new_console
+    from rigcalc.views.terminal.reading import print_next
+
+    print_next(found, told_of(loaded), units or typed_units(loaded), new_console())
+
+
+@reading.command()
+@click.argument("rig")
+@units_option
+@_json_option
+def record(rig: str, units: Any, as_json: bool) -> None:
+    """Say how often what was read at RIG lay inside the band that was said before it."""
+    from rigcalc.cli.writing import json_text
+    from rigcalc.models.reading import record as record_of
+
+    loaded = _with_some(rig)
+    found = record_of(loaded)
+    if as_json:
+        from rigcalc.views.json.reading import record_data
+
+        click.echo(json_text(record_data(found)))
+        return
+    from rigcalc.views.terminal.parts import new_console
+    from rigcalc.views.terminal.reading import print_record
+
+    print_record(found, units or typed_units(loaded), new_console())
+
+
+@reading.command()
+@click.argument("rig")
+@click.argument("file")
+@click.option("--column", "columns", multiple=True, required=True,
+              help='A quantity, the heading of its column and its unit: "speed=Ground speed;km/h".')  # fmt: skip
+@click.option("--load-of", type=click.Choice(["available", "rated"]), help="What a column of load is a share of.")
+@click.option("--depth", help="Depth dug out behind a shank; with it the longest stretches are added as readings.")
+@click.option("--behind", type=int, default=1, show_default=True, help="How many shanks it was dug out behind.")
+@click.option("--date", help="The day of the log, such as 2026-11-04.")
+@click.option("--field", help="Which field.")
+@click.option("--most", type=click.IntRange(1, 12), default=3, show_default=True, help="How many stretches to add.")
+@units_option
+def log(
+    rig: str, file: str, columns: tuple[str, ...], load_of: str | None, depth: str | None, behind: int, date: str | None,
+    field: str | None, most: int, units: Any,
+) -> None:  # fmt: skip
+    """Take FILE, a display's log (CSV), apart: its steady stretches, and what was thrown away; with --depth add the longest.
+
+    Quantities: time (in s, or clock), speed, and any of wheel_speed, slip, load, fuel_rate, engine_speed, tool_down (1 or 0).
+    """
+    from rigcalc.models.reading.log import entries, passes, read_log, typed_column
+    from rigcalc.models.rig.file import load_rig
+    from rigcalc.words.reading.log import spent_lines, stretch_text
+
+    loaded = load_rig(rig)
+    faults: list[Fault] = []
+    named: dict[str, Any] = {}
+    for text in columns:
+        try:
+            name, column = typed_column(text)
+        except InputError as error:
+            faults += error.faults
+            continue
+        if name in named:
+            faults.append(Fault("--column", shown(text), f"{name} once", "one of the two"))
+        named[name] = column
+    if "load" in named and load_of is None:
+        faults.append(Fault("--load-of", "nothing", "what the column of load is a share of", "--load-of available"))
+    if depth is not None and date is None:
+        faults.append(Fault("--date", "nothing", "the day of the log beside --depth", "--date 2026-11-04"))
+    if faults:
+        raise InputError(faults)
+    found = passes(read_log(Path(file), named))
+    for line in spent_lines(found):
+        click.echo(line)
+    shows = units or typed_units(loaded)
+    for place, stretch in enumerate(found.stretches, 1):
+        click.echo(f"Stretch {place}: {stretch_text(stretch, shows)}")
+    if not found.stretches:
+        raise InputError([Fault(printable(file), "no steady stretch", "half a minute and more at an even speed and load")])
+    if depth is None:
+        click.echo("Nothing added: --depth and --date make readings of the longest stretches.")
+        return
+    for place, stretch in enumerate(found.stretches[:most], 1):
+        about = {"note": f"log {Path(file).name}, stretch {place}"[:200]}
+        about |= {name: text for name, text in (("field", field), ("date", date), ("depth", depth)) if text is not None}
+        _added(rig, entries(stretch, load_of) | about, behind, shows)
+
+
+def _added(rig: str, typed: dict[str, str], behind: int, units: Any) -> None:
+    """Add a reading beside a rig file, with what was said of it before, and say both. Raises InputError."""
+    from rigcalc.models.reading import foretold
+    from rigcalc.models.rig.beside import add_beside
+    from rigcalc.models.rig.file import DEMO_RIGS, load_rig, replaced
+    from rigcalc.words.reading.listed import KIND_TITLES, said_entry, span_text
+
+    loaded = load_rig(rig)
+    if rig in DEMO_RIGS:
+        fault = Fault("RIG", shown(rig), "a rig file of your own: readings stand beside it", "rigcalc new my.toml")
+        raise InputError([fault])
+    data: dict[str, Any] = {"date": datetime.date.today().isoformat(), **typed, "depth_behind": behind}
+    made = _checked(data | {"made_with": _made_with(loaded)})
+    said = foretold(loaded, made)
+    made = made.model_copy(update={f"said_{kind}": said_entry(kind, span) for kind, span in said.items()})
+    together = [each.model_dump(exclude_none=True) for each in (*loaded.reading, made)]
+    replaced(loaded, {"reading": together})  # refuses what doesn't go with the rig
+    file = add_beside(Path(rig), made)
+    click.echo(f"Added reading {len(loaded.reading) + 1} to {printable(click.format_filename(file))}.")
+    for kind, span in said.items():
+        value, shows = made.numbers[kind][0], units or typed_units(loaded)
+        inside = "inside" if span.low <= value <= span.high else "outside"
+        click.echo(f"Said before: {KIND_TITLES[kind]} {span_text(kind, span, shows)}; what was read lies {inside}.")
+
+
+def _with_some(path: str) -> Rig:
+    from rigcalc.models.rig.file import load_rig
+
+    rig = load_rig(path)
+    if not rig.reading:
+        raise InputError([Fault("RIG", f"{shown(path)}, a rig without readings", "one reading at least",
+                                "rigcalc reading add RIG --depth ... --speed ... --slip ...")])  # fmt: skip
+    return rig
+
+
+def _made_with(rig: Rig) -> dict[str, Any]:
+    tractor, implement = rig.tractor, rig.implement
+    return {
+        "tool": implement.tool, "tools": implement.tools, "spacing": str(implement.spacing),
+        "implement_mass": str(implement.mass), "hitch_load": str(implement.hitch_load),
+        "front_axle_mass": str(tractor.front_axle_mass), "rear_axle_mass": str(tractor.rear_axle_mass),
+        "rated_power": str(tractor.rated_power), "maximum_power": str(tractor.maximum_power or tractor.rated_power),
+        "power_rating": tractor.power_rating,
+    }  # fmt: skip
+
+
+def _checked(data: dict[str, Any]) -> Reading:
+    """Make a reading of what was typed. Raises InputError that names every fault by its option."""
+    from rigcalc.models.rig.beside import reading_from
+
+    try:
+        return reading_from(data)
+    except InputError as error:
+        faults = [Fault(_option(each.where), each.got, each.expected, each.type_this) for each in error.faults]
+        raise InputError(faults, title="This reading isn't added") from None
+
+
+def _option(where: str) -> str:
+    return {"reading": "reading", "depth_behind": "--behind"}.get(where, "--" + where.replace("_", "-"))

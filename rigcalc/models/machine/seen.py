@@ -1,0 +1,90 @@
+"""A reading put beside the machine: what was read, and what the chain says of it under any combination of what is uncertain."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from rigcalc.models.machine import blocks
+from rigcalc.models.machine.draws import Draws
+from rigcalc.models.machine.engine import OVER_TEST, available_pto
+from rigcalc.models.machine.scores import FUEL, LOAD, doubt
+from rigcalc.models.rig.bare import BareRig
+
+_WANTED = {"slip": "slip", "load": "engine_share", "fuel": "fuel_rate", "pull": "drawbar_pull"}
+
+
+@dataclass(frozen=True)
+class Seen:
+    """One reading, ready to be weighed.
+
+    place: its place among the rig's readings. day: as typed. rig: the machine that made it, at its depth and speed. spread:
+    standard deviation of the logarithm of draft from the day's draft of the field to that of this stretch, depth included.
+    numbers: kind -> (value, error) as in `Reading.numbers`. of_available: whether a load is of what the engine gives there.
+    """
+
+    place: int
+    day: str
+    rig: BareRig
+    spread: float
+    numbers: dict[str, tuple[float, float]]
+    of_available: bool
+
+    @property
+    def levels(self) -> Any:
+        """What was read, as it is weighed: slip as it is, the others as logarithms."""
+        return np.array([value if kind == "slip" else np.log(value) for kind, (value, _) in self.numbers.items()])
+
+    @property
+    def errors(self) -> Any:
+        """Standard deviation of each level: what the display may be off, and for slip what the equations are off too."""
+        return np.array([error_of(kind, value, error) for kind, (value, error) in self.numbers.items()])
+
+
+def error_of(kind: str, value: float, error: float) -> float:
+    """Give the standard deviation of a level: what the display may be off, and for slip what the equations are off too."""
+    return float(np.hypot(error, doubt("slip_model") * value)) if kind == "slip" else error
+
+
+def fuel_offset(b: BareRig) -> tuple[float, float]:
+    """Give (middle, standard deviation) of the logarithm of the fuel that is read over what the chain says.
+
+    Without a test report the relation of the book holds an allowance; half of what it lies over one test is taken off.
+    """
+    if b.test_slope is not None:
+        return 0.0, doubt("fuel_bias_tested")
+    return -float(np.log1p(OVER_TEST)) / 2, doubt("fuel_bias")
+
+
+def said_of(b: BareRig, drawn: Draws, draft_factor: Any, kinds: Any, of_available: bool) -> dict[str, Any]:
+    """Give what the chain says of each kind of number, without any bias. NaN where the rig can't pull."""
+    want = tuple(_WANTED[kind] for kind in kinds)
+    with np.errstate(all="ignore"):
+        found = blocks.run(b, draft_factor, 1.0, drawn, ("slip", *want), {}, 1)
+    pulls = np.isfinite(found["slip"])
+    out = {kind: np.where(pulls, found[_WANTED[kind]], np.nan) for kind in kinds}
+    if "load" in out and of_available:
+        out["load"] = out["load"] * b.rated_pto / available_pto(b)
+    return out
+
+
+def levels_said(seen: Seen, scores: Any, drawn: Draws, local: Any = 1.0, kinds: Any = None) -> Any:
+    """Give, for each combination (rows) and number (columns), the level that would be read but for the display's own error.
+
+    scores: as `Layout` lays them out, for the biases. drawn: those of the reading's day. local: draft of this stretch over
+    the day's. kinds: of numbers; the reading's own where None. NaN where the rig can't pull.
+    """
+    kinds = tuple(seen.numbers if kinds is None else kinds)
+    said = said_of(seen.rig, drawn, local, kinds, seen.of_available)
+    out = np.empty((len(scores), len(kinds)))
+    with np.errstate(all="ignore"):
+        for column, kind in enumerate(kinds):
+            out[:, column] = said[kind] if kind == "slip" else np.log(said[kind])
+            if kind == "load":
+                out[:, column] += doubt("load_bias") * scores[:, LOAD]
+            elif kind == "fuel":
+                middle, off = fuel_offset(seen.rig)
+                out[:, column] += middle + off * scores[:, FUEL]
+    return out

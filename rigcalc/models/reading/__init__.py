@@ -1,0 +1,13 @@
+"""A reading from the field, and what it tells: of draft and soil, of the monitor, of what to read next, of our own word.
+
+`foretold.py` says what a reading will show before it is made, `tells.py` which number told what and which don't go together,
+`next_reading.py` what to read next, `record.py` how often what was foretold came true, `log.py` takes steady stretches out of
+a display's log. What changes in every other answer is worked in `machine/field.py`.
+"""
+
+from rigcalc.models.reading.foretold import foretold
+from rigcalc.models.reading.next_reading import next_reading
+from rigcalc.models.reading.record import record
+from rigcalc.models.reading.tells import tells
+
+__all__ = ["foretold", "next_reading", "record", "tells"]

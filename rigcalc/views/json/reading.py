@@ -1,0 +1,84 @@
+"""Readings as JSON-ready data: what they tell, what to read next, what was said before; what can't be a number is null."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+from rigcalc.models.machine.field import Told
+from rigcalc.models.reading.foretold import Span
+from rigcalc.models.reading.next_reading import Next
+from rigcalc.models.reading.record import Record
+from rigcalc.models.reading.tells import Telling
+from rigcalc.models.rig.rig import Rig
+from rigcalc.words.field import from_readings
+from rigcalc.words.numbers import System
+from rigcalc.words.reading.listed import KIND_UNITS, record_text
+from rigcalc.words.reading.told import headline, lines
+
+VERSION = 1  # raised when a name or a unit changes
+
+
+def list_data(rig: Rig, told: Told | None) -> dict[str, Any]:
+    """Give every reading as typed, with what was read in bare units and whether it counts."""
+    return {
+        "version": VERSION,
+        "readings": [
+            {"reading": place + 1, "counts": told is not None and any(each.place == place for each in told.seen),
+             "left_out": None if told is None else told.left_out.get(place),
+             "numbers": {
+                 kind: {**_n(value, KIND_UNITS[kind]), "error": error, "error_of": "points" if kind == "slip" else "share"}
+                 for kind, (value, error) in reading.numbers.items()
+             },
+             "typed": reading.model_dump(mode="json", exclude_none=True)}
+            for place, reading in enumerate(rig.reading)
+        ],
+    }  # fmt: skip
+
+
+def telling_data(telling: Telling, rig: Rig, units: System) -> dict[str, Any]:
+    """Give what the readings tell. Factors have the unit "1"; by: "before", each kind of number alone, "all"."""
+    told = telling.told
+    return {
+        "version": VERSION, "headline": headline(telling), "lines": list(lines(telling, rig, units)),
+        "field": told.field, "day": told.day, "from": from_readings(told),
+        "draft": {name: _span(span) for name, span in telling.draft.items()},
+        "cone_index": {name: _span(span) for name, span in telling.cone.items()},
+        "monitor": {kind: _span(span) for kind, span in telling.monitor.items()},
+        "contradictions": [
+            {"reading": each.place + 1, "number": each.kind, "why": each.why,
+             "off": each.off if math.isfinite(each.off) else None}
+            for each in telling.contradictions
+        ],
+        "draws_worth": round(told.weighed.effective),
+    }  # fmt: skip
+
+
+def next_data(found: Next) -> dict[str, Any]:
+    """Give what to read next, the most telling first; leaves is the share of the doubt about the job's draft."""
+    return {
+        "version": VERSION, "stop": found.stop, "chance": found.chance, "draft_known_within": found.width,
+        "candidates": [
+            {"name": each.name, "depth": _n(each.depth, "cm"), "speed": _n(each.speed, "km/h"), "numbers": list(each.kinds),
+             "leaves": each.leaves} for each in found.candidates
+        ],
+    }  # fmt: skip
+
+
+def record_data(record: Record) -> dict[str, Any]:
+    """Give what was said and what came."""
+    return {
+        "version": VERSION, "text": record_text(record), "inside": record.inside, "of": len(record.kept), "few": record.few,
+        "numbers": [
+            {"reading": each.place + 1, "number": each.kind, "unit": KIND_UNITS[each.kind], "read": each.read, "low": each.low,
+             "high": each.high if math.isfinite(each.high) else None, "inside": each.inside} for each in record.kept
+        ],
+    }  # fmt: skip
+
+
+def _n(value: float, unit: str) -> dict[str, Any]:
+    return {"value": value, "unit": unit}
+
+
+def _span(span: Span) -> dict[str, float | None]:
+    return {name: value if math.isfinite(value) else None for name, value in vars(span).items()}

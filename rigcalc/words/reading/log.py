@@ -1,0 +1,41 @@
+"""A display's log in words: how its time was spent, what was thrown away, and the steady stretches."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from rigcalc.models.reading.log import STATES, Passes, Stretch
+from rigcalc.words.numbers import System, percent, say
+
+_SPENT = {
+    "steady": "steady work",
+    "unsteady": "work that wasn't steady, thrown away",
+    "short": "steady for too short a time, thrown away",
+    "turning": "turning, or the tool up, thrown away",
+    "stopped": "standing, thrown away",
+    "no_data": "without data, thrown away",
+}
+
+
+def spent_lines(found: Passes) -> Iterator[str]:
+    """Say how the time of a log was spent."""
+    whole = sum(found.seconds.values())
+    for state in STATES:
+        seconds = found.seconds[state]
+        if seconds > 0:
+            yield f"{_minutes(seconds)} ({percent(seconds / whole)}): {_SPENT[state]}"
+
+
+def stretch_text(stretch: Stretch, units: System) -> str:
+    """Say what a stretch read."""
+    means = stretch.means
+    parts = [f"{_minutes(stretch.seconds)} at {say(means['speed'], 'km/h', units)}"]
+    for name, title, unit in (("slip", "slip", "1"), ("wheel_speed", "wheel speed", "km/h"), ("load", "engine load", "1"),
+                              ("fuel_rate", "fuel rate", "L/h")):  # fmt: skip
+        if name in means:
+            parts.append(f"{title} {percent(means[name]) if unit == '1' else say(means[name], unit, units)}")
+    return ", ".join(parts)
+
+
+def _minutes(seconds: float) -> str:
+    return f"{seconds / 60:.1f} min"

@@ -1,0 +1,197 @@
+"""`rigcalc reading` as it is typed."""
+
+import json
+
+import pytest
+
+from rigcalc.models.rig.beside import beside
+from rigcalc.models.rig.file import demo_rig, load_rig, rig_text
+
+ADD = ("--date", "2026-11-04", "--field", "north", "--depth", "12 in", "--behind", "3", "--speed", "5 mph")
+LOAD = ("--load", "102 percent", "--load-of", "available")
+
+
+@pytest.fixture
+def rig(tmp_path):
+    file = tmp_path / "my.toml"
+    file.write_text(rig_text(demo_rig("articulated")), encoding="utf-8")
+    return file
+
+
+@pytest.fixture
+def read(run, rig):
+    """Run `rigcalc reading` on the rig: (exit code, standard output, standard error)."""
+    return lambda word, *words: run("reading", word, rig, *words, width=120)
+
+
+def test_adding_says_what_was_said_before_and_keeps_it(read, rig):
+    code, out, err = read("add", *ADD, *LOAD, "--slip", "10 percent")
+    assert (code, err) == (0, "")
+    assert "Added reading 1 to" in out
+    assert "Said before: slip" in out
+    assert "Said before: engine load" in out
+    made = load_rig(rig).reading[0]
+    low, high = made.said("load")
+    assert low < 1.02 < high
+    assert made.made_with.tools == demo_rig("articulated").implement.tools
+    assert made.made_with.front_axle_mass.text == demo_rig("articulated").tractor.front_axle_mass.text
+    before = beside(rig).read_bytes()
+    assert read("add", *ADD, *LOAD, "--slip", "9 percent")[0] == 0
+    assert beside(rig).read_bytes().startswith(before)
+    narrower = load_rig(rig).reading[1].said("load")
+    assert narrower[1] / narrower[0] < 0.7 * high / low
+
+
+def test_the_answer_says_so_and_shows_before_and_after(run, read, rig):
+    was = run("size", rig, width=120)[1]
+    assert "reading" not in was
+    read("add", *ADD, *LOAD)
+    code, out, _ = run("size", rig, width=120)
+    assert code == 1
+    first = " ".join(out.split("\n\n")[0].split())
+    assert "from 1 reading of 4 November 2026" in first
+    assert "Without the readings: Try it first" in first
+    assert "What the readings changed" in out
+    assert "fields that would read so" in out
+    data = json.loads(run("size", rig, "--json")[1])
+    assert data["readings"]["counted"] == [1]
+    assert data["before"]["sure"]["chance_works"] > data["sure"]["chance_works"]
+    assert "readings" not in json.loads(run("size", "articulated", "--json")[1])
+    other = json.loads(run("size", rig, "--json", "--day", "another")[1])
+    width = [
+        each["sure"]["bands"]["draft"]["high"]["value"] / each["sure"]["bands"]["draft"]["low"]["value"]
+        for each in (data, other)
+    ]
+    assert width[0] < width[1]
+
+
+def test_compare_and_sheet_say_which_rig_was_read(run, read, rig, tmp_path):
+    read("add", *ADD, *LOAD)
+    out = " ".join(run("compare", rig, "articulated", width=200)[1].split())
+    assert "my: from 1 reading of 4 November 2026; what has no reading goes by the table." in out
+    out = " ".join(run("compare", rig, "--vary", "depth=9 in,10 in", width=200)[1].split())
+    assert "All of it from 1 reading of 4 November 2026." in out
+    page = tmp_path / "sheet.html"
+    run("sheet", rig, "--out", page)
+    assert "from 1 reading of 4 November 2026" in page.read_text()
+
+
+def test_list_tell_next_and_record(read, rig):
+    read("add", *ADD, *LOAD, "--slip", "9 percent")
+    read("add", "--date", "2026-11-05", "--field", "south", "--depth", "10 in", "--speed", "5 mph", "--fuel-rate", "20 gal/h")
+    out = read("list")[1]
+    assert "4 November 2026" in out
+    assert "another field" in out  # south was read last
+    out = read("tell", "--field", "north")[1]
+    assert "harder than the table says" in out
+    assert "engine load alone" in out
+    assert "Of draft, engine load told most" in out
+    assert "Read next:" in read("next", "--field", "north")[1] or "Stop reading" in read("next", "--field", "north")[1]
+    out = read("record")[1]
+    assert "of 3 numbers lay inside" in out
+    assert "next to nothing" in out
+
+
+def test_each_prints_json_and_nothing_else(read, rig):
+    read("add", *ADD, *LOAD, "--slip", "9 percent")
+    listed, told, after, record = (json.loads(read(word, "--json")[1]) for word in ("list", "tell", "next", "record"))
+    assert listed["readings"][0]["numbers"]["load"] == {"value": 1.02, "unit": "1", "error": 0.03, "error_of": "share"}
+    assert listed["readings"][0]["counts"] is True
+    assert told["draft"]["all"]["low"] > told["draft"]["before"]["low"]
+    assert told["contradictions"] == []
+    assert after["candidates"][0]["leaves"] <= after["candidates"][-1]["leaves"]
+    assert (record["of"], record["few"]) == (2, True)
+
+
+def test_metric_units_are_equals(read, rig):
+    read("add", *ADD, *LOAD)
+    assert "30.5 cm" in read("list", "--units", "si")[1]
+    assert "12 in" in read("list", "--units", "us")[1]
+
+
+@pytest.mark.parametrize(("words", "says"), [
+    (("--depth", "12", "--speed", "5", "--slip", "9"), ("--depth", "--speed", "--slip")),
+    (("--depth", "12 in", "--speed", "5 mph"), ("slip, engine load, fuel rate or pull",)),
+    (("--depth", "12 in", "--speed", "5 mph", "--load", "80 percent"), ("what it is a share of",)),
+    (("--depth", "12 in", "--speed", "5 mph", "--slip", "9 percent", "--date", "yesterday"), ("--date", "year-month-day")),
+    (("--depth", "12 in", "--speed", "5 mph", "--slip", "9 percent", "--behind", "0"), ("--behind",)),
+    (("--depth", "12 in", "--speed", "5 mph", "--slip", "9 percent", "--engine-speed", "300 rpm"), ("half of rated speed",)),
+    (("--speed", "5 mph", "--slip", "9 percent"), ("--depth",)),
+])  # fmt: skip
+def test_bad_input_is_named_and_nothing_is_written(read, rig, words, says):
+    code, out, err = read("add", *words)
+    assert (code, out) == (2, "")
+    for part in says:
+        assert part in err
+    assert not beside(rig).exists()
+
+
+def test_what_can_t_be_asked(run, read, rig):
+    assert run("reading", "add", "articulated", *ADD, *LOAD)[0] == 2
+    for word in ("list", "tell", "record"):
+        code, _, err = read(word)
+        assert code == 2
+        assert "one reading at least" in err
+    read("add", *ADD, *LOAD)
+    code, _, err = read("tell", "--day", "2026-11-09")
+    assert code == 2
+    assert "a day that a reading is from" in err
+    code, _, err = run("size", rig, "--field", "west")
+    assert code == 2
+    assert "a field that a reading is from" in err
+    assert read("add", *ADD, *LOAD)[0] == 2  # the same once more
+    text = beside(rig).read_text().replace(",north,", ",north\x1b[31m,")
+    beside(rig).write_text(text)
+    assert "\x1b" not in read("list")[1]
+
+
+def test_all_set_aside_tells_nothing(read, rig):
+    read("add", *ADD, *LOAD)
+    lines = beside(rig).read_text().splitlines()
+    place = lines[0].split(",").index("set_aside")
+    cells = lines[1].split(",")
+    cells[place] = "a wet spot"
+    beside(rig).write_text("\n".join([lines[0], ",".join(cells)]))
+    code, _, err = read("tell")
+    assert code == 2
+    assert "none counts" in err
+    assert "set aside: a wet spot" in " ".join(read("list")[1].split())
+
+
+def log_file(tmp_path):
+    """A log of three passes with turns between: 150 s at 8 km/h, wheels a tenth faster, a load of 85 percent."""
+    rows = [(t, 8.0, 8.8, 85 + t // 180) if t % 180 < 150 else (t, 6.0, 6.1, 30.0) for t in range(540)]
+    file = tmp_path / "log.csv"
+    file.write_text("Time,Ground,Wheel,Load\n" + "".join(",".join(map(str, row)) + "\n" for row in rows))
+    return file
+
+
+LOG = ("--column", "time=Time;s", "--column", "speed=Ground;km/h", "--column", "wheel_speed=Wheel;km/h",
+       "--column", "load=Load;percent", "--load-of", "available")  # fmt: skip
+
+
+def test_a_log_is_taken_apart_and_its_longest_stretches_become_readings(read, rig, tmp_path):
+    file = log_file(tmp_path)
+    code, out, _ = read("log", file, *LOG)
+    assert code == 0
+    assert "turning, or the tool up, thrown away" in out
+    assert "Stretch 3: " in out
+    assert "Nothing added" in out
+    assert not beside(rig).exists()
+    code, out, _ = read("log", file, *LOG, "--depth", "12 in", "--date", "2026-11-04", "--most", "2")
+    assert code == 0
+    made = load_rig(rig).reading
+    assert [each.note for each in made] == ["log log.csv, stretch 1", "log log.csv, stretch 2"]
+    assert made[0].numbers["slip"][0] == pytest.approx(1 - 8 / 8.8, abs=1e-3)
+    assert {round(each.numbers["load"][0], 3) for each in made} <= {0.85, 0.86, 0.87}
+
+
+def test_a_log_that_can_t_be_used_adds_nothing(read, rig, tmp_path):
+    file = log_file(tmp_path)
+    code, _, err = read("log", file, "--column", "speed=Ground", "--column", "load=Load;percent", "--depth", "12 in")
+    assert code == 2
+    for part in ("--column", "--load-of", "--date"):
+        assert part in err
+    assert read("log", file, "--column", "time=Clock;s", *LOG[2:])[0] == 2
+    assert read("log", tmp_path / "none.csv", *LOG)[0] == 2
+    assert not beside(rig).exists()
