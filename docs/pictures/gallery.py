@@ -14,12 +14,20 @@ MADE = {
     "QuantityEntry": 'QuantityEntry("12 in", low=4, high=20, step=0.5, usual=(8, 14), description="How deep")',
     "PictureChoice": 'PictureChoice([("a", "shallow"), ("b", "deep")], description="How it is worked")',
     "RigForm": 'RigForm(model, "work.depth", "ground.texture")',
-    **{name: f"{name}(model)" for name in "RigChoice RigCard FileCard AnswerCard CabCard Gauges SideDrawing".split()},
+    **{name: f"{name}(model)" for name in "RigChoice RigCard FileCard LinkCard AnswerCard CabCard Gauges SideDrawing".split()},
     **{name: f"{name}(model)" for name in "LimitsMap PowerFlow SlipCurve AxleLoads ChanceByDepth".split()},
     **{name: f"{name}(model)" for name in "ReachCard NumbersTable WorkingSteps SheetCard NotesCard FirstCard".split()},
     "KeptCard": "(lambda card: (card.keep(), card.model.edit({'work.depth': '12 in'}), card)[-1])(KeptCard(SizeModel()))",
 }
-START = "import ipywidgets\nfrom rigcalc.widgets import *\nmodel = SizeModel()\n"
+_WEIGHT = "WeightAnswer MassBars WeightFigures WeightPlan WeightLimits MassCurve WeightJobs WeightAdvice TyrePressures"
+_MORE_WEIGHT = "WeightGears WeightWorking WeightSheet WeightNotes"
+_SEVERAL = "CompareAnswer CompareReasons CompareCards CompareRows CompareLimits CompareTables"
+MADE |= {name: f"{name}(weight)" for name in f"{_WEIGHT} {_MORE_WEIGHT}".split()}
+MADE |= {name: f"{name}(several)" for name in _SEVERAL.split()}
+START = (
+    "import ipywidgets\nfrom rigcalc.widgets import *\nmodel = SizeModel()\nweight = BallastModel()\n"
+    'several = CompareAnswer(["front_wheel_assist", "two_wheel_drive"]).model\n'
+)
 
 
 def notebook() -> str:
@@ -48,7 +56,7 @@ def main() -> None:
             )
             page = browser.new_page(viewport={"width": 700, "height": 900}, reduced_motion="reduce")
             page.goto(f"{address}app/gallery")
-            page.locator(".shown-NotesCard").wait_for(timeout=60_000)
+            page.locator(f".shown-{list(MADE)[-1]}").wait_for(timeout=120_000)
             for name in MADE:
                 shown = page.locator(f".shown-{name}")
                 shown.scroll_into_view_if_needed()

@@ -5,8 +5,8 @@ made.
 
 About a sizing, each of a rig, its file, a demo rig's name, or the `SizeModel` that others show too: `AnswerCard`, `CabCard`,
 `Gauges`, `SideDrawing`, `LimitsMap`, `PowerFlow`, `SlipCurve`, `AxleLoads`, `ChanceByDepth`, `ReachCard`, `NumbersTable`,
-`FirstCard`, `WorkingSteps`, `NotesCard`, `KeptCard`, `SheetCard`; `RigCard`, `RigForm`, `RigChoice`, `FileCard`; `linked`
-ties an entry of one's own to one of the rig.
+`FirstCard`, `WorkingSteps`, `NotesCard`, `KeptCard`, `SheetCard`; `RigCard`, `RigForm`, `RigChoice`, `FileCard`, `LinkCard`;
+`linked` ties an entry of one's own to one of the rig.
 
 About weight, each of a rig or the `BallastModel` that others show too: `WeightAnswer`, `MassBars`, `WeightFigures`,
 `WeightPlan`, `WeightLimits`, `MassCurve`, `WeightJobs`, `WeightAdvice`, `TyrePressures`, `WeightGears`, `WeightSheet`,
@@ -37,23 +37,24 @@ _ABOUT_SIZE = {
         "cards",
     ),
     **dict.fromkeys("LimitsMap PowerFlow SlipCurve AxleLoads ChanceByDepth".split(), "picture"),
-    **dict.fromkeys("RigCard RigForm RigChoice FileCard linked".split(), "rig_parts"),
+    **dict.fromkeys("RigCard RigForm RigChoice FileCard LinkCard linked".split(), "rig_parts"),
     **{"SizeModel": "model", "SizeApp": "app", "KeptCard": "kept"},
 }
 _ABOUT_COMPARE = {
     **dict.fromkeys("CompareAnswer CompareReasons CompareCards CompareRows CompareRigs CompareTables".split(), "cards"),
     **{"CompareLimits": "picture", "CompareModel": "model", "CompareApp": "app"},
 }
-_ABOUT_WEIGHT = (
-    "MassBars MassCurve TyrePressures WeightAdvice WeightAnswer WeightFigures WeightGears WeightJobs WeightLimits WeightNotes "
-    "WeightPlan WeightSheet WeightWorking"
-)
+_ABOUT_WEIGHT = {
+    **dict.fromkeys("MassBars MassCurve WeightAdvice WeightAnswer WeightFigures WeightJobs WeightLimits".split(), "cards"),
+    **dict.fromkeys("WeightNotes WeightPlan WeightWorking".split(), "cards"),
+    **dict.fromkeys("TyrePressures WeightGears WeightSheet".split(), "field_cards"),
+    **{"BallastApp": "app", "BallastModel": "model"},
+}
 _WHERE = {
     **{name: f"rigcalc.widgets.{file}" for name, file in _HERE.items()},
     **{name: f"rigcalc.views.size.{file}" for name, file in _ABOUT_SIZE.items()},
     **{name: f"rigcalc.views.compare.{file}" for name, file in _ABOUT_COMPARE.items()},
-    **{"BallastApp": "rigcalc.views.ballast.app", "BallastModel": "rigcalc.views.ballast.model"},
-    **dict.fromkeys(_ABOUT_WEIGHT.split(), "rigcalc.views.ballast.cards"),
+    **{name: f"rigcalc.views.ballast.{file}" for name, file in _ABOUT_WEIGHT.items()},
     **{"RigPages": "rigcalc.views.pages", "OwnApp": "rigcalc.views.own.app", "Pages": "rigcalc.widgets.pages"},
 }
 __all__ = sorted(_WHERE)

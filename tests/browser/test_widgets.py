@@ -12,12 +12,16 @@ from nbclient import NotebookClient
 from playwright.sync_api import expect
 from served import Served
 
+import rigcalc.widgets as toolkit
+from docs.pictures import gallery
 from rigcalc.widgets import AnswerCard, LimitsMap, QuantityEntry, SizeModel, WorkingSteps, save_page
 
 DRAWN = re.compile(r"\d")  # however often
 EXAMPLES = Path(__file__).parents[2] / "docs" / "examples"
 START = """import ipywidgets
 from rigcalc import Q
+import rigcalc.widgets as toolkit
+from docs.pictures import gallery
 from rigcalc.widgets import AnswerCard, Figure, LimitsMap, QuantityEntry, RigChoice, SizeModel, linked
 model = SizeModel()
 depth = QuantityEntry("10 in", low=4, high=20, step=0.5, usual=(8, 14), description="How deep")
@@ -95,6 +99,24 @@ def test_in_jupyterlab(page, lab, violations):
     expect(page.get_by_label("A count", exact=True)).to_have_value("5")
 
 
+def test_after_a_restart_of_the_kernel_the_cells_run_again(page, lab):
+    page.set_viewport_size({"width": 1400, "height": 1700})
+    page.goto(lab)
+    run_cell(page, 0)
+    said, box = page.locator(".rig-sentence"), page.get_by_label("How deep", exact=True)
+    expect(said).to_contain_text("10 in deep", timeout=60_000)
+    page.get_by_role("menuitem", name="Kernel").first.click()
+    page.get_by_role("menuitem", name="Restart Kernel…").first.click()
+    page.locator(".jp-Dialog .jp-mod-accept").click()
+    indicator = page.locator(".jp-NotebookPanel .jp-Notebook-ExecutionIndicator").first
+    expect(indicator).to_have_attribute("data-status", "idle", timeout=60_000)
+    expect(said).to_contain_text("10 in deep")  # what was shown stays, and nothing complains
+    run_cell(page, 0)
+    box.fill("9")
+    box.press("Enter")
+    expect(said).to_contain_text("9 in deep")
+
+
 def test_dark_as_the_notebook_has_it(page, lab):
     page.goto(lab)
     run_cell(page, 0)
@@ -150,6 +172,44 @@ def served_examples(tmp_path_factory):
     server = Served(folder, folder / "own.log")
     yield server
     server.stop()
+
+
+def test_every_widget_alone_on_a_served_page(page, tmp_path, violations):
+    """The notebook of which the gallery's pictures are taken: each shows something, none complains, axe finds nothing."""
+    (tmp_path / "gallery.ipynb").write_text(gallery.notebook(), encoding="utf-8")
+    server = Served(tmp_path, tmp_path / "gallery.log", pool=0)
+    try:
+        page.set_viewport_size({"width": 900, "height": 1200})
+        page.goto(f"{server.url}app/gallery", timeout=120_000)
+        page.locator(f".shown-{list(gallery.MADE)[-1]}").wait_for(timeout=120_000)
+        for name in gallery.MADE:
+            shown = page.locator(f".shown-{name}")
+            shown.scroll_into_view_if_needed()
+            expect(shown).to_be_visible()
+            assert shown.bounding_box()["height"] > 20, name
+            if shown.locator(".rig-plot").count():
+                expect(shown.locator(".rig-plot").first).to_have_attribute("data-drawn", DRAWN, timeout=30_000)
+        assert not [line for line in violations(page) if "rig-" in line]
+    finally:
+        server.stop()
+
+
+def test_the_gallery_shows_every_widget_there_is():
+    helpers = {
+        "App",
+        "AppModel",
+        "Form",
+        "Panel",
+        "Picture",
+        "Figure",
+        "Pages",
+        "RigPages",
+        "linked",
+        "save_page",
+        "CompareRigs",
+    }
+    whole = {name for name in toolkit.__all__ if name.endswith(("App", "Model"))}
+    assert set(toolkit.__all__) - helpers - whole == set(gallery.MADE)
 
 
 def test_my_own_notebook_served(page, served_examples, violations):

@@ -18,7 +18,7 @@ from rigcalc.widgets.page_look import look
 from rigcalc.words.size.kept import kept_rows
 
 CARDS = ["AnswerCard", "CabCard", "Gauges", "SideDrawing", "ReachCard", "NumbersTable", "WorkingSteps", "NotesCard",
-         "SheetCard", "RigCard", "FileCard", "KeptCard", "FirstCard"]  # fmt: skip
+         "SheetCard", "RigCard", "FileCard", "KeptCard", "FirstCard", "LinkCard"]  # fmt: skip
 PICTURES = ["LimitsMap", "PowerFlow", "SlipCurve", "AxleLoads", "ChanceByDepth"]
 
 

@@ -12,18 +12,16 @@ from rigcalc.views.ballast import fields, panels_field
 from rigcalc.views.ballast.cards import (
     MassBars,
     MassCurve,
-    TyrePressures,
     WeightAdvice,
     WeightAnswer,
     WeightFigures,
-    WeightGears,
     WeightJobs,
     WeightLimits,
     WeightNotes,
     WeightPlan,
-    WeightSheet,
     WeightWorking,
 )
+from rigcalc.views.ballast.field_cards import TyrePressures, WeightGears, WeightSheet
 from rigcalc.views.ballast.model import BallastModel
 from rigcalc.views.ballast.rig_inputs import places
 from rigcalc.views.rig.app import RigApp

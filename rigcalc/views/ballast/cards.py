@@ -3,44 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from os import PathLike
-from typing import Any, ClassVar
+from typing import Any
 
-from rigcalc.core.errors import Fault, InputError
-from rigcalc.models.ballast.answer import BallastAnswer
-from rigcalc.models.rig.rig import Rig
-from rigcalc.views.ballast import curve, panels, panels_field
+from rigcalc.views.ballast import curve, panels
 from rigcalc.views.ballast.bars import bars
 from rigcalc.views.ballast.model import BallastModel
-from rigcalc.views.rig.parts import AboutRig, RigPart, model_of
+from rigcalc.views.ballast.parts import AboutWeight, Source, WeightCard
+from rigcalc.views.rig.parts import model_of
 from rigcalc.views.rig.working import working
 from rigcalc.widgets.figure import Picture
 from rigcalc.widgets.html import table
 from rigcalc.widgets.plot import blank
-
-Source = BallastModel | Rig | str | PathLike[str] | None
-
-
-class AboutWeight(AboutRig):
-    """The traits of a part about weight; `answer` holds the facts of `rigcalc.ballast`."""
-
-    def facts(self) -> BallastAnswer | None:
-        """Give the facts of the answer, None where there is none."""
-        return self.model.results.ballast if self.model.results is not None else None
-
-
-class WeightCard(AboutWeight, RigPart):
-    """Base of the cards. `source` is a rig, its file, a demo rig's name, or the BallastModel that other parts show too.
-
-    `written` gives its HTML for the answer, or for None.
-    """
-
-    kind = BallastModel
-    written: ClassVar[Any]
-
-    def text(self) -> str:
-        """Give what is shown, as HTML."""
-        return str(self.written(self.facts()))
 
 
 class WeightAnswer(WeightCard):
@@ -98,18 +71,6 @@ class WeightAdvice(WeightCard):
     title, dress, written = "Advice", "rig-figures", staticmethod(panels.advice)
 
 
-class TyrePressures(WeightCard):
-    """Load on each tyre and the pressure that its table asks for."""
-
-    title, dress, written = "Load and pressure", "rig-figures", staticmethod(panels_field.tyres)
-
-
-class WeightGears(WeightCard):
-    """What another gear would do in place of weight."""
-
-    title, dress, written = "Gears", "rig-figures", staticmethod(panels_field.gears)
-
-
 class WeightWorking(WeightCard):
     """How each number is worked out; made when its fold is opened."""
 
@@ -163,29 +124,3 @@ class MassCurve(AboutWeight, Picture):
             return "<p>There is no answer to show.</p>"
         twin = curve.twin(found)
         return table(twin.caption, twin.heads, twin.rows)
-
-
-class WeightSheet(WeightCard):
-    """Saves the setup sheet with the ballast on it, as PDF or HTML."""
-
-    title, dress, written = "Setup sheet", "rig-figures", staticmethod(panels_field.sheet)
-
-    def what_it_does(self) -> Mapping[str, Callable[[Any], None]]:
-        """Give what its buttons do."""
-        return {"sheet": self.save_sheet}
-
-    def save_sheet(self, kind: Any) -> None:
-        """Let the browser save it. Raises InputError where there is no answer."""
-        from rigcalc.views.sheet import answered, sheet_html, sheet_pdf
-
-        answer = self.facts()
-        if answer is None:
-            raise InputError([Fault("setup sheet", "an entry that can't be used", "a rig that has an answer")])
-        about = {path.removeprefix("sheet."): text for path, text in self.model.sheet().items() if path.startswith("sheet.")}
-        about = {name: text for name, text in about.items() if text.strip()}
-        paper, sized = about.pop("paper", "") or None, answered(answer.rig, self.model.system)
-        name = f"ballast sheet {self.model.named()}"
-        if kind == "pdf":
-            self.save(f"{name}.pdf", sheet_pdf(sized, paper=paper, ballast=answer, **about), "application/pdf")
-        else:
-            self.save(f"{name}.html", sheet_html(sized, paper=paper, ballast=answer, **about).encode(), "text/html")

@@ -124,6 +124,26 @@ class FileCard(SizeCard):
         self.save(f"{self.model.named() or 'rig'}.toml", self.model.to_toml().encode(), "application/toml")
 
 
+class LinkCard(SizeCard):
+    """A link that opens this rig, as it stands, in the app. `address` is where the app is served."""
+
+    title = "Link to this rig"
+
+    def __init__(self, source: Source = None, address: str = "http://localhost:8866/app/rig", **traits: Any):
+        self.address = address
+        super().__init__(source, **traits)
+
+    @property
+    def link(self) -> str:
+        """The link."""
+        query = self.model.to_query()
+        return f"{self.address}?{query}" if query else self.address
+
+    def text(self) -> str:
+        """Give the link, and the rig's name on it."""
+        return str(render(__file__, "link.html.j2", link=self.link, named=self.model.named() or "this rig"))
+
+
 def linked(entry: QuantityEntry, model: SizeModel, path: str) -> None:
     """Link an entry of one's own with an entry of a rig, both ways: what changes in one changes in the other.
 
