@@ -295,6 +295,7 @@ S = _Nomenclature([
     _("density_power", "k_2", "1", "how steeply resistance rises with density"),
     # loosening
     _("loosened_depth", "d", "m", "depth down to which soil is loosened"),
+    _("draft_per_section", "d_l", "Pa", "draft for each unit of the section that is loosened"),
     _("loosened_section", "A_l", "m**2", "section of soil that one shank loosens"),
     _("tool_width", "w_t", "m", "width of the point at its bottom"),
     _("side_angle", r"\theta", "deg", "angle of the side of the loosened section, from the level", most=89),

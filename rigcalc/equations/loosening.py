@@ -43,7 +43,7 @@ def section_with_ridge(loosened_depth, shank_spacing, tool_width, ridge):
     return shank_spacing * loosened_depth - ridge * (shank_spacing - tool_width) / 2
 
 
-@equation(gives=S.specific_draft, takes=(S.draft, S.loosened_section), source="statics", where="definition", sure="computed")
+@equation(gives=S.draft_per_section, takes=(S.draft, S.loosened_section), source="statics", where="definition", sure="computed")
 def draft_for_area(draft, loosened_section):
     """Draft for each unit of the section that is loosened: the lower, the cheaper the work."""
     return draft / loosened_section

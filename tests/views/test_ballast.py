@@ -343,8 +343,8 @@ def test_buttons_do_what_they_say(model, monkeypatch):
     monkeypatch.setattr("ipywidgets.Widget.send", lambda self, content, buffers=None: sent.append((content, buffers)))
     app = BallastApp(model)
     panels = {part.name: part for part in app.children if hasattr(part, "act")}
-    panels["Setup sheet"].act("sheet", "pdf")
-    panels["Setup sheet"].act("sheet", "html")
+    panels["Setup sheet with ballast"].act("sheet", "pdf")
+    panels["Setup sheet with ballast"].act("sheet", "html")
     assert [content["name"] for content, _ in sent] == [
         f"ballast-sheet-250-hp-front-wheel-assist-7-shank-chisel-loam-firm.{kind}" for kind in ("pdf", "html")
     ]
@@ -354,8 +354,8 @@ def test_buttons_do_what_they_say(model, monkeypatch):
     assert said(app.answer.plan, "us").word == "Leave it"
     panels["Jobs"].act("job", "light")
     assert app.answer.plan.job.name == "light"
-    panels["Working"].act("open", "working")
-    assert panels["Working"].html.count("<math") > 3
+    panels["Working of the weights"].act("open", "working")
+    assert panels["Working of the weights"].html.count("<math") > 3
     assert model.faults == ()
 
 

@@ -75,7 +75,7 @@ def shanks(rig: Rig, b: BareRig, to: float) -> Shanks:
         book.section_with_ridge.bare(reached, spacing, width, ridge),
     )
     draft = np.asarray(draft_force(b.at(depth=depths), plain)) * np.ones(depths.shape)
-    specific = book.draft_for_area.bare(draft / b.tools, section)
+    specific = book.draft_for_area.bare(1000.0 * draft / b.tools, section) / 1000.0  # kN and kPa outside the book
     row = table("shank_spacing")["plain"]
     return Shanks(
         depths=depths,

@@ -19,7 +19,7 @@ from rigcalc.widgets.plot import blank
 class WeightAnswer(WeightCard):
     """What to do about the weight, in one sentence."""
 
-    title, dress, is_live = "Answer", "rig-answer rig-across", True
+    title, dress, is_live = "Answer on weight", "rig-answer rig-across", True
     written = staticmethod(panels.verdict)
 
     def text(self) -> str:
@@ -52,7 +52,7 @@ class WeightPlan(WeightCard):
 class WeightLimits(WeightCard):
     """Every limit on the tractor's weight as a gauge."""
 
-    title, dress, written = "Limits", "rig-limits", staticmethod(panels.limits)
+    title, dress, written = "Limits on weight", "rig-limits", staticmethod(panels.limits)
 
 
 class WeightJobs(WeightCard):
@@ -74,7 +74,7 @@ class WeightAdvice(WeightCard):
 class WeightWorking(WeightCard):
     """How each number is worked out; made when its fold is opened."""
 
-    title, opened = "Working", False
+    title, opened = "Working of the weights", False
 
     def text(self) -> str:
         """Give the fold."""
@@ -97,7 +97,7 @@ class WeightWorking(WeightCard):
 class WeightNotes(WeightCard):
     """The cautions, and the weightiest notes."""
 
-    title, written = "Notes and cautions", staticmethod(panels.notes)
+    title, written = "Notes and cautions on weight", staticmethod(panels.notes)
 
 
 class MassCurve(AboutWeight, Picture):

@@ -25,7 +25,7 @@ class WeightGears(WeightCard):
 class WeightSheet(WeightCard):
     """Saves the setup sheet with the ballast on it, as PDF or HTML."""
 
-    title, dress, written = "Setup sheet", "rig-figures", staticmethod(panels_field.sheet)
+    title, dress, written = "Setup sheet with ballast", "rig-figures", staticmethod(panels_field.sheet)
 
     def what_it_does(self) -> Mapping[str, Callable[[Any], None]]:
         """Give what its buttons do."""

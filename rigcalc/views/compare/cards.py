@@ -64,7 +64,7 @@ class CompareCard(AboutComparison, Panel):
 class CompareAnswer(CompareCard):
     """Which one, and whether it matters, in one sentence; by itself the reasons too."""
 
-    title, dress, is_live = "Answer", "rig-answer rig-across rig-which", True
+    title, dress, is_live = "Answer on these rigs", "rig-answer rig-across rig-which", True
 
     def text(self) -> str:
         """Give the sentence."""
