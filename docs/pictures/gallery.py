@@ -59,7 +59,7 @@ def main() -> None:
             page.locator(f".shown-{list(MADE)[-1]}").wait_for(timeout=120_000)
             for name in MADE:
                 shown = page.locator(f".shown-{name}")
-                shown.scroll_into_view_if_needed()
+                shown.evaluate("element => element.scrollIntoView({ block: 'start' })")
                 if shown.locator(".rig-plot").count():
                     shown.locator(".rig-plot[data-drawn]").wait_for(timeout=30_000)
                 page.wait_for_timeout(300)
