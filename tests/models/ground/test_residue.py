@@ -6,6 +6,7 @@ import pytest
 
 from rigcalc import InputError
 from rigcalc.core.tables import table
+from rigcalc.models.ground import residue as module
 from rigcalc.models.ground.residue import operations, own_pass, residue_left
 from rigcalc.models.machine.judgement import Judgement
 
@@ -47,6 +48,13 @@ def test_fragile_residue_keeps_less_and_the_sources_of_one_operation_span():
     assert one.left == (0.6, 0.8)
     rod = left(passes=["rod_weeder"], kind="fragile").passes[0]
     assert (rod.left, rod.by_kind) == ((0.9, 0.9), False)
+
+
+def test_rows_of_several_sources_are_joined(monkeypatch):
+    both = [{"operation": "made", "residue": "fragile", "low": low, "high": high, "source": "", "sure": "computed", "note": ""}
+            for low, high in ((30, 50), (40, 70))]  # fmt: skip
+    monkeypatch.setattr(module, "table", lambda name: both)
+    assert residue_left("made", "50 percent", ["made"], "fragile").after == pytest.approx((0.15, 0.35))
 
 
 def test_the_rigs_own_pass():
