@@ -119,6 +119,8 @@ PROSE_ALLOWED = {
     "models/rig/file.py": "what was expected instead, for faults",
     "models/ground/readings.py": "what to type instead, for faults",
     "models/ground/logs.py": "what to type instead, for faults",
+    "models/ground/residue.py": "what to type instead, for faults",
+    "models/ground/axles.py": "what to type instead, for faults",
     "models/ballast/slip_test.py": "names of readings, for faults",
     "models/ballast/tyres.py": "what was expected instead, for faults",
     "models/machine/kernel.py": "errors of a call from a program",

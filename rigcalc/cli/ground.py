@@ -25,11 +25,18 @@ from rigcalc.core.errors import Fault, InputError, shown
 @click.option("--log", help="A recording cone's CSV file: site, depth (cm), reading (kPa), or a column a site.")
 @click.option("--share", default="80 percent", show_default=True, help="Share of the flags with a layer to get under.")
 @click.option("--limit", default="300 psi", show_default=True, help="Resistance that stops roots.")
+@click.option("--axle", "axles", multiple=True, help='Another axle: "cart: 40000 lb on 2 tyres of 42 in by 78 in".')
+@click.option("--cover", help='Residue cover before the passes, such as "85 percent".')
+@click.option("--pass", "passes", multiple=True, help="An operation of the residue table, in order; this: the rig's own.")
+@click.option("--residue", default="non_fragile", show_default=True, help="non_fragile (corn, cereals) or fragile (soybean).")
+@click.option("--keep", help='The least residue cover to keep, such as "30 percent".')
 @units_option
 @click.option("--json", "as_json", is_flag=True, help="Print JSON with units and nothing else.")
 def ground(
     rig: str | None, depth: str | None, texture: str | None, flags: tuple[str, ...], log: str | None, share: str, limit: str,
-    units: Any, as_json: bool, **wet: str | None,
+    axles: tuple[str, ...], cover: str | None, passes: tuple[str, ...], residue: str, keep: str | None, units: Any,
+    as_json: bool,
+    **wet: str | None,
 ) -> None:  # fmt: skip
     """Say whether the ground of RIG (a rig file or a demo rig) is fit for the work, and how deep that has to be.
 
@@ -49,7 +56,8 @@ def ground(
     except InputError as error:
         faults += error.faults
     try:
-        answer = ground_for(loaded, flags, log=log, share=wanted, limit=limit)
+        answer = ground_for(loaded, flags, log=log, share=wanted, limit=limit, axles=axles, cover=cover, passes=passes,
+                            residue=residue, keep=keep)  # fmt: skip
     except InputError as error:
         faults += error.faults
     if faults:

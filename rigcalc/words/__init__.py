@@ -37,8 +37,8 @@ def in_words(answer: Answer | Comparison | GroundAnswer, units: System | None = 
     -------
     SizeWords, CompareWords or GroundWords
         Prints as the answer's sentences, and holds every part in words: said (word, headline, rest), margins, reverse, season,
-        notes, cautions, sure; of a comparison said, rows, same, each; of the ground said, layer, flags, shares, tool, notes,
-        cautions.
+        notes, cautions, sure; of a comparison said, rows, same, each; of the ground said, layer, flags, shares, tool, axles,
+        pressing, residue, notes, cautions.
 
     Raises
     ------

@@ -36,6 +36,56 @@ def test_exit_codes_and_first_sentences(run, words, code, said):
     assert said in first
 
 
+CART = "cart: 18 t on 2 tyres of 42 in by 78 in"
+HEAVY = "cart: 30 t on 2 tyres of 600 mm by 1.5 m"
+COVER = ("--cover", "90 percent", "--pass", "overwinter_weathering", "--pass", "this", "--keep")
+
+
+@pytest.mark.parametrize(
+    ("words", "code", "said", "first"),
+    [
+        (("--axle", CART), 3, "cart brings more than 7.25 psi down to 19.7 in", True),
+        (
+            ("--water-by-mass", "20 percent", "--axle", HEAVY),
+            1,
+            "cart presses the ground",
+            True,
+        ),
+        ((*COVER, "30 percent"), 0, "The 2 passes leave 38 % to 65 % of the ground covered, 30 % to keep.", False),
+        ((*COVER, "50 percent"), 3, "the 2 passes may leave less cover than the 50 % to keep (38 % to 65 %)", True),
+        ((*COVER, "80 percent"), 1, "the 2 passes would leave 38 % to 65 % of the ground covered, less than the 80 %", True),
+        (("--cover", "90 percent"), 0, "10 in gets under", True),
+    ],
+)
+def test_what_is_left_and_what_is_put_back_can_say_no(run, words, code, said, first):
+    rig = "articulated" if "--water-by-mass" in words else "front_wheel_assist"
+    got, out, err = run("ground", rig, *DRY, "--flag", TEN, *words, width=400)
+    assert (got, err) == (code, "")
+    sentence = out.split("\n\n")[0].replace("\n", " ")
+    assert sentence.startswith(WORDS[code])
+    assert said in sentence
+    assert (sentence.split(": ", 1)[1].startswith(said)) == first
+
+
+def test_putting_it_back_and_residue_have_their_parts(run):
+    _, out, _ = run("ground", "articulated", "--cover", "90 percent", "--axle", HEAVY, "--units", "si", width=200)
+    for part in ("Putting it back", "front at rest", "rear pulling", "at 50 cm", "The ground bears", "broken", "over it",
+                 "Residue",
+                 "Chisel plow twisted point: leaves 50 % to 70 % of it, so 45 % to 63 %", "over 150 cm"):  # fmt: skip
+        assert part in out
+    code, out, _ = run("ground", "articulated", "--cover", "90 percent", "--keep", "80 percent", "--axle", HEAVY, "--json")
+    data = json.loads(out)
+    assert (code, data["residue"]["verdict"], data["residue"]["lost_at"]) == (1, "dont", "chisel_plow_twisted_point")
+    assert data["residue"]["after"]["high"] == {"value": pytest.approx(0.63), "unit": "1"}
+    back = data["putting_back"]
+    assert [axle["name"] for axle in back["axles"]] == ["front", "rear", "cart"]
+    assert back["axles"][2]["mass"] == {"value": pytest.approx(30_000), "unit": "kg"}
+    assert len(back["axles"][2]["stress"]["high"]["values"]) == len(back["depth"]["values"])
+    grid = back["section"]["stress"]["values"]
+    assert (len(grid), len(grid[0])) == (len(back["section"]["down"]["values"]), len(back["section"]["across"]["values"]))
+    assert (back["section"]["axle"], back["axles"][2]["keeps_50_50"], back["axles"][0]["over_10_t"]) == ("cart", False, True)
+
+
 def test_without_a_rig_it_says_whose_answer_it_is(run):
     _, _, err = run("ground", *DRY)
     assert "demo rig" in err
@@ -89,13 +139,30 @@ def test_size_in_json_has_wetness_where_it_is_said_and_only_there(run, tmp_path)
 
 def test_every_fault_at_once(run):
     code, out, err = run("ground", "front_wheel_assist", "--thread", "maybe", "--flag", "8 in", "--share", "0 percent",
-                         "--limit", "300", "--log", "nowhere.csv", "--depth", "10")  # fmt: skip
+                         "--limit", "300", "--log", "nowhere.csv", "--depth", "10",
+                         "--axle", "cart", "--cover", "7", "--pass", "disk", "--residue", "straw", "--keep", "2")  # fmt: skip
     assert (code, out) == (2, "")
-    for where in ("--share", "work.depth", "limit", "flag 1", "log"):
+    for where in ("--share", "work.depth", "limit", "flag 1", "log", "axle 1", "cover", "pass 1", "residue", "keep"):
         assert where in err
 
 
-@pytest.mark.parametrize("word", ["--thread", "--wetness", "--water-by-mass", "--flag", "--log", "--share", "--limit"])
+@pytest.mark.parametrize(
+    "word",
+    [
+        "--thread",
+        "--wetness",
+        "--water-by-mass",
+        "--flag",
+        "--log",
+        "--share",
+        "--limit",
+        "--axle",
+        "--cover",
+        "--pass",
+        "--residue",
+        "--keep",
+    ],
+)
 @pytest.mark.parametrize("text", ["", "\x1b[31m", "-1", "1e999 percent", "𝟙𝟚", "a" * 5000, "8 in to 8 in; none to none"])
 def test_odd_words_are_refused_without_a_traceback(run, word, text):
     code, _, err = run("ground", "front_wheel_assist", word, text)

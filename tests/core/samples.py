@@ -27,6 +27,9 @@ SPANS = {
     "side_angle": (35, 55), "tool_width": (0.05, 0.2), "shank_spacing": (0.3, 0.8), "loosened_depth": (0.2, 0.5),
     "rake": (40, 60), "metal_friction": (10, 20), "failure_angle": (30, 40), "crescent_ratio": (1, 2), "unit_weight": (12, 18),
     "ridge": (0.05, 0.15), "loosened_section": (0.05, 0.3),
+    "suction_log": (1.6, 2.5), "water_by_mass": (0.1, 0.3), "tension_wet": (20, 40), "tension_dry": (1000, 2000),
+    "strength_base": (10, 100), "strength_per_density": (10, 100), "strength_per_clay": (10, 100),
+    "strength_per_water": (10, 100),
 }  # fmt: skip
 
 

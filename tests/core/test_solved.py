@@ -29,6 +29,12 @@ NO_FORMULA = {
     ("stress_under_load", "concentration_factor"),
     ("retention_steepness", "retention_exponent"),
     ("water_at_suction", "retention_exponent"),
+    ("stress_beside_load", "stress_depth"),
+    ("tension_at_water", "tension_wet"),
+    ("tension_at_water", "tension_dry"),
+    ("tension_at_water", "drained_water"),
+    ("tension_at_water", "wilting_point"),
+    ("penetration_resistance", "density_power"),
 }
 # Roots of sympy's that hold for some values alone, so that an answer may be refused: an exponential runs over, for example.
 BY_CHANCE = {

@@ -221,6 +221,14 @@ FACTS = {
     "tine_draft": ("an upright smooth tine is pulled with all of it", lambda f: same(f(10, 90, 0, 5, 0.3, 0.05), 10)),
     "coulomb_passive": ("no friction, a fluid; Rankine where the wall is smooth", lambda f: same(f(90, 0, 0), 1)
         and same(f(90, 30, 0), 3)),
+    # residue, and what presses on the soil
+    "cover_after": ("a pass that buries nothing leaves all", lambda f: f(0.8, 1) == 0.8 and f(0.8, 0) == 0),
+    "precompression_root": ("denser ground bears more", lambda f: rises(f(1 + UP, 0.2, 2.0)) and rises(f(1.4, 0.2, 1 + UP))),
+    "precompression_from_water": ("water softens where its figure is below zero",
+        lambda f: falls(f(4.19, 202.54, 1.4, 0, 0.4, -1092, UP)) and f(5, 0, 1.4, 0, 0.4, 0, 0.2) == 5),
+    "tension_at_water": ("both ends are met",
+        lambda f: same(f(33, 1500, 0.3, 0.1, 0.3), 33) and same(f(33, 1500, 0.3, 0.1, 0.1), 1500)),
+    "stress_beside_load": ("less aside and less deep", lambda f: falls(f(10, 5, 0.5, UP)) and falls(f(10, 5, UP, 0.0))),
     # loosening
     "section_of_one": ("straight walls cut a slot", lambda f: same(f(0.4, 0.05, 90), 0.4 * 0.05) and rises(f(UP, 0.05, 45))),
     "ridge_between": ("points that touch leave none", lambda f: f(0.3, 0.3, 45) == 0 and rises(f(0.1 + UP, 0.1, 45))),

@@ -15,6 +15,7 @@ RANGES = {
     "wedge_weight_factor": RAKE, "wedge_cohesion_factor": RAKE, "wedge_adhesion_factor": RAKE, "wedge_inertia_factor": RAKE,
     "crescent_ratio": RAKE, "tine_draft": RAKE,
     "wilting_point": TEXTURE, "drained_water": TEXTURE, "saturation": TEXTURE,
+    "precompression_root": {"suction_log": (1.5, 2.6)},  # schjonning_lamande_2018, from memory: the suctions measured
     "critical_depth": {"aspect_ratio_critical": (5, 7)},  # bc_soil_handbook: five to seven times the point's width
     "contact_area_from_inflation": {"inflation": (70, 150), "wheel_load": (11, 33)},  # arvidsson_keller_2007: tyres tested
     "brine_gain_over_water": {"dose": (0.13, 0.60)},  # tyre_maker_guide: first and last row of its mix table

@@ -9,10 +9,13 @@ from os import PathLike
 from typing import Any
 
 from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.models.ground.axles import typed_axles
 from rigcalc.models.ground.depth import DepthAdvice, Plan, depth_advice, probing
 from rigcalc.models.ground.layers import Layers
 from rigcalc.models.ground.logs import load_log
+from rigcalc.models.ground.pressing import Pressing, pressing
 from rigcalc.models.ground.readings import Readings, read_flags, resistance
+from rigcalc.models.ground.residue import Residue, residue_left
 from rigcalc.models.ground.shanks import Shanks, critical_band, shanks
 from rigcalc.models.machine.cautions import depth_cautions
 from rigcalc.models.machine.judgement import Judgement, worst_of
@@ -29,8 +32,9 @@ _DRAWN_BELOW = 10.0  # cm: how far below what is asked for the curves go
 class GroundAnswer:
     """Everything that rigcalc finds about the ground of one rig.
 
-    wetness and depth are None where nothing was read. limit: resistance in kPa that the readings are held against. cautions:
-    keys of the table of cautions. layers and readings hold a value a site, to draw. `rigcalc.in_words(answer)` says it.
+    wetness and depth are None where nothing was read, residue where nobody asked. limit: resistance in kPa that the readings
+    are held against. cautions: keys of the table of cautions. layers and readings hold a value a site, to draw.
+    `rigcalc.in_words(answer)` says it.
     """
 
     rig: Rig
@@ -38,6 +42,8 @@ class GroundAnswer:
     wetness: Wetness | None
     depth: DepthAdvice | None
     shanks: Shanks
+    pressing: Pressing
+    residue: Residue | None
     limit: float
     cautions: tuple[str, ...]
     layers: Layers | None = field(repr=False)
@@ -51,9 +57,10 @@ class GroundAnswer:
 
 def ground(
     rig: Rig | str | PathLike[str], flags: Sequence[str] = (), *, log: str | PathLike[str] | None = None, share: float = 0.8,
-    limit: str = "300 psi",
+    limit: str = "300 psi", axles: Sequence[str] = (), cover: str | None = None, passes: Sequence[str] = (),
+    residue: str = "non_fragile", keep: str | None = None,
 ) -> GroundAnswer:  # fmt: skip
-    """Say whether a rig's ground is fit for the work, and how deep the work has to be.
+    """Say whether a rig's ground is fit for the work, how deep that has to be, what its axles press and what residue is left.
 
     Parameters
     ----------
@@ -68,6 +75,17 @@ def ground(
         Share of the flags with a layer that the depth is to get under, above 0 to 1.
     limit : str, optional
         Resistance that stops roots, with its unit.
+    axles : sequence of str, optional
+        Axles of others that drive on the field: "cart: 40000 lb on 2 tyres of 42 in by 78 in" (width by height), or on tracks
+        of a width by a length on the ground.
+    cover : str, optional
+        Share of the ground that residue covers before the passes.
+    passes : sequence of str, optional
+        Operations of the table of residue, in order, "this" for the rig's own; the rig's own alone where none is named.
+    residue : str, optional
+        "non_fragile" (corn, cereals) or "fragile" (soybean).
+    keep : str, optional
+        The least share of cover that is to be left.
 
     Returns
     -------
@@ -99,19 +117,31 @@ def ground(
         parts += [load_log(log)] if log is not None else []
     except InputError as error:
         faults += error.faults
-    rig = asked(rig, faults)
+    try:
+        typed = typed_axles(axles)
+    except InputError as error:
+        faults += error.faults
+    try:
+        rig = asked(rig, faults)
+    except InputError as error:
+        raise InputError([*error.faults, *_residue_faults(rig, cover, passes, residue, keep)]) from None
+    left = residue_left(rig.implement.tool, cover, passes, residue, keep)
     found = [part.layers(most) for part in parts]
     layers = None if not found else found[0] if len(found) == 1 else found[0].joined(found[1])
     wet, work = wetness(rig), rig.work.depth.to("cm")
     rated = rig.implement.rated_depth.to("cm") if rig.implement.rated_depth is not None else None
     advice = None if layers is None else depth_advice(layers, work, wanted, critical_band(rig), rated)
+    numbers = bare(rig)
+    pressed = pressing(rig, numbers, wet, typed)
     deepest = max(work, advice.need[1] if advice is not None and advice.need is not None else 0.0)
     return GroundAnswer(
         rig=rig,
-        judgement=_judgement(wet, advice),
+        judgement=_judgement(wet, advice, pressed, left),
         wetness=wet,
         depth=advice,
-        shanks=shanks(rig, bare(rig), deepest + _DRAWN_BELOW),
+        shanks=shanks(rig, numbers, deepest + _DRAWN_BELOW),
+        pressing=pressed,
+        residue=left,
         limit=most,
         cautions=tuple(key for key in depth_cautions(deepest) if key in _CAUTIONS),
         layers=layers,
@@ -119,13 +149,23 @@ def ground(
     )
 
 
-def _judgement(wet: Wetness | None, advice: DepthAdvice | None) -> Judgement:
-    """Give the worst of what wetness and depth ask for; with one of them unknown nothing is better than a try."""
+def _residue_faults(rig: Any, *words: Any) -> tuple[Fault, ...]:
+    """Give what is wrong with the residue where the rig or another entry is refused already."""
+    try:
+        residue_left(rig.implement.tool if isinstance(rig, Rig) else "chisel_straight", *words)
+    except InputError as error:
+        return error.faults
+    return ()
+
+
+def _judgement(wet: Wetness | None, advice: DepthAdvice | None, pressed: Pressing, left: Residue | None) -> Judgement:
+    """Give the worst of what all ask for; with wetness or depth unknown nothing is better than a try."""
     judged = [
         at_best(wet.state) if wet is not None else Judgement.TRY,
         advice.judgement if advice is not None else Judgement.TRY,
     ]
-    return worst_of(*judged)
+    further = (pressed.judgement, left.judgement if left is not None else None)
+    return worst_of(*judged, *(one for one in further if one is not None))
 
 
 def _together(parts: list[Readings]) -> Readings | None:

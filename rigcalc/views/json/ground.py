@@ -10,6 +10,7 @@ import numpy as np
 from rigcalc.models.ground.depth import DepthAdvice
 from rigcalc.models.ground.layers import Layers
 from rigcalc.models.ground.shanks import Shanks
+from rigcalc.views.json.pressing import pressing_data, residue_data
 from rigcalc.views.json.wetness import wetness_data
 from rigcalc.words.ground import GroundWords
 
@@ -31,6 +32,8 @@ def ground_data(words: GroundWords) -> dict[str, Any]:
         "depth": None if answer.depth is None else _advice(answer.depth),
         "layers": None if answer.layers is None else _layers(answer.layers),
         "tool": _shanks(answer.shanks),
+        "putting_back": pressing_data(answer.pressing),
+        "residue": None if answer.residue is None else residue_data(answer.residue),
         "notes": list(words.notes),
         "cautions": list(words.cautions),
         "rig": answer.rig.model_dump(mode="json", exclude_none=True),

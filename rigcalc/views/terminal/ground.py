@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from rich.console import Console, RenderableType
+from rich.console import Console, Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
@@ -34,8 +34,21 @@ def _parts(words: GroundWords) -> Iterable[RenderableType]:
     if words.flags:
         yield from headed("Flags", _flags(words))
     yield from headed("The tool", bullets(words.tool))
+    yield from headed("Putting it back", Group(_axles(words), bullets(words.pressing)))
+    if words.residue:
+        yield from headed("Residue", bullets(words.residue))
     yield from headed("Notes", bullets(words.notes))
     yield from headed("Cautions", bullets(words.cautions))
+
+
+def _axles(words: GroundWords) -> Table:
+    titles, *lines = words.axles
+    table = Table(box=None, pad_edge=False, show_header=True, header_style="dim")
+    for title in titles:
+        table.add_column(title, justify="right" if title else "left", overflow="fold")
+    for line in lines:
+        table.add_row(*map(safe, line))
+    return table
 
 
 def _flags(words: GroundWords) -> Table:

@@ -10,6 +10,7 @@ import numpy as np
 
 from rigcalc.models.ground.answer import GroundAnswer
 from rigcalc.words.cautions import caution_text
+from rigcalc.words.ground.after import axle_rows, axle_titles, pressing_lines, residue_lines
 from rigcalc.words.ground.sentence import limit_text, need_text, say_ground
 from rigcalc.words.numbers import System, chance, number, percent, say
 from rigcalc.words.said import Said
@@ -95,6 +96,22 @@ class GroundWords:
             low, high = (say(end, "cm", units) for end in found.critical)
             lines.append(f"Critical depth of the points: {low} to {high}; shallower in wet or dense ground")
         return tuple(lines)
+
+    @cached_property
+    def residue(self) -> tuple[str, ...]:
+        """What each pass leaves of the residue, a line each; empty where nobody asked."""
+        return residue_lines(self.answer.residue)
+
+    @cached_property
+    def axles(self) -> tuple[tuple[str, ...], ...]:
+        """Titles, then a row an axle: load, pressure, stress at two depths, how deep the ground yields."""
+        found = self.answer.pressing
+        return (axle_titles(found, self.units), *axle_rows(found, self.units))
+
+    @cached_property
+    def pressing(self) -> tuple[str, ...]:
+        """What the ground bears, and how the axles stand to the rules of thumb, a line each."""
+        return pressing_lines(self.answer.pressing, self.units)
 
     @cached_property
     def notes(self) -> tuple[str, ...]:

@@ -6,6 +6,7 @@ from rigcalc.models.ground.answer import GroundAnswer
 from rigcalc.models.ground.depth import DepthAdvice, Plan
 from rigcalc.models.machine.judgement import Judgement
 from rigcalc.models.machine.wetness import at_best
+from rigcalc.words.ground.after import pressing_part, residue_part
 from rigcalc.words.judgement import JUDGEMENTS
 from rigcalc.words.numbers import System, capital, percent, say, to_shown
 from rigcalc.words.said import Said
@@ -15,8 +16,10 @@ from rigcalc.words.wetness import wetness_headline
 def say_ground(answer: GroundAnswer, units: System) -> Said:
     """Say in a few sentences whether to go, why, and how deep; what decides stands first."""
     parts = [_wetness(answer, units), _depth(answer, units)]
+    further = (pressing_part(answer, units), residue_part(answer.residue))
     if answer.judgement is Judgement.GO:
         parts.reverse()  # how deep is what is left to say
+    parts += [part for part in further if part is not None]
     parts.sort(key=lambda part: -list(Judgement).index(part[0]))
     headline, *rest = (text for _, text in parts)
     if answer.overstated:

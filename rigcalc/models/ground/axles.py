@@ -1,0 +1,142 @@
+"""What presses on the ground: the axles of the rig where they carry most in the field, and those that somebody types."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.core.units import factor, mass_of, parse, weight_of
+from rigcalc.models.ground.strength import stress_value
+from rigcalc.models.machine.draft_force import draft_force
+from rigcalc.models.machine.statics import gear_loads, plain, situations
+from rigcalc.models.rig.bare import BareGear, BareRig
+from rigcalc.models.rig.rig import Rig
+from rigcalc.models.rig.running_gear import area_each
+
+MOST_TYPED = 20
+_TYPED = re.compile(
+    r"(?:(?P<name>[^:\x00-\x1f\x7f-\x9f]{1,40}):)?\s*(?P<mass>.{1,40}?) on (?P<count>[0-9]{1,2}) "
+    r"(?P<kind>tyre|tire|track)s? of (?P<width>.{1,40}?) by (?P<length>.{1,40})"
+)
+_EXAMPLE = '"cart: 40000 lb on 2 tyres of 42 in by 78 in" (width by height), or "cart: 18 t on 2 tracks of 36 in by 2 m"'
+_LEAST_MASS, _MOST_MASS, _MOST_COUNT = 50.0, 100_000.0, 12  # kg: a garden cart to several times the heaviest cart's axle
+_WIDTHS = (0.08, 2.0)  # m, as in a rig file
+_LENGTHS = {"tyre": (0.25, 3.0), "track": (0.3, 8.0)}
+
+
+@dataclass(frozen=True)
+class Axle:
+    """One axle: its load (kN) and when it's that much, its wheels or tracks, contact area of each (m2, low and high).
+
+    name: "front", "rear", "tracks", or as typed. when: "rest", "pull", "raised", or "typed".
+    """
+
+    name: str
+    when: str
+    load: float
+    kind: str
+    count: int
+    width: float
+    area: tuple[float, float]
+
+    @property
+    def mass(self) -> float:
+        """What it weighs, kg."""
+        return float(mass_of(self.load))
+
+    @property
+    def each(self) -> float:
+        """Load of one wheel or track, kN."""
+        return self.load / self.count
+
+    @property
+    def pressure(self) -> tuple[float, float]:
+        """Mean pressure in the contact, kPa."""
+        return self.each / self.area[1], self.each / self.area[0]
+
+    @property
+    def beside(self) -> tuple[float, ...]:
+        """How far aside (m) the other tyres of one side stand from the one with most neighbours."""
+        if self.kind == "track" or self.count < 4:
+            return ()
+        step = self.width * (1 + stress_value("dual_gap", "1"))
+        return (step,) if self.count < 6 else (step, -step)
+
+
+def rig_axles(rig: Rig, b: BareRig) -> tuple[Axle, ...]:
+    """Give the tractor's axles, each where it carries most in the field: at rest, pulling, or with the tool raised."""
+    pull = float(draft_force(b, plain))
+    found = situations(rig, b, pull)
+    masses = (float(mass_of(b.front_weight)), float(mass_of(b.rear_weight)))
+    loads: dict[str, dict[str, float]] = {"front": {}, "rear": {}}
+    for when, ends in (("rest", found.rest), ("pull", found.pull), ("raised", found.raised)):
+        if ends is None:
+            continue
+        front, rear = (weight_of(a * masses[0] + c * masses[1] + k) for a, c, k in ends)
+        for name, load in zip(loads, gear_loads(b, front, rear), strict=True):
+            loads[name][when] = float(load)
+    out = []
+    for name, gear in (("front", b.front), ("rear", b.rear)):
+        if gear is not None:
+            when = max(loads[name], key=loads[name].__getitem__)
+            out.append(_axle("tracks" if b.front is None else name, when, loads[name][when], gear))
+    return tuple(out)
+
+
+def _axle(name: str, when: str, load: float, gear: BareGear) -> Axle:
+    area = float(gear.area_each)
+    return Axle(name, when, load, gear.kind, gear.count, gear.width, _areas(gear.kind, area))
+
+
+def _areas(kind: str, area: float) -> tuple[float, float]:
+    """Give the span of a contact area from firm to soft ground; a belt's is the same on both."""
+    return (area, area) if kind == "track" else (area, area * stress_value("soft_area", "1"))
+
+
+def typed_axles(texts: Any) -> tuple[Axle, ...]:
+    """Read axles such as "cart: 40000 lb on 2 tyres of 42 in by 78 in". Raises InputError with every fault."""
+    if isinstance(texts, str) or not isinstance(texts, Sequence) or not all(isinstance(text, str) for text in texts):
+        raise InputError([Fault("axles", shown(texts), "a list of texts", f"[{_EXAMPLE.split(' (')[0]}]")])
+    if len(texts) > MOST_TYPED:
+        raise InputError([Fault("axles", f"{len(texts):,} axles", f"at most {MOST_TYPED}", "the heaviest ones")])
+    faults: list[Fault] = []
+    found = [_read(text, f"axle {place}", faults) for place, text in enumerate(texts, 1)]
+    if faults:
+        raise InputError(faults)
+    return tuple(axle for axle in found if axle is not None)
+
+
+def _read(text: str, where: str, faults: list[Fault]) -> Axle | None:
+    match = _TYPED.fullmatch(text.strip()) if len(text) <= 300 else None
+    if match is None:
+        faults.append(Fault(where, shown(text), "a mass on so many tyres or tracks of a width by a height or length", _EXAMPLE))
+        return None
+    kind = "track" if match["kind"] == "track" else "tyre"
+    count = int(match["count"])
+    mass = _number(match["mass"], "kg", (_LEAST_MASS, _MOST_MASS), f"{where}, mass", faults)
+    width = _number(match["width"], "m", _WIDTHS, f"{where}, width", faults)
+    length = _number(match["length"], "m", _LENGTHS[kind], f"{where}, {'height' if kind == 'tyre' else 'length'}", faults)
+    if not 1 <= count <= _MOST_COUNT:
+        faults.append(Fault(f"{where}, count", f"{count}", f"1 to {_MOST_COUNT} on one axle", "2"))
+        return None
+    if math.isnan(mass + width + length):
+        return None
+    area = float(area_each(kind, width, length))
+    name = (match["name"] or where).strip() or where
+    return Axle(name, "typed", float(weight_of(mass)), kind, count, width, _areas(kind, area))
+
+
+def _number(text: str, unit: str, span: tuple[float, float], where: str, faults: list[Fault]) -> float:
+    try:
+        value, own = parse(text)
+        converted = value * factor(own, unit)
+    except (InputError, ValueError):
+        converted = math.nan
+    if not span[0] <= converted <= span[1]:
+        faults.append(Fault(where, shown(text), f"{span[0]:g} to {span[1]:g} {unit}, with its unit", _EXAMPLE))
+        return math.nan
+    return float(converted)
