@@ -230,7 +230,8 @@ def test_my_own_notebook_served(page, served_examples, violations):
 def test_my_own_app_served(page, served_examples):
     page.add_init_script(
         "const later = window.setTimeout;"
-        "window.setTimeout = (act, wait, ...more) => { if (wait === 30000) window.late = act; return later(act, wait, ...more); };"
+        "window.setTimeout = (act, wait, ...more) => {"
+        "  if (wait === 30000) window.late = act; return later(act, wait, ...more); };"
     )
     page.goto(f"{served_examples.url}app/my_own_app")
     word = page.locator(".rig-answer .rig-word")
