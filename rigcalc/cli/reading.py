@@ -219,8 +219,9 @@ def log(
 def _added(rig: str, typed: dict[str, str], behind: int, units: Any) -> None:
     """Add a reading beside a rig file, with what was said of it before, and say both. Raises InputError."""
     from rigcalc.models.reading import foretold
+    from rigcalc.models.reading.adding import made_now, with_reading
     from rigcalc.models.rig.beside import add_beside
-    from rigcalc.models.rig.file import DEMO_RIGS, load_rig, replaced
+    from rigcalc.models.rig.file import DEMO_RIGS, load_rig
     from rigcalc.words.reading.listed import KIND_TITLES, said_entry, span_text
 
     loaded = load_rig(rig)
@@ -228,11 +229,10 @@ def _added(rig: str, typed: dict[str, str], behind: int, units: Any) -> None:
         fault = Fault("RIG", shown(rig), "a rig file of your own: readings stand beside it", "rigcalc new my.toml")
         raise InputError([fault])
     data: dict[str, Any] = {"date": datetime.date.today().isoformat(), **typed, "depth_behind": behind}
-    made = _checked(data | {"made_with": _made_with(loaded)})
+    made = _checked(data | {"made_with": made_now(loaded)})
     said = foretold(loaded, made)
     made = made.model_copy(update={f"said_{kind}": said_entry(kind, span) for kind, span in said.items()})
-    together = [each.model_dump(exclude_none=True) for each in (*loaded.reading, made)]
-    replaced(loaded, {"reading": together})  # refuses what doesn't go with the rig
+    with_reading(loaded, made)  # refuses what doesn't go with the rig
     file = add_beside(Path(rig), made)
     click.echo(f"Added reading {len(loaded.reading) + 1} to {printable(click.format_filename(file))}.")
     for kind, span in said.items():
@@ -249,17 +249,6 @@ def _with_some(path: str) -> Rig:
         raise InputError([Fault("RIG", f"{shown(path)}, a rig without readings", "one reading at least",
                                 "rigcalc reading add RIG --depth ... --speed ... --slip ...")])  # fmt: skip
     return rig
-
-
-def _made_with(rig: Rig) -> dict[str, Any]:
-    tractor, implement = rig.tractor, rig.implement
-    return {
-        "tool": implement.tool, "tools": implement.tools, "spacing": str(implement.spacing),
-        "implement_mass": str(implement.mass), "hitch_load": str(implement.hitch_load),
-        "front_axle_mass": str(tractor.front_axle_mass), "rear_axle_mass": str(tractor.rear_axle_mass),
-        "rated_power": str(tractor.rated_power), "maximum_power": str(tractor.maximum_power or tractor.rated_power),
-        "power_rating": tractor.power_rating,
-    }  # fmt: skip
 
 
 def _checked(data: dict[str, Any]) -> Reading:

@@ -1,4 +1,4 @@
-"""One address for a rig: its answer, its weight and what it is compared with as pages, which share it."""
+"""One address for a rig: its answer, its weight, what its field said and what it is compared with as pages, which share it."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from typing import cast
 from rigcalc.views.ballast.app import BallastApp
 from rigcalc.views.compare.app import CompareApp
 from rigcalc.views.own.app import OwnApp
+from rigcalc.views.reading.app import FieldApp
 from rigcalc.views.rig.model import RigModel
 from rigcalc.views.size.app import SizeApp
 from rigcalc.widgets.model import AppModel
@@ -15,6 +16,7 @@ from rigcalc.widgets.pages import Kind, Pages
 PAGES = {
     "answer": Kind("Will it pull?", lambda: SizeApp(inside=True)),
     "weight": Kind("Weight", lambda: BallastApp(inside=True)),
+    "field": Kind("The field", lambda: FieldApp(inside=True)),
     "compare": Kind("Compare", lambda: CompareApp(inside=True)),
     "rig": Kind("Your rig", lambda: OwnApp(inside=True)),
 }

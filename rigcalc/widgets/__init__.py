@@ -15,7 +15,10 @@ About weight, each of a rig or the `BallastModel` that others show too: `WeightA
 About a comparison, each of a list of rigs or the `CompareModel` that others show too: `CompareAnswer`, `CompareReasons`,
 `CompareCards`, `CompareRows`, `CompareLimits`, `CompareRigs`, `CompareTables`.
 
-`SizeApp`, `BallastApp`, `CompareApp` and `OwnApp` are whole pages, `RigPages` all of them at one address.
+About readings from a field, each of a rig or the `FieldModel` that others show too: `ReadingBox`, `ReadingAnswer`,
+`ReadingSays`, `ReadingList`, `BeforeAfter`, `ReadingChanges`, `ReadingTold`, `ReadingNext`, `ReadingRecord`.
+
+`SizeApp`, `BallastApp`, `FieldApp`, `CompareApp` and `OwnApp` are whole pages, `RigPages` all of them at one address.
 
 Each name is loaded when it is first asked for. docs/widgets.md shows how they are put together.
 """
@@ -50,11 +53,18 @@ _ABOUT_WEIGHT = {
     **dict.fromkeys("TyrePressures WeightGears WeightSheet".split(), "field_cards"),
     **{"BallastApp": "app", "BallastModel": "model"},
 }
+_ABOUT_READINGS = {
+    **dict.fromkeys(
+        "ReadingAnswer ReadingSays ReadingList ReadingChanges ReadingTold ReadingNext ReadingRecord".split(), "cards"
+    ),
+    **{"ReadingBox": "box", "BeforeAfter": "picture", "FieldModel": "model", "FieldApp": "app"},
+}
 _WHERE = {
     **{name: f"rigcalc.widgets.{file}" for name, file in _HERE.items()},
     **{name: f"rigcalc.views.size.{file}" for name, file in _ABOUT_SIZE.items()},
     **{name: f"rigcalc.views.compare.{file}" for name, file in _ABOUT_COMPARE.items()},
     **{name: f"rigcalc.views.ballast.{file}" for name, file in _ABOUT_WEIGHT.items()},
+    **{name: f"rigcalc.views.reading.{file}" for name, file in _ABOUT_READINGS.items()},
     **{"RigPages": "rigcalc.views.pages", "OwnApp": "rigcalc.views.own.app", "Pages": "rigcalc.widgets.pages"},
 }
 __all__ = sorted(_WHERE)

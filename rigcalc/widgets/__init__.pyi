@@ -26,6 +26,17 @@ from rigcalc.views.compare.model import CompareModel as CompareModel
 from rigcalc.views.compare.picture import CompareLimits as CompareLimits
 from rigcalc.views.own.app import OwnApp as OwnApp
 from rigcalc.views.pages import RigPages as RigPages
+from rigcalc.views.reading.app import FieldApp as FieldApp
+from rigcalc.views.reading.box import ReadingBox as ReadingBox
+from rigcalc.views.reading.cards import ReadingAnswer as ReadingAnswer
+from rigcalc.views.reading.cards import ReadingChanges as ReadingChanges
+from rigcalc.views.reading.cards import ReadingList as ReadingList
+from rigcalc.views.reading.cards import ReadingNext as ReadingNext
+from rigcalc.views.reading.cards import ReadingRecord as ReadingRecord
+from rigcalc.views.reading.cards import ReadingSays as ReadingSays
+from rigcalc.views.reading.cards import ReadingTold as ReadingTold
+from rigcalc.views.reading.model import FieldModel as FieldModel
+from rigcalc.views.reading.picture import BeforeAfter as BeforeAfter
 from rigcalc.views.size.app import SizeApp as SizeApp
 from rigcalc.views.size.cards import AnswerCard as AnswerCard
 from rigcalc.views.size.cards import CabCard as CabCard

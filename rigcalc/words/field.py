@@ -37,3 +37,8 @@ def from_readings(told: Any) -> str:
 def such_fields(told: Any) -> str:
     """Say of which fields a chance is the share: of those like this one, or of those that would give its readings."""
     return "such fields" if told is None else "fields that would read so"
+
+
+def sure_of(told: Any) -> str:
+    """Say of what a chance is, beside the chance: of such fields, or of this one where it was read."""
+    return "such fields" if told is None else "for this field"

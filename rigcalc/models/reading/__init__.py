@@ -1,8 +1,9 @@
 """A reading from the field, and what it tells: of draft and soil, of the monitor, of what to read next, of our own word.
 
-`foretold.py` says what a reading will show before it is made, `tells.py` which number told what and which don't go together,
-`next_reading.py` what to read next, `record.py` how often what was foretold came true, `log.py` takes steady stretches out of
-a display's log. What changes in every other answer is worked in `machine/field.py`.
+`adding.py` puts one beside a rig, `foretold.py` says what a reading will show before it is made, `tells.py` which number told
+what and which don't go together, `before_after.py` what they change at each depth, `next_reading.py` what to read next,
+`record.py` how often what was foretold came true, `log.py` takes steady stretches out of a display's log. What changes in
+every other answer is worked in `machine/field.py`.
 """
 
 from rigcalc.models.reading.foretold import foretold

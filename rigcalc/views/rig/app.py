@@ -23,4 +23,4 @@ class RigApp(App):
     def bar_extra(self) -> str:
         """Give the choice of a rig to start from."""
         rigs = [(name, demo_rig(name).tractor.name) for name in DEMO_RIGS]
-        return str(render(__file__, "demo_choice.html.j2", rigs=rigs))
+        return str(render(__file__, "demo_choice.html.j2", rigs=rigs, fits=self.model.fits_a_link()))

@@ -18,7 +18,7 @@ from rigcalc.models.rig.file import rig_from
 from rigcalc.models.rig.rig import Rig
 from rigcalc.models.rig.tool import by_width
 from rigcalc.views.rig.fields import STARTS, groups, setting
-from rigcalc.widgets.model import AppModel
+from rigcalc.widgets.model import LONGEST_LINK, AppModel
 from rigcalc.words.numbers import System
 from rigcalc.words.rig_name import rig_name
 from rigcalc.words.taken import taken_for
@@ -32,6 +32,7 @@ _COUNTS = frozenset(["tools", "tyres", "tracks", "load_index", "filled_tyres"])
 _COUNTED = frozenset(["implement.tools", "implement.spacing", "implement.point_width", "implement.rated_power_per_tool"])
 _MEASURES = ("section_width", "diameter", "rim_diameter", "static_loaded_radius")  # what a tyre's size stands for
 _FLAGS = frozenset(["driven", "wheels_follow_in_track", "front_suspension"])
+_LONGEST_READINGS = 100_000  # letters of a list of readings, which is one entry; a hundred of them take less
 _WORDS = frozenset(["farm", "note", "name", "table_from"])
 
 
@@ -229,11 +230,25 @@ class RigModel(AppModel):
         return {path: "" for path in self.base() if path not in self.inputs}
 
     def to_query(self) -> str:
-        """Give the link; entries taken out stand in it as empty."""
+        """Give the link; entries taken out stand in it as empty. Empty where it holds more than a link can."""
+        query = self._query()
+        return query if len(query) <= LONGEST_LINK else ""
+
+    def fits_a_link(self) -> bool:
+        """Say whether the address of the page holds everything that was entered."""
+        return len(self._query()) <= LONGEST_LINK
+
+    def _query(self) -> str:
         from urllib.parse import urlencode
 
         gone = self.gone()
         return "&".join(filter(None, [super().to_query(), urlencode(gone)]))
+
+    @staticmethod
+    def _clean(path: str, text: object) -> str:
+        if path == "reading" and isinstance(text, str) and len(text) <= _LONGEST_READINGS:
+            return text.encode("utf-8", "replace").decode()
+        return AppModel._clean(path, text)
 
     def inputs_from_toml(self, text: str) -> dict[str, str]:
         """Read a rig file strictly."""

@@ -35,7 +35,7 @@ def facts(words: SizeWords | None) -> str:
         return ""
     answer, units = words.answer, words.units
     p, caps = answer.point.bare, answer.caps
-    cards = [("Sure", chance_short(answer.sure.chance_works), "such fields: every limit holds")]
+    cards = [("Sure", chance_short(answer.sure.chance_works), f"{words.sure_of}: every limit holds")]
     if answer.point.pulls:
         cards = [
             ("Slip", percent(p.slip), f"aim for {percent(caps.slip_low)} to {percent(caps.slip_high)}"),

@@ -15,6 +15,7 @@ from rigcalc.words.numbers import System, percent, say
 
 KIND_TITLES = {"slip": "slip", "load": "engine load", "fuel": "fuel rate", "pull": "pull"}
 KIND_UNITS = {"slip": "1", "load": "1", "fuel": "L/h", "pull": "kN"}
+ON_THE_PAGE = "by the button that adds one"
 HEADS = ("", "day", "field", "depth", "speed", "slip", "load", "fuel", "pull", "")
 _LEFT_OUT = {"other_field": "another field", "other_tool": "another tool"}
 
@@ -77,12 +78,21 @@ def record_rows(record: Record, units: System) -> list[KeptWords]:
     ]  # fmt: skip
 
 
-def record_text(record: Record) -> str:
-    """Say how often what was read lay inside the band that was said before."""
+def record_text(record: Record, adding: str = "with `rigcalc reading add`") -> str:
+    """Say how often what was read lay inside the band that was said before it. adding: how a reading is added."""
     count = len(record.kept)
     if not count:
-        return "Nothing to go by: no reading was added with `rigcalc reading add`, which keeps what was said before it."
+        return f"Nothing to go by: no reading was added {adding}, which keeps what was said before it."
     text = f"{record.inside} of {count} numbers lay inside the band that was said before them; 8 in 10 should."
     if record.few:
         text += " So few say next to nothing about that."
     return text
+
+
+def added_text(made: Reading, place: int, said: dict[str, Span], units: System) -> str:
+    """Say that a reading was added, what was said of each number before, and whether that came true. place: from 1."""
+    lines = [f"Added as reading {place}."]
+    for kind, span in said.items():
+        inside = "inside" if span.low <= made.numbers[kind][0] <= span.high else "outside"
+        lines.append(f"Said before: {KIND_TITLES[kind]} {span_text(kind, span, units)}; what was read lies {inside}.")
+    return " ".join(lines)

@@ -15,15 +15,20 @@ from rigcalc.words.reading.listed import KIND_TITLES, number_text
 
 HEADS = ("by", "draft over the table's", "soil strength over that taken")
 _BY = {"before": "no reading", "all": "all of it"}
+_IN_A_FILE = 'If it is wrong, write set_aside = "why" in that reading; until then it counts.'
 _DONE = 0.1  # a band that shrinks by less than this isn't called narrower
 
 
 def headline(telling: Telling) -> str:
     """Say in a sentence what the readings came to."""
-    draft = telling.draft["all"]
+    return headline_of(telling.told, telling.draft["all"])
+
+
+def headline_of(told: Told, draft: Span) -> str:
+    """Say it of the draft of the day over the table's likely one."""
     pulls = "as the table says" if abs(draft.middle - 1) < 0.005 else (
         f"{percent(abs(draft.middle - 1))} {'harder' if draft.middle > 1 else 'lighter'} than the table says")  # fmt: skip
-    where = from_readings(telling.told).removeprefix("from ")
+    where = from_readings(told).removeprefix("from ")
     return f"{capital(where)}: the ground pulls {pulls}, {_factor(draft.low)} to {_factor(draft.high)} times in 8 of 10 cases."
 
 
@@ -44,14 +49,14 @@ def _factor(value: float) -> str:
     return f"{value:.2f}"
 
 
-def lines(telling: Telling, rig: Rig, units: System) -> Iterator[str]:
-    """Give what else they tell: which number told most, the monitor, and what to look at again."""
+def lines(telling: Telling, rig: Rig, units: System, aside: str = _IN_A_FILE) -> Iterator[str]:
+    """Give what else they tell: which number told most, the monitor, and what to look at again. aside: how to set one aside."""
     yield from _who_told(telling)
     for kind, span in telling.monitor.items():
         title = KIND_TITLES[kind]
         yield f"The monitor's {title} over the sums': {_span(span)}, one and the same error in all readings."
     for found in telling.contradictions:
-        yield _contradiction(found, telling.told, rig, units)
+        yield contradiction(found, telling.told, rig, units, aside)
     if telling.told.thin:
         yield "The readings hardly go together: few combinations are left, and the figures are rough."
 
@@ -69,10 +74,10 @@ def _who_told(telling: Telling) -> Iterator[str]:
             yield f"Of {what}, {KIND_TITLES[best]} told most."
 
 
-def _contradiction(found: Contradiction, told: Told, rig: Rig, units: System) -> str:
+def contradiction(found: Contradiction, told: Told, rig: Rig, units: System, aside: str = _IN_A_FILE) -> str:
+    """Say which number doesn't go with the rest and why, and that it counts until it is set aside."""
     value = number_text(found.kind, rig.reading[found.place].numbers[found.kind][0], units)
     what = f"Reading {found.place + 1}: {KIND_TITLES[found.kind]} of {value}"
-    aside = 'If it is wrong, write set_aside = "why" in that reading; until then it counts.'
     if found.why == "under_idle":
         return f"{what} is less than the engine burns without load. {aside}"
     if found.why == "beyond_grip":

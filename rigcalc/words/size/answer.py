@@ -8,6 +8,7 @@ from functools import cached_property
 from rigcalc.core.working import Working
 from rigcalc.models.size.answer import Answer, Margin
 from rigcalc.words.cautions import caution_texts
+from rigcalc.words.field import sure_of
 from rigcalc.words.numbers import System
 from rigcalc.words.said import Said
 from rigcalc.words.size.first import FirstWords, first_lines, first_words, idle_line
@@ -135,6 +136,11 @@ class SizeWords:
     def sure(self) -> str:
         """How sure the answer is."""
         return sure_text(self.answer)
+
+    @property
+    def sure_of(self) -> str:
+        """Of what the chance is: such fields, or this one where it was read."""
+        return sure_of(self.answer.bare_rig.told)
 
     def __str__(self) -> str:
         """Give the answer's sentences."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from rigcalc.words.field import sure_of
 from rigcalc.words.numbers import chance_short, percent, say
 from rigcalc.words.rig_name import rig_name
 from rigcalc.words.size.answer import SizeWords
@@ -36,7 +37,7 @@ def _figures(words: SizeWords) -> list[tuple[str, str]]:
     pulls = answer.point.pulls
     return [
         ("Answer", words.said.word),
-        ("Every limit holds", f"{chance_short(answer.sure.chance_works)} such fields"),
+        ("Every limit holds", f"{chance_short(answer.sure.chance_works)} {sure_of(answer.bare_rig.told)}"),
         ("Gives out first", words.nearest.title),
         ("Depth and speed", f"{say(work.depth.to('cm'), 'cm', units)}, {say(work.speed.to('km/h'), 'km/h', units)}"),
         ("Tools", counted(answer.rig)),

@@ -1,0 +1,37 @@
+"""The boxes of a reading: what is read by eye over a steady stretch, and dug out behind the shanks afterwards."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from rigcalc.widgets.fields import Choice, Section, Text, number, plain
+from rigcalc.words.tools import piece, pieces
+
+BOX = "own.read."  # before the name of an entry of a reading: what is typed and not added yet
+# Entries of a reading that have a box. Those of the second row are of one stretch; the others stay for the next reading.
+STAYS = ("date", "field", "depth_behind", "load_of")
+PASSES = ("depth", "speed", "slip", "load", "fuel_rate")
+_LOAD_OF = (("available", "of what it gives now"), ("rated", "of rated power"))
+
+
+@cache
+def boxes(tool: str = "") -> tuple[Section, ...]:
+    """Give the boxes. tool: as in a rig file, for what its shanks are called."""
+    one, many = (piece(tool), pieces(tool)) if tool else ("shank", "shanks")
+    return (
+        Section(
+            "A reading",
+            (
+                number(f"{BOX}depth", "Depth dug", "2 30 0.5 in", "5 80 1 cm", f"to the bottom of the slot, behind a {one}"),
+                plain(f"{BOX}depth_behind", f"Dug behind how many {many}", "1 50 1", "three are worth more; 1 where empty"),
+                number(f"{BOX}speed", "Speed over the ground", "1 12 0.1 mph", "2 20 0.1 km/h", "radar or satellite"),
+                plain(f"{BOX}slip", "Slip", "0 60 1 percent", "as the display shows it"),
+                plain(f"{BOX}load", "Engine load", "1 150 1 percent", "as the display shows it"),
+                Choice(f"{BOX}load_of", "Load of what", _LOAD_OF, "most displays: of what it gives now", in_sight=True),
+                number(f"{BOX}fuel_rate", "Fuel rate", "1 60 0.1 gal/h", "4 230 0.5 L/h", "at work, without the turns"),
+                Text(f"{BOX}date", "Day", "year-month-day, such as 2026-11-04"),
+                Text(f"{BOX}field", "Field", "a name of your own; may stay empty if there is but one"),
+            ),
+            note="Over a hundred steady steps or more. One of slip, load and fuel is enough.",
+        ),
+    )  # fmt: skip
