@@ -209,7 +209,7 @@ def question_of(parts: tuple[str, ...]) -> str | None:
 
 # A question that is asked about the answers of another, and that other. One way: the other knows nothing of it.
 # docs/decisions/0014-compare-asks-size.md says why.
-ABOUT = {"compare": "size"}
+ABOUT = {"compare": "size", "shortlist": "size"}
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: str(path.relative_to(ROOT)))

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from rigcalc.core.units import mass_of
-from rigcalc.models.compare.failing import fails_most
 from rigcalc.models.rig.bare import texture_of
 from rigcalc.models.size.answer import Answer, Margin
+from rigcalc.models.size.failing import fails_most
 from rigcalc.models.size.verdict import State
 
 Value = float | str | None

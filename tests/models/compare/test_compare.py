@@ -15,11 +15,11 @@ from rigcalc.models import replaced, size
 from rigcalc.models.compare import Outcome, compare, variations
 from rigcalc.models.compare.answer import default_names, distinct
 from rigcalc.models.compare.choice import NEAR, PARTS, choice
-from rigcalc.models.compare.failing import failing, fails_most
 from rigcalc.models.compare.figures import FIGURES, UNITS, figures, first_limit, same
 from rigcalc.models.compare.vary import varied
 from rigcalc.models.machine.draws import draws
 from rigcalc.models.rig.changes import typed_changes
+from rigcalc.models.size.failing import failing, fails_most
 from rigcalc.models.size.verdict import Judgement, State, Verdict
 
 LB, HP, FT = 0.45359237, 0.745699871582, 0.3048
