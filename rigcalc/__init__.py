@@ -6,9 +6,10 @@ A rig
 
 Questions
     `size(rig)`: will it pull, what gives out first, how sure. `ballast(rig)`: where the weight goes, and what to hang on or
-    take off. `compare([one, other])`: this one or that one, and does it matter. `ground(rig, flags)`: may the ground be worked,
-    and how deep. `in_words(answer, "si")` says an answer of these. `operating_point(rig, depth=..., speed=...)`: draft, slip,
-    power, fuel on arrays of any shape.
+    take off. `compare([one, other])`: this one or that one, and does it matter. `shortlist(rig)`: the smallest tractor for this
+    tool, the widest tool for this tractor. `ground(rig, flags)`: may the ground be worked, and how deep.
+    `in_words(answer, "si")` says an answer of these. `operating_point(rig, depth=..., speed=...)`: draft, slip, power, fuel on
+    arrays of any shape.
 
 The book
     `find("slip")` gives equations by word, `load_all()` all of them. Each is called on quantities, checks and converts their

@@ -26,7 +26,8 @@ def test_the_stub_and_the_package_have_the_same_names():
     for name in NAMES:
         assert getattr(rigcalc, name).__module__.startswith("rigcalc")
     assert {"Q", "find", "load_all", "table", "working", "load_rig", "read_rig", "rig_text", "demo_rig", "operating_point",
-            "size", "ballast", "compare", "ground", "solve_for", "InputError", "OutsideRange", "Rig"} <= set(NAMES)  # fmt: skip
+            "size", "ballast", "compare", "shortlist", "ground", "solve_for",
+            "InputError", "OutsideRange", "Rig"} <= set(NAMES)  # fmt: skip
     with pytest.raises(AttributeError, match="nope"):
         rigcalc.nope  # noqa: B018
     assert (Path(rigcalc.__file__).parent / "py.typed").is_file()

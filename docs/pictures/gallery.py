@@ -24,9 +24,13 @@ _MORE_WEIGHT = "WeightGears WeightWorking WeightSheet WeightNotes"
 _SEVERAL = "CompareAnswer CompareReasons CompareCards CompareRows CompareLimits CompareTables"
 MADE |= {name: f"{name}(weight)" for name in f"{_WEIGHT} {_MORE_WEIGHT}".split()}
 MADE |= {name: f"{name}(several)" for name in _SEVERAL.split()}
+_FIELD = "ReadingBox ReadingAnswer ReadingSays ReadingList ReadingChanges ReadingTold ReadingNext ReadingRecord BeforeAfter"
+MADE |= {name: f"{name}(field)" for name in _FIELD.split()}
 START = (
     "import ipywidgets\nfrom rigcalc.widgets import *\nmodel = SizeModel()\nweight = BallastModel()\n"
     'several = CompareAnswer(["front_wheel_assist", "two_wheel_drive"]).model\n'
+    "field = FieldModel()\nbox = ReadingBox(field)\n"
+    'box.type(depth="10", speed="5.1", slip="7", load="80", load_of="available", date="2026-11-04")\nbox.add()\n'
 )
 
 

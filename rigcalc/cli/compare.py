@@ -101,7 +101,7 @@ def _gathered(rigs: tuple[str, ...], vary: tuple[str, ...], same: str, seed: int
 
 def _entries(vary: tuple[str, ...], faults: list[Fault]) -> dict[str, list[str]]:
     """Take `entry=value,value` apart; the same entry twice takes all of its values."""
-    from rigcalc.models.compare.vary import listed_values
+    from rigcalc.models.compare.vary import doubtful, listed_values
 
     entries: dict[str, list[str]] = {}
     for text in vary:
@@ -109,6 +109,12 @@ def _entries(vary: tuple[str, ...], faults: list[Fault]) -> dict[str, list[str]]
         values = listed_values(rest)
         if not entry.strip() or not all(values):
             faults.append(Fault("--vary", shown(text), "an entry, = and its values parted by commas", _EXAMPLE))
+            continue
+        if doubtful(rest):
+            expected = "semicolons between the values where a value holds a comma, and a unit behind each"
+            faults.append(
+                Fault("--vary", shown(text), expected, '--vary "speed=9,5 km/h; 11 km/h" or --vary "depth=12 in, 14 in"')
+            )
             continue
         entries.setdefault(entry.strip(), []).extend(values)
     return entries

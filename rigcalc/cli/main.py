@@ -18,6 +18,7 @@ from rigcalc.cli.ground import ground
 from rigcalc.cli.reading import reading
 from rigcalc.cli.rig import check, new
 from rigcalc.cli.sheet import sheet
+from rigcalc.cli.shortlist import shortlist
 from rigcalc.cli.size import size
 from rigcalc.cli.writing import standard
 from rigcalc.core.errors import Fault, InputError, RigcalcError, printable, shown
@@ -33,7 +34,7 @@ def cli() -> None:
     """
 
 
-for command in (size, ground, compare, ballast, sliptest, reading, sheet, take_along, app, find, new, check):
+for command in (size, ground, compare, shortlist, ballast, sliptest, reading, sheet, take_along, app, find, new, check):
     cli.add_command(command)
 
 

@@ -10,10 +10,12 @@ from typing import TYPE_CHECKING, overload
 if TYPE_CHECKING:
     from rigcalc.models.compare.answer import Comparison
     from rigcalc.models.ground.answer import GroundAnswer
+    from rigcalc.models.shortlist.answer import Shortlist
     from rigcalc.models.size.answer import Answer
     from rigcalc.words.compare import CompareWords
     from rigcalc.words.ground import GroundWords
     from rigcalc.words.numbers import System
+    from rigcalc.words.shortlist import ShortlistWords
     from rigcalc.words.size import SizeWords
 
 
@@ -23,19 +25,23 @@ def in_words(answer: Answer, units: System | None = None) -> SizeWords: ...
 def in_words(answer: Comparison, units: System | None = None) -> CompareWords: ...
 @overload
 def in_words(answer: GroundAnswer, units: System | None = None) -> GroundWords: ...
-def in_words(answer: Answer | Comparison | GroundAnswer, units: System | None = None) -> SizeWords | CompareWords | GroundWords:
+@overload
+def in_words(answer: Shortlist, units: System | None = None) -> ShortlistWords: ...
+def in_words(
+    answer: Answer | Comparison | GroundAnswer | Shortlist, units: System | None = None
+) -> SizeWords | CompareWords | GroundWords | ShortlistWords:
     """Say an answer in plain words.
 
     Parameters
     ----------
-    answer : Answer, Comparison or GroundAnswer
-        What `rigcalc.size`, `rigcalc.compare` or `rigcalc.ground` gave.
+    answer : Answer, Comparison, GroundAnswer or Shortlist
+        What `rigcalc.size`, `rigcalc.compare`, `rigcalc.ground` or `rigcalc.shortlist` gave.
     units : str, optional
         "us" (American) or "si" (metric); as the (first) rig's depth is typed where none is given.
 
     Returns
     -------
-    SizeWords, CompareWords or GroundWords
+    SizeWords, CompareWords, GroundWords or ShortlistWords
         Prints as the answer's sentences, and holds every part in words: said (word, headline, rest), margins, reverse, season,
         notes, cautions, sure; of a comparison said, rows, same, each; of the ground said, layer, flags, shares, tool, axles,
         pressing, residue, notes, cautions.
@@ -66,6 +72,12 @@ def in_words(answer: Answer | Comparison | GroundAnswer, units: System | None = 
         from rigcalc.words.ground import GroundWords
 
         return GroundWords(answer, units or units_of(answer.rig))
+    from rigcalc.models.shortlist.answer import Shortlist
+
+    if isinstance(answer, Shortlist):
+        from rigcalc.words.shortlist import ShortlistWords
+
+        return ShortlistWords(answer, units or units_of(answer.rig))
     from rigcalc.words.compare import CompareWords
 
     return CompareWords(answer, units or units_of(answer.rigs[0].answer.rig))

@@ -6,7 +6,7 @@ from rigcalc.models.rig.rig import Rig
 from rigcalc.words.numbers import System, say
 from rigcalc.words.tools import counted_as_one, tool_words
 
-_DRIVES = {"2WD": "two-wheel drive", "MFWD": "front-wheel assist", "4WD": "four-wheel drive"}
+DRIVES = {"2WD": "two-wheel drive", "MFWD": "front-wheel assist", "4WD": "four-wheel drive", "track": "tracks"}
 _NUMBERS = {1: "one", 2: "two", 3: "three", 4: "four", 6: "six", 8: "eight"}
 
 
@@ -21,7 +21,7 @@ def rig_name(rig: Rig, units: System) -> str:
 
 def _drive(rig: Rig) -> str:
     if rig.tractor.drive != "track":
-        return _DRIVES[rig.tractor.drive]
+        return DRIVES[rig.tractor.drive]
     gears = [gear for gear in (rig.tractor.front, rig.tractor.rear) if gear is not None]
     tracks = sum(gear.tracks or 0 for gear in gears if gear.kind == "track")
     return f"{_NUMBERS.get(tracks, str(tracks))}-track"

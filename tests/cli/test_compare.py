@@ -240,3 +240,18 @@ def test_a_printed_page_is_written_and_other_ends_are_refused(compared, tmp_path
     code, out, err = compared(PATHS["four_wheel_drive"], PATHS["tracks"], "--sheet", tmp_path / "rigs.docx")
     assert (code, out) == (2, "")
     assert ".pdf or .html" in err
+
+
+@pytest.mark.parametrize("values", ["speed=9,5 km/h, 11 km/h", "speed=9,5 km/h", "implement.mass=5,500 lb, 6,100 lb"])
+def test_a_comma_that_may_be_a_decimal_point_gives_no_number(run, values):
+    code, out, err = run("compare", "two_wheel_drive", "--vary", values)
+    assert (code, out) == (2, "")
+    assert "semicolons" in err
+    assert "9,5 km/h; 11 km/h" in err
+
+
+def test_decimal_commas_work_between_semicolons(run):
+    code, out, err = run("compare", "two_wheel_drive", "--vary", "speed=9,5 km/h; 8,5 km/h", "--units", "si", "--json")
+    speeds = [rig["figures"]["speed"]["value"] for rig in json.loads(out)["rigs"]]
+    assert speeds == pytest.approx([9.5, 8.5])
+    assert (code, err) != (2, "")

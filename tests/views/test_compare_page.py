@@ -148,6 +148,18 @@ def test_values_stay_as_typed_when_the_units_are_switched():
     assert [side.answer.rig.work.depth.to("cm") for side in model.results.words.comparison.rigs] == [9.5, 11]
 
 
+def test_a_comma_that_may_be_a_decimal_point_is_asked_about_and_stays_as_typed():
+    model = one("10, 12", "work.depth")
+    model.edit({"vary.0.values": "9,5, 11"})
+    assert model.inputs["vary.0.values"] == "9,5, 11"
+    assert [fault.where for fault in model.faults] == ["vary.0.values"]
+    assert "semicolons" in model.faults[0].expected
+    model.edit({"vary.0.values": "9,5; 11"})
+    depths = [side.answer.rig.work.depth.to("in") for side in model.results.words.comparison.rigs]
+    assert not model.faults
+    assert depths == pytest.approx([9.5, 11])
+
+
 @pytest.mark.parametrize("path", fields.varied_fields())
 def test_every_entry_that_is_offered_starts_with_values_that_can_be_used(path):
     model = CompareModel()

@@ -48,7 +48,9 @@ class Choice:
 
     front: those with the best verdict whose chance is inside the doubt of the best. close: those behind by a worse verdict
     that the chance alone decides, with a chance inside that doubt too. parted: what else parts the rigs that aren't "don't".
-    different_work: what they aren't asked alike: "depth", "speed", "ground".
+    different_work: what they aren't asked alike: "depth", "speed", "ground". wheel_tracks: where one tool does one work behind
+    all of them and more of its width runs in wheel tracks behind the one that it pulls hardest behind: that one, and the one it
+    pulls least behind; None else.
     """
 
     outcome: Outcome
@@ -57,6 +59,7 @@ class Choice:
     close: tuple[int, ...]
     parted: tuple[Parted, ...]
     different_work: tuple[str, ...]
+    wheel_tracks: tuple[int, int] | None = None
 
 
 def choice(answers: Sequence[Answer], figures: Sequence[dict[str, Value]]) -> Choice:
@@ -78,6 +81,7 @@ def choice(answers: Sequence[Answer], figures: Sequence[dict[str, Value]]) -> Ch
         close=close,
         parted=tuple(part for name in _PARTING if (part := _parted(name, usable, figures)) is not None),
         different_work=_different_work(figures),
+        wheel_tracks=_wheel_tracks(answers, figures),
     )
 
 
@@ -109,6 +113,17 @@ def _different_work(figures: Sequence[dict[str, Value]]) -> tuple[str, ...]:
         work for work, names in asked.items()
         if not all(_alike(figures[0][name], other[name]) for other in figures[1:] for name in names)
     )  # fmt: skip
+
+
+def _wheel_tracks(answers: Sequence[Answer], figures: Sequence[dict[str, Value]]) -> tuple[int, int] | None:
+    first = answers[0].rig
+    one_job = not _different_work(figures) and all(answer.rig.implement == first.implement for answer in answers)
+    drafts = [float(answer.point.bare.draft) for answer in answers]
+    most, least = drafts.index(max(drafts)), drafts.index(min(drafts))
+    if not one_job or not drafts[most] - drafts[least] >= PARTS * abs(drafts[most]):
+        return None
+    covered, other = figures[most]["wheel_tracks"], figures[least]["wheel_tracks"]
+    return (most, least) if isinstance(covered, float) and isinstance(other, float) and covered > other else None
 
 
 def _alike(one: Value, other: Value) -> bool:

@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from rigcalc.core.units import mass_of
-from rigcalc.models.compare.failing import fails_most
+from rigcalc.models.machine.draft_force import covered_share
 from rigcalc.models.rig.bare import texture_of
 from rigcalc.models.size.answer import Answer, Margin
+from rigcalc.models.size.failing import fails_most
 from rigcalc.models.size.verdict import State
 
 Value = float | str | None
@@ -58,6 +59,7 @@ FIGURES: tuple[Figure, ...] = (
     _point("slip", "1"),
     _point("engine_share", "1"),
     _point("draft", "kN"),
+    Figure("wheel_tracks", "1", lambda answer: covered_share(answer.bare_rig)),
     _point("engine_power", "kW"),
     Figure("power_per_tool", "kW", lambda answer: None if answer.bare_rig.by_width else _power_over(answer, "tools")),
     Figure("power_per_width", "kW/m", lambda answer: _power_over(answer, "width")),

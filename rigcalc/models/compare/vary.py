@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from itertools import product
 from typing import Any
@@ -10,6 +11,9 @@ from rigcalc.core.errors import Fault, InputError
 from rigcalc.models.rig.changes import short_name, typed_changes
 from rigcalc.models.rig.file import replaced
 from rigcalc.models.rig.rig import Rig
+
+_CLOSE, _SPACED = re.compile(r"[0-9],[0-9]"), re.compile(r",\s")
+_BARE, _WITH_UNIT = re.compile(r"[-+]?[0-9.]+"), re.compile(r"[-+]?[0-9.]+\s*[A-Za-z%\"']")
 
 Variation = dict[str, str]  # entry -> the text that stands there
 
@@ -30,6 +34,22 @@ def listed_values(text: str) -> list[str]:
     (['11', '13', '15'], ['9,5 km/h', '11 km/h'])
     """
     return [value.strip() for value in text.split(";" if ";" in text else ",")]
+
+
+def doubtful(text: str) -> bool:
+    """Say whether a comma in a text of values may stand for a decimal point, or part thousands: that is to be asked about.
+
+    So it is where one comma stands close between two digits, and other commas have a space behind them or only some values have
+    a unit.
+
+    >>> [doubtful(text) for text in ("9,5 km/h", "9,5 km/h, 11 km/h", "9,5; 11", "12 in, 14 in", "11,13,15")]
+    [True, True, False, False, False]
+    """
+    if ";" in text or not _CLOSE.search(text):
+        return False
+    values = listed_values(text)
+    mixed = any(_BARE.fullmatch(value) for value in values) and any(_WITH_UNIT.match(value) for value in values)
+    return mixed or bool(_SPACED.search(text))
 
 
 def varied(rig: Rig, variation: Variation) -> Rig:

@@ -12,10 +12,11 @@ from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.models import DEMO_RIGS, demo_rig
 from rigcalc.models.compare import compare, variations
 from rigcalc.models.compare.answer import FEWEST, MOST
-from rigcalc.models.compare.vary import listed_values
+from rigcalc.models.compare.vary import doubtful, listed_values
 from rigcalc.models.rig.changes import short_name
 from rigcalc.models.rig.file import read_rig, rig_from
 from rigcalc.models.rig.rig import Rig
+from rigcalc.models.rig.written import plainly
 from rigcalc.views.compare import fields
 from rigcalc.views.compare.files import comparison_text, rigs_in
 from rigcalc.views.compare.inputs import (
@@ -114,6 +115,8 @@ class CompareModel(AppModel):
                 faults.append(Fault(f"vary.{slot}.entry", shown(entry), "an entry of a rig", "implement.tools"))
             elif entry in asked:
                 faults.append(Fault(f"vary.{slot}.entry", shown(entry), "another entry than the first", "nothing"))
+            elif doubtful(text):
+                faults.append(Fault(where, shown(text), "semicolons between values where one holds a comma", "9,5; 11"))
             elif not text or not all(values := listed_values(text)):
                 faults.append(Fault(where, shown(text), "values parted by commas", "11, 13, 15"))
             else:
@@ -154,10 +157,10 @@ class CompareModel(AppModel):
             values = f"vary.{slot}.values"
             if f"vary.{slot}.entry" in changes and values not in changes:
                 more[values] = self._around(entry, slot)
-            elif values in changes and isinstance(field, Number):
+            elif values in changes and isinstance(field, Number) and not doubtful(changes[values]):
                 parted = listed_values(changes[values])
                 sign = "; " if ";" in changes[values] else ", "
-                more[values] = sign.join(completed(field, value, self.system) for value in parted)
+                more[values] = sign.join(completed(field, plainly(value), self.system) for value in parted)
         if "vary.0.entry" in changes and not changes["vary.0.entry"]:
             more |= {f"vary.1.{name}": "" for name in ("entry", "values")}
         super().edit({**changes, **more}, live)

@@ -28,6 +28,7 @@ def comparison_data(words: CompareWords, left_out: Mapping[str, InputError] | No
         "ahead": list(comparison.ahead),
         "close": [names[at] for at in choice.close],
         "different_work": list(choice.different_work),
+        "wheel_tracks": None if choice.wheel_tracks is None else [names[at] for at in choice.wheel_tracks],
         "parted": [
             {"figure": part.figure, "first": [names[at] for at in part.first], "last": [names[at] for at in part.last]}
             for part in choice.parted

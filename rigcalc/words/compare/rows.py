@@ -22,6 +22,7 @@ _TITLES = {
     "gives_out_first": "Gives out first",
     "used_of_it": "Used of that limit",
     "fails_most": "Gives out in most fields",
+    "wheel_tracks": "Of its width in wheel tracks",
     "engine_power": "Engine power taken",
     "power_per_tool": "Engine power a {piece}",
     "power_per_width": "Engine power by width",

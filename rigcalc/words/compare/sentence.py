@@ -14,6 +14,7 @@ from rigcalc.words.field import from_readings
 from rigcalc.words.limits import limit_title
 from rigcalc.words.numbers import System
 from rigcalc.words.said import Said
+from rigcalc.words.tools import pieces
 
 _CALLED = {Judgement.GO: "go", Judgement.TRY: "try it first", Judgement.DONT: "don't"}
 # What is said of a rig that is behind; {limit} is what gives out first in the likely case, {often}
@@ -49,7 +50,7 @@ _PARTED = {
 def say_comparison(comparison: Comparison, units: System) -> Said:
     """Say in a few sentences which rig is ahead, why, and when it doesn't matter."""
     word, headline = _SAYS[comparison.choice.outcome](comparison)
-    rest = [*_work(comparison), *_read(comparison), *_behind(comparison), *_close(comparison)]
+    rest = [*_work(comparison), *_read(comparison), *_behind(comparison), *_close(comparison), *_tracks(comparison, units)]
     rest += [_parted(part, comparison, units) for part in comparison.choice.parted]
     return Said(word, headline, tuple(rest))
 
@@ -160,6 +161,24 @@ def _parted(part: Parted, comparison: Comparison, units: System) -> str:
     first, last = ([comparison.rigs[at] for at in places] for places in (part.first, part.last))
     value, other = (cell(part.figure, UNITS[part.figure], sides[0].figures[part.figure], units) for sides in (first, last))
     return f"{_names(first)} {one if len(first) == 1 else several}, {value}; {_names(last)} {least}, {other}."
+
+
+def _tracks(comparison: Comparison, units: System) -> list[str]:
+    """Say why one tool pulls harder behind one tractor than behind another."""
+    places = comparison.choice.wheel_tracks
+    if places is None:
+        return []
+    most, least = (comparison.rigs[at] for at in places)
+
+    def shown(side: Compared, name: str) -> str:
+        return cell(name, UNITS[name], side.figures[name], units)
+
+    many = pieces(most.answer.rig.implement.tool)
+    in_tracks = f"{shown(most, 'wheel_tracks')} of its width runs in wheel tracks behind the one"
+    return [
+        f"The same tool pulls {shown(most, 'draft')} behind {most.name} and {shown(least, 'draft')} behind {least.name}: "
+        f"{in_tracks}, {shown(least, 'wheel_tracks')} behind the other, and {many} there pull about twice as hard."
+    ]
 
 
 def _names(sides: Sequence[Compared]) -> str:

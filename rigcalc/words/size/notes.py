@@ -14,6 +14,7 @@ from rigcalc.core.nomenclature import Symbol
 from rigcalc.models.size.answer import Answer
 from rigcalc.models.size.notes import Note
 from rigcalc.words.numbers import System, capital, number, percent, say, to_shown
+from rigcalc.words.rig_name import DRIVES
 from rigcalc.words.spelling import spelt
 from rigcalc.words.tools import gang_name, pieces, tool_words
 
@@ -165,13 +166,10 @@ def _second_pass(facts: Facts, _answer: Answer, _units: System) -> str:
     return f"Rear wheels are taken to meet {what} ground in the track of the front wheels."
 
 
-_DRIVES = {"2WD": "two-wheel drive", "MFWD": "front-wheel assist", "4WD": "four-wheel drive", "track": "tracks"}
-
-
 def _cross_check(facts: Facts, _answer: Answer, _units: System) -> str:
     return (
         f"Power delivery: {percent(facts['share'])} of PTO power reaches the drawbar here; a table has "
-        f"{percent(facts['by_table'])} for {_DRIVES[facts['drive']]} on {facts['surface']} ground at good slip."
+        f"{percent(facts['by_table'])} for {DRIVES[facts['drive']]} on {facts['surface']} ground at good slip."
     )
 
 

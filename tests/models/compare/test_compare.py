@@ -13,13 +13,15 @@ import rigcalc
 from rigcalc.core.errors import InputError
 from rigcalc.models import replaced, size
 from rigcalc.models.compare import Outcome, compare, variations
+from rigcalc.models.compare.alike import alike
 from rigcalc.models.compare.answer import default_names, distinct
 from rigcalc.models.compare.choice import NEAR, PARTS, choice
-from rigcalc.models.compare.failing import failing, fails_most
 from rigcalc.models.compare.figures import FIGURES, UNITS, figures, first_limit, same
-from rigcalc.models.compare.vary import varied
+from rigcalc.models.compare.vary import doubtful, varied
 from rigcalc.models.machine.draws import draws
 from rigcalc.models.rig.changes import typed_changes
+from rigcalc.models.rig.file import demo_rig
+from rigcalc.models.size.failing import failing, fails_most
 from rigcalc.models.size.verdict import Judgement, State, Verdict
 
 LB, HP, FT = 0.45359237, 0.745699871582, 0.3048
@@ -263,3 +265,33 @@ def test_what_gives_out_in_most_fields_is_what_the_doubt_is_about():
     assert parts["tool_power"] > parts["engine"] > 0
     assert fails_most(both) == "tool_power"
     assert fails_most(size(replaced(known_rig(), {"implement.tools": 3, "work.depth": "8 in"}))) is None
+
+
+def test_one_tool_that_runs_in_more_wheel_tracks_pulls_harder_and_why_is_told():
+    rigs = [demo_rig("front_wheel_assist"), demo_rig("articulated")]
+    behind = [alike(rig, rigs[0], "tool") for rig in rigs]
+    found = compare(behind)
+    most, least = found.choice.wheel_tracks
+    assert (most, least) == (1, 0)
+    assert found.rigs[1].figures["draft"] > 1.03 * found.rigs[0].figures["draft"]
+    assert found.rigs[1].figures["wheel_tracks"] > found.rigs[0].figures["wheel_tracks"] > 0
+    assert compare(behind[::-1]).choice.wheel_tracks == (0, 1)
+    assert compare(rigs).choice.wheel_tracks is None  # another tool, another work
+    other_depth = replaced(behind[1], {"work.depth": "11 in"})
+    assert compare([behind[0], other_depth]).choice.wheel_tracks is None
+    other_tool = replaced(behind[1], {"implement.point_width": "3 in"})
+    assert compare([behind[0], other_tool]).choice.wheel_tracks is None
+    assert compare([behind[0], replaced(behind[0], {"tractor.rear_axle_mass": "15500 lb"})]).choice.wheel_tracks is None
+
+
+@pytest.mark.parametrize(
+    ("text", "asked"),
+    [
+        ("9,5 km/h", True), ("9,5 km/h, 11 km/h", True), ("9,5 km/h,11,5 km/h", True), ("5,500 lb, 6,100 lb", True),
+        ("9,5, 11", True),
+        ("12,14 in", True), ("12, 14 in", False), ("12 in,14 in", False), ("9,5 km/h; 11 km/h", False), ("11,13,15", False),
+        ("11, 13, 15", False), ("firm,soft", False), ("710/70R42,650/65R42", False),
+    ],
+)  # fmt: skip
+def test_a_comma_that_may_be_a_decimal_point_is_asked_about(text, asked):
+    assert doubtful(text) is asked

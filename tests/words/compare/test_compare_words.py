@@ -9,9 +9,11 @@ from known_rigs import known_rig
 from rigcalc.core.errors import InputError
 from rigcalc.models import replaced, size
 from rigcalc.models.compare import Outcome, compare
+from rigcalc.models.compare.alike import alike
 from rigcalc.models.compare.answer import Compared, Comparison
 from rigcalc.models.compare.choice import choice
 from rigcalc.models.compare.figures import FIGURES, figures
+from rigcalc.models.rig.file import demo_rig
 from rigcalc.models.size.verdict import Judgement, State, Verdict
 from rigcalc.words import in_words
 from rigcalc.words.compare.names import variation_name
@@ -153,3 +155,14 @@ def test_listed_and_units():
     assert in_words(found).units == "us"
     with pytest.raises(InputError):
         in_words(found, "imperial")
+
+
+def test_why_one_tool_pulls_harder_behind_one_tractor_is_said():
+    rigs = [demo_rig("front_wheel_assist"), demo_rig("articulated")]
+    found = compare([alike(rig, rigs[0], "tool") for rig in rigs], names=["small", "large"])
+    line = next(line for line in in_words(found, "us").said.rest if "same tool" in line)
+    assert line == (
+        "The same tool pulls 8,470 lbf behind large and 7,560 lbf behind small: 87 % of its width runs in wheel tracks behind "
+        "the one, 67 % behind the other, and shanks there pull about twice as hard."
+    )
+    assert not any("same tool" in line for line in in_words(compare(rigs), "us").said.rest)
