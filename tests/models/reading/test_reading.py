@@ -11,7 +11,6 @@ import pytest
 import rigcalc
 from rigcalc.core.errors import InputError
 from rigcalc.models.compare import compare
-from rigcalc.models.compare.failing import failing
 from rigcalc.models.machine.field import draft_factor_at, in_field, made_with, quantiles, seen_of, told_of
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.machine.ranges import factor_at
@@ -21,6 +20,7 @@ from rigcalc.models.rig.beside import reading_from
 from rigcalc.models.rig.file import demo_rig, replaced
 from rigcalc.models.rig.rig import Rig
 from rigcalc.models.size.answer import Answer
+from rigcalc.models.size.failing import failing
 from rigcalc.models.size.verdict import Judgement
 from rigcalc.words.reading.listed import said_entry
 
