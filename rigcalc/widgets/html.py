@@ -31,10 +31,13 @@ def button(act: str, text: str, value: str = "", pressed: bool | None = None, di
     return str(parts().button(act, text, value, pressed, disabled))
 
 
-def fault_list(faults: Iterable[Fault], title: str) -> str:
+def fault_list(faults: Iterable[Fault], title: str, paths: Iterable[str] = ()) -> str:
     """Give every fault: what it was, what was expected, what to type. Empty when there is none.
+
+    `paths` are the entries of the page that they are about, in their order, empty where there is none: each name leads there.
 
     Where a fault names its field and then says it in words (`ballast.0.mass: front plates, one weighs`), the words are shown.
     """
-    named = [(fault.where.partition(": ")[2] or fault.where, fault) for fault in faults]
+    leads = iter(paths)
+    named = [(fault.where.partition(": ")[2] or fault.where, fault, next(leads, "")) for fault in faults]
     return str(render(__file__, "faults.html.j2", title=title, faults=named)) if named else ""

@@ -74,6 +74,7 @@ class AppModel(HasTraits):
         self._watchers: list[tuple[str, Callable[[], None]]] = []
         self.send_gathered: Callable[[list[Any]], None] | None = None  # set by the page that can send it
         self.gathered: list[Any] | None = None
+        self.last: Any = None  # the last results that there were, for what goes on being shown beside a fault
         self.dressed = False  # whether a page brings the look for all that shows this model
         self.recompute()
 
@@ -186,6 +187,7 @@ class AppModel(HasTraits):
             except Exception as error:
                 results, faults = None, faults_of(error, "this page")
             self.results, self._compute_faults = results, tuple(faults)
+            self.last = results if results is not None else self.last
         self.faults = self._compute_faults
         self.revision += 1
         for where, watcher in self._watchers:

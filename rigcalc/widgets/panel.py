@@ -65,7 +65,9 @@ class FaultBox(Panel):
     def __init__(self, model: AppModel, name_of: Callable[[str], str] = lambda where: where, title: str = "This needs mending"):
         def write() -> str:
             faults = [fault_spelt(fault, model.system) for fault in model.faults]
-            return fault_list([replace(fault, where=name_of(fault.where)) for fault in faults], title)
+            named = [name_of(fault.where) for fault in faults]
+            paths = [fault.where if name != fault.where else "" for fault, name in zip(faults, named, strict=True)]
+            return fault_list([replace(f, where=n) for f, n in zip(faults, named, strict=True)], title, paths)
 
         super().__init__(model, write, "the box of faults", look="rig-faults", role="alert")
         model.observe(lambda _change: self.refresh(), names="faults")

@@ -16,7 +16,11 @@ _NAMES = {
     "contact_length": "length of the {axle} tracks on the ground",
     "deflection_ratio": "deflection of the {axle} tyres", "mass": "weight of the tool", "hitch_load": "tongue load",
 }  # fmt: skip
-_RULES = {"rest": "what the total mass leaves", "share": "the typed share of the total mass"}
+_RULES = {
+    "rest": "what the total mass leaves",
+    "share": "the typed share of the total mass",
+    "pressed": "by load and pressure, the tyre's own table and a spring that is straight",
+}
 _CLASSES = {
     "front_axle_mass": "the split that is usual for the drive", "rear_axle_mass": "the split that is usual for the drive",
     "wheelbase": "usual for the drive and the power", "drawbar_height": "usual for the power",

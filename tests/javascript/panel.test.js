@@ -70,7 +70,7 @@ test("a choice sends its value; a file its text, but one too big only its size",
     Object.defineProperty(input, "files", { value: [file] });
     fire(input, "change");
     await new Promise((done) => { setImmediate(done); }); // eslint-disable-line no-await-in-loop
-    assert.deepEqual(model.sent, [{ kind: "act", name: "load", value: { name: "rig.toml", size, text } }]);
+    assert.deepEqual(model.sent, [{ kind: "act", name: "load", value: { name: "rig.toml", size, text, at: 0 } }]);
     assert.equal(read, text ? 1 : 0, "a file that is too big isn't read");
   }
 });
@@ -112,4 +112,18 @@ test("printing waits for every picture that is still to be drawn", async () => {
   fire(el.querySelector("button"), "click");
   for (let turn = 0; turn < 8; turn += 1) await null; // eslint-disable-line no-await-in-loop
   assert.deepEqual(order, ["drawn", "printed"]);
+});
+
+test("a fault leads to its entry, through every fold above it, on its own page alone", () => {
+  const field = '<details id="%"><summary></summary><div data-path="work.depth"><input type="range"><input type="text"></div></details>';
+  document.body.innerHTML = `<div class="rig-app rig-away">${field.replace("%", "away")}</div><div class="rig-app">${field.replace("%", "here")}</div>`;
+  model = fakeModel({ html: '<button data-browser="goto" data-path="work.depth">Depth</button><button data-browser="goto" data-path="none">?</button>', role: "", label: "", live: "" });
+  el = document.createElement("div");
+  document.querySelectorAll(".rig-app")[1].append(el);
+  panel.render({ model, el });
+  const [lead, nowhere] = el.querySelectorAll("button");
+  fire(lead, "click");
+  fire(nowhere, "click");
+  assert.deepEqual([document.getElementById("here").open, document.getElementById("away").open], [true, false]);
+  assert.equal(document.activeElement, document.querySelector("#here input[type=text]"));
 });

@@ -332,3 +332,37 @@ def test_what_to_measure_first_is_worked_out_when_it_is_opened():
     words = card.words
     assert card.html.count("<tr>") == len(words.first) + 1
     assert all(str(escape(line)) in card.html for line in words.first_lines)
+
+
+def test_beside_a_fault_the_last_answer_stays_greyed_and_is_said_to_be_old():
+    model = SizeModel()
+    cab, drawing, chart, answer = (
+        make(model) for make in (toolkit.CabCard, toolkit.SideDrawing, LimitsMap, toolkit.AnswerCard)
+    )
+    slip, drawn, note = re.search(r"<b>([\d.]+ %)</b>", cab.html)[1], chart.spec, chart.note
+    model.edit({"work.depth": "deep"})
+    assert "No answer" in answer.html
+    assert cab.answer is None
+    for card in (cab, drawing):
+        assert 'class="rig-stale"' in card.html
+        assert "last answer" in card.html
+    assert slip in cab.html
+    assert chart.spec == drawn
+    assert "rig-stale" in chart._dom_classes
+    assert "last answer" in chart.note
+    model.switch_units("si")
+    assert "ha/h" in cab.html
+    model.edit({"work.depth": "11 in"})
+    assert "rig-stale" not in cab.html
+    assert "rig-stale" not in chart._dom_classes
+    assert chart.note == note
+
+
+def test_a_fault_names_its_entry_as_the_page_does_and_leads_there():
+    app = toolkit.SizeApp()
+    app.model.edit({"tractor.rated_power": "<b>strong</b>"})
+    assert (
+        '<button type="button" class="rig-goto" data-browser="goto" data-path="tractor.rated_power">Rated power (Tractor)'
+        in (app.faults.html)
+    )
+    assert "<b>strong" not in app.faults.html

@@ -24,6 +24,7 @@ from rigcalc.models.rig.bare import BareRig, bare
 from rigcalc.models.rig.parts import check_table
 from rigcalc.models.rig.rig import Gear, Rig
 from rigcalc.models.rig.running_gear import area_each, capacity_each, sizes
+from rigcalc.models.rig.taken import RATED_DEFLECTION
 
 LARGEST_TABLE = 64 * 1024  # characters
 _HEADER = re.compile(r"((?i:pressure|load))[ (\[]+([A-Za-z]+)[)\]]?")
@@ -191,7 +192,10 @@ def pressure_effect(rig: Rig, axle: str, pressures: Any, known: InflationTable |
     pressures = np.asarray(pressures, float)
     p = solve(b)
     load = float(p.front_load if axle == "front" else p.rear_load) / own.count
-    ratio = book.deflection_at_pressure.bare(own.deflection_ratio, mass_of(load), known.load_at(pressures))
+    # What was worked out of load and pressure holds for this load alone; the table's loads are those of the rated deflection.
+    pressed = any(one.rule == "pressed" and one.entry == f"tractor.{axle}.deflection_ratio" for one in rig.assumed)
+    rated = RATED_DEFLECTION if pressed else own.deflection_ratio
+    ratio = book.deflection_at_pressure.bare(rated, mass_of(load), known.load_at(pressures))
     changed = solve(_with_deflection(b, axle, ratio))
     return PressureEffect(
         axle, pressures, ratio, stress.contact_area_from_inflation.bare(load, pressures),

@@ -9,9 +9,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+import numpy as np
+
 from rigcalc.core.errors import InputError
 from rigcalc.core.tables import Row, table
 from rigcalc.core.units import factor, parse, weight_of
+from rigcalc.equations.inflation import deflection_at_pressure
 from rigcalc.models.rig.tool import by_width
 from rigcalc.models.rig.tyre_size import TyreSize, tyre_size
 from rigcalc.models.rig.written import plainly
@@ -23,6 +26,8 @@ MOST_TOOLS, SPACINGS = 200, (0.05, 3.0)  # m: a garden cultivator's tines to sin
 WIDTHS = (0.3, 40.0)  # m: a garden disk to the widest folding tools, and room (from memory)
 SECTION = 0.25  # m: how wide a section is meant to be; so finely the widest tool is sought
 TOTALS = (100.0, 120_000.0)  # kg: usual masses of a tractor, from a garden tractor's 180 kg to several times the heaviest
+RATED_DEFLECTION = 0.20  # of the section height: what the loads of a tyre's table come near to (common practice)
+_LEAST_PRESSED, _MOST_PRESSED = 0.05, 0.40  # ours: a tyre that stands outside has another table or another pressure
 # Entries that may be left out because a rule can give them; the JSON Schema doesn't ask for them.
 GIVEN_BY_RULE = frozenset(
     ["kind", "front_axle_mass", "rear_axle_mass", "wheelbase", "drawbar_height", "mass", "tools", "spacing"]
@@ -34,8 +39,8 @@ class Taken:
     """One entry that a rule filled in: its path in the rig file, its value as it could be typed, the rule, the source's key.
 
     rule: "size" (the figures of a tyre size), "sections" (a listed tyre), "rest" (what a total leaves), "share" (of a total),
-    "width" (a tool that is measured by its width, in alike sections), "class" (table rig_by_class) or "default" (what a rig
-    file always had where nothing is typed).
+    "width" (a tool that is measured by its width, in alike sections), "class" (table rig_by_class), "pressed" (load and
+    pressure, by the tyre's own table) or "default" (what a rig file always had where nothing is typed).
     """
 
     entry: str
@@ -103,6 +108,8 @@ class _Filling:
         for axle, gear in gears.items():
             self.gear(gear, f"tractor.{axle}", str(drive), of, power)
         self.masses(tractor, str(drive))
+        for axle, gear in gears.items():
+            self.deflection(gear, f"tractor.{axle}", _number(tractor.get(f"{axle}_axle_mass"), "kg"))
         if power is not None:
             self.by_class(tractor, "tractor.wheelbase", (of,), power)
             self.by_class(tractor, "tractor.drawbar_height", ("any",), power)
@@ -125,8 +132,15 @@ class _Filling:
                 gear["tyre"] = tyre = dict(gear.get("tyre", {}))
                 self.give(tyre, f"{path}.tyre.load_index", size.load_index, "size", source)
                 self.give(tyre, f"{path}.tyre.speed_symbol", size.speed_symbol, "size", source)
-        if gear.get("static_loaded_radius") is None and gear.get("kind") is not None:
-            self.by_class(gear, f"{path}.deflection_ratio", ("any",), 0.0)
+
+    def deflection(self, gear: Data, path: str, mass: float | None) -> None:
+        """Deflection of the tyres: by load, pressure and the tyre's own table where these are known, else as is usual."""
+        if gear.get("kind") in (None, "track") or gear.get("static_loaded_radius") is not None:
+            return
+        share = _pressed(gear, mass)
+        if share is not None:
+            self.give(gear, f"{path}.deflection_ratio", f"{100 * share:.3g} percent", "pressed", "rigcalc_assumption")
+        self.by_class(gear, f"{path}.deflection_ratio", ("any",), 0.0)
 
     def masses(self, tractor: Data, drive: str) -> None:
         """Axle masses of a total: the rest where one is typed, else by the share on the front that is typed or usual."""
@@ -207,6 +221,24 @@ def _engine_power(tractor: Data) -> float | None:
     if power is not None and tractor.get("power_rating") == "pto":
         power /= float(table("power_ratios")["pto_from_flywheel", "any", "any"]["value"])
     return power
+
+
+def _pressed(gear: Data, mass: float | None) -> float | None:
+    """Give the deflection ratio that a load makes at a pressure, by the tyre's own table; None where one of them isn't known.
+
+    A pressure outside the table is in no place of it, and a ratio that no tyre stands is left to whoever measures it.
+    """
+    tyre, count = gear.get("tyre"), gear.get("tyres")
+    if not isinstance(tyre, dict) or mass is None or type(count) is not int or count < 1:
+        return None
+    pressure = _number(tyre.get("inflation"), "kPa")
+    columns = [[_number(item, unit) for item in tyre.get(name) or ()] for name, unit in (("pressures", "kPa"), ("loads", "kg"))]
+    known = [(p, m) for p, m in zip(*columns, strict=False) if p is not None and m is not None]
+    if pressure is None or len(known) < 2 or not known[0][0] <= pressure <= known[-1][0]:
+        return None
+    listed = float(np.interp(pressure, [p for p, _ in known], [m for _, m in known]))
+    share = float(deflection_at_pressure.bare(RATED_DEFLECTION, mass / count, listed))
+    return share if _LEAST_PRESSED <= share <= _MOST_PRESSED else None
 
 
 def _size(text: Any) -> TyreSize | None:

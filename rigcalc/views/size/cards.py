@@ -38,7 +38,7 @@ class SideDrawing(SizeCard):
 
     def text(self) -> str:
         """Give the drawing."""
-        return panels.drawing(self.words)
+        return self.of_last(panels.drawing)
 
 
 class CabCard(SizeCard):
@@ -48,7 +48,7 @@ class CabCard(SizeCard):
 
     def text(self) -> str:
         """Give the numbers."""
-        return panels.facts(self.words)
+        return self.of_last(panels.facts)
 
 
 class Gauges(SizeCard):
@@ -58,7 +58,7 @@ class Gauges(SizeCard):
 
     def text(self) -> str:
         """Give the gauges."""
-        return panels.limits(self.words)
+        return self.of_last(panels.limits)
 
 
 class ReachCard(SizeCard):

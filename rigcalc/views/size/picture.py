@@ -11,7 +11,7 @@ from rigcalc.core.errors import InputError
 from rigcalc.core.units import Q, parse
 from rigcalc.core.values import factor_of
 from rigcalc.views.rig.fields import setting
-from rigcalc.views.size.parts import AboutSize, Source, size_model, typed
+from rigcalc.views.size.parts import STALE, AboutSize, Source, size_model, typed
 from rigcalc.views.size.pictures import axle_loads, chance, limits_map, power_flow, slip_curve
 from rigcalc.views.size.stepped import stepped
 from rigcalc.widgets.figure import Picture
@@ -23,6 +23,7 @@ class SizePicture(AboutSize, Picture):
     """Base of the pictures. `source` is a rig, its file, a demo rig's name, or the SizeModel that other parts show too."""
 
     title = ""
+    own_note = ""
     drawn_by: Any = None  # the file of `pictures/` that describes it
 
     def __init__(self, source: Source = None, **traits: Any):
@@ -32,10 +33,19 @@ class SizePicture(AboutSize, Picture):
 
     def description(self) -> Mapping[str, Any]:
         """Describe the picture; a few words where there is no answer."""
-        if self.words is None:
+        last = self.last_words
+        self._mark(last is not None)
+        words = self.words or last
+        if words is None:
             return blank()
-        found: Mapping[str, Any] = self.drawn_by.describe(self.words)
+        found: Mapping[str, Any] = self.drawn_by.describe(words)
         return found
+
+    def _mark(self, stale: bool) -> None:
+        """Grey the picture while it is of the last answer, and say so under its title."""
+        if stale != ("rig-stale" in self._dom_classes):
+            self.own_note, self.note = (self.note, STALE) if stale else ("", self.own_note)
+            (self.add_class if stale else self.remove_class)("rig-stale")
 
     def same_as_table(self) -> str:
         """Give the table that says the same, as HTML."""

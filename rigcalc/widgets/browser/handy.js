@@ -1,4 +1,4 @@
-// What a page's bar does without the calculation: passing the address on, and printing. `data-browser` names it.
+// What a page's bar does without the calculation: passing the address on, printing, going to an entry. `data-browser` names it.
 
 // Whoever has a way to pass links on in the browser gets it; elsewhere the address is copied.
 async function share(button) {
@@ -30,7 +30,19 @@ async function print() {
   globalThis.print();
 }
 
+// From a fault to the entry that it is about, wherever that is folded.
+function goTo(button) {
+  const page = button.closest(".rig-app") ?? document;
+  const field = page.querySelector(`[data-path="${CSS.escape(button.dataset.path)}"]:not([hidden])`);
+  if (!field) return;
+  for (let fold = field.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true;
+  field.querySelector("input:not([type=range]), select, textarea")?.focus();
+  field.scrollIntoView({ block: "center" });
+}
+
 function handy(button) {
+  if (button.dataset.browser === "goto") goTo(button);
+
   if (button.dataset.browser === "share") share(button);
   if (button.dataset.browser === "print") print();
 }

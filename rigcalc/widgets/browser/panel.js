@@ -38,7 +38,7 @@ function render({ model, el }) {
     const most = Number(target.dataset.most);
     // A file that is too big never travels: the kernel says so from its size alone. `at` is its place among those picked at once.
     for (const [at, file] of [...target.files].entries()) {
-      const text = file.size > most ? "" : await file.text();
+      const text = file.size > most ? "" : await file.text(); // eslint-disable-line no-await-in-loop
       send(target.dataset.act, { name: file.name, size: file.size, text, at });
     }
     target.value = "";

@@ -11,8 +11,11 @@ from known_rigs import KNOWN_RIGS, SHEET_RIG, known_rig, known_text
 from rigcalc.core.errors import InputError
 from rigcalc.core.tables import table
 from rigcalc.models import read_rig, replaced, rig_text, size
+from rigcalc.models.ballast.tyres import pressure_effect
+from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.rig.bare import bare
 from rigcalc.models.rig.file import rig_from
+from rigcalc.words.taken import taken_lines
 
 SCHEMA = json.loads((Path(__file__).parents[3] / "docs" / "rig.schema.json").read_text(encoding="utf-8"))
 POUND, INCH, GRAVITY = 0.45359237, 0.0254, 9.80665
@@ -229,3 +232,46 @@ def test_odd_sections_are_faults(path, odd):
 def test_nothing_to_go_by_is_asked_for():
     faults = refused(sheet(tractor__total_mass=None, tractor__rear__size=None))
     assert {"tractor.front_axle_mass", "tractor.rear_axle_mass", "tractor.rear.kind"} <= {fault.where for fault in faults}
+
+
+TABLE = {"pressures": ["10 psi", "14 psi", "20 psi"], "loads": ["2200 kg", "2700 kg", "3400 kg"]}
+
+
+def pressed(inflation="14 psi", rear="8100 kg", **tyre):
+    changes = {"tractor.rear.deflection_ratio": None, "tractor.rear.tyre": {**TABLE, "inflation": inflation, **tyre},
+               "tractor.rear_axle_mass": rear, "tractor.rear.tyres": 4}  # fmt: skip
+    return replaced(known_rig("front_wheel_assist"), changes)
+
+
+def test_deflection_follows_load_and_pressure_by_the_tyre_s_own_table():
+    """2,025 kg on each of four tyres that carry 2,700 kg at 14 psi: three quarters of the rated 20 percent."""
+    rig = pressed()
+    assert rig.tractor.rear.deflection_ratio.to("1") == pytest.approx(0.15)
+    assert [(one.rule, one.value) for one in rig.assumed if one.entry == "tractor.rear.deflection_ratio"] == [
+        ("pressed", "15 percent")
+    ]
+    assert "tyre's own table" in " ".join(taken_lines(rig, "si"))
+    assert bare(rig).rear.deflection_ratio == pytest.approx(0.15)
+
+
+def test_more_load_and_less_pressure_deflect_more_and_what_is_typed_stands():
+    at = [float(pressed(*given).tractor.rear.deflection_ratio.to("1")) for given in
+          (("14 psi", "8100 kg"), ("14 psi", "9000 kg"), ("12 psi", "9000 kg"))]  # fmt: skip
+    assert at == sorted(set(at))
+    rig = replaced(pressed(), {"tractor.rear.deflection_ratio": "18 percent"})
+    assert bare(rig).rear.deflection_ratio == pytest.approx(0.18)
+
+
+@pytest.mark.parametrize(("inflation", "rear"), [("8 psi", "8100 kg"), ("24 psi", "8100 kg"), ("14 psi", "40000 kg")])
+def test_outside_the_table_and_beyond_what_a_tyre_stands_the_usual_is_taken(inflation, rear):
+    rig = pressed(inflation, rear)
+    assert [one.rule for one in rig.assumed if one.entry == "tractor.rear.deflection_ratio"] == ["class"]
+
+
+def test_a_change_of_load_moves_it_and_a_pressure_on_trial_starts_from_the_rated_one():
+    rig = pressed()
+    heavier = replaced(rig, {"tractor.rear_axle_mass": "9450 kg"})
+    assert heavier.tractor.rear.deflection_ratio.to("1") == pytest.approx(0.175)
+    effect = pressure_effect(rig, "rear", [14 * 6.894757])
+    load = float(solve(bare(rig)).rear_load) / 4 / 9.80665 * 1000
+    assert float(effect.deflection_ratio[0]) == pytest.approx(0.20 * load / 2700, rel=1e-6)
