@@ -13,6 +13,7 @@ SAME = {
     "tool": ("work", "ground", "implement"),
     "tractor": ("work", "ground", "tractor", "ballast", "setup", "gears", "fuel_test"),
 }
+_OF_ITS_FIELD = ("reading", "asked")  # slip and load that were read tell of the ground, tool and tractor they were read with
 _OF_THE_PAIR = "scale"  # tickets with the tool raised: they hold for this tool behind this tractor alone
 
 
@@ -24,6 +25,8 @@ def alike(rig: Rig, first: Rig, same: str) -> Rig:
     if not SAME[same] or rig is first:
         return rig
     data, other = rig.model_dump(exclude_none=True), first.model_dump(exclude_none=True)
+    for section in _OF_ITS_FIELD:
+        data.pop(section, None)
     for section in SAME[same]:
         data.pop(section, None)
         if section in other:

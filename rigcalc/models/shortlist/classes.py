@@ -12,7 +12,7 @@ from rigcalc.models.rig.rig import Rig
 
 DRIVES = ("2WD", "MFWD", "4WD", "track")
 # What belongs to the tractor of the rig file, and to the pair of it and its tool: none of it holds for another tractor.
-_OF_THE_TRACTOR = ("tractor", "ballast", "gears", "fuel_test", "scale")
+_OF_THE_TRACTOR = ("tractor", "ballast", "gears", "fuel_test", "scale", "reading", "asked")
 _HITCHING = "hitching"
 
 

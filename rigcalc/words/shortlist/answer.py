@@ -25,6 +25,7 @@ _NOTES = (
     "What its tyres, axles and drawbar may carry isn't known by class: look at the data sheet.",
     "A reserve of engine power is for hard spots and hills. The doubt about draft is another matter: it stands in the chance.",
 )
+_READ = "Readings tell of the tractor that they were made with: tractors by class stand on the table, your own on its readings."
 _POWERS = {"PTO": "power at the power take-off", "engine": "engine power"}
 _NOTHING = "-"
 
@@ -60,7 +61,7 @@ class ShortlistWords:
     @cached_property
     def notes(self) -> tuple[str, ...]:
         """What the shortlist rests on, and what rules filled in for the smallest tractor of all."""
-        general = tuple(spelt(note, self.units) for note in _NOTES)
+        general = tuple(spelt(note, self.units) for note in (*_NOTES, *([_READ] if self.shortlist.rig.reading else [])))
         best = self.shortlist.best
         if best is None or best.smallest is None:
             return general

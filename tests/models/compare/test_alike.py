@@ -34,6 +34,18 @@ def test_tickets_of_a_tool_and_its_tractor_hold_for_no_other_pair():
     assert alike(weighed, FIRST, "tractor").scale is None
 
 
+@pytest.mark.parametrize("same", ["work", "tool", "tractor"])
+def test_readings_stay_with_the_rig_that_made_them(same):
+    """Slip behind one tractor in one field, taken for that behind another in another, would be a wrong draft."""
+    reading = {"date": "2026-11-04", "depth": "10 in", "speed": "5 mph", "slip": "9 percent"}
+    read = replaced(OTHER, {"reading": [reading], "asked": {"day": "another"}})
+    made = alike(read, FIRST, same)
+    assert read.reading
+    assert not made.reading
+    assert made.asked is None
+    assert alike(read, read, same).reading == read.reading
+
+
 def test_one_tractor_with_two_tools_pulls_with_the_same_weight():
     made, first = size(alike(OTHER, FIRST, "tractor")), size(FIRST)
     assert (made.bare_rig.front_weight, made.bare_rig.rated_pto) == (first.bare_rig.front_weight, first.bare_rig.rated_pto)

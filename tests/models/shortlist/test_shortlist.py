@@ -272,3 +272,31 @@ def test_every_fault_is_told_at_once():
     for drives in ("MFWD", [], ["MFWD", "x"], None):
         with pytest.raises(InputError, match="drives"):
             shortlist("two_wheel_drive", drives=drives)
+
+
+def test_readings_tell_of_no_other_tractor():
+    reading = {"date": "2026-11-04", "depth": "10 in", "speed": "5 mph", "slip": "9 percent"}
+    read = replaced(demo_rig(), {"reading": [reading], "asked": {"day": "another"}})
+    made = with_tractor(read, "MFWD", 120)
+    assert not made.reading
+    assert made.asked is None
+    assert powers(shortlist(read, drives=["MFWD"])) == powers(shortlist(demo_rig(), drives=["MFWD"]))
+
+
+def test_the_engine_is_counted_without_the_reserve():
+    """More than three quarters of the power is taken: enough for all of it, too much where a quarter is to be left."""
+    rig = demo_rig("articulated")
+    plain, spared = trial(rig, 0.0, 0), trial(rig, 0.25, 0)
+    assert 0.75 < plain.load < 1
+    assert plain.holds
+    assert not spared.holds
+    assert spared.binds == ("engine", pytest.approx(plain.load / 0.75))
+
+
+def test_the_load_is_that_of_rated_power_or_of_what_the_engine_gives_whichever_is_fuller():
+    rig = demo_rig("two_wheel_drive")
+    strong = trial(replaced(rig, {"tractor.maximum_power": "110 hp"}), 0.15, 0)
+    slow = trial(replaced(rig, {"tractor.engine_speed_share": "60 percent"}), 0.15, 0)
+    for each, fuller in ((strong, strong.case.point.engine_share), (slow, slow.case.used["engine"])):
+        assert each.load == pytest.approx(fuller)
+        assert each.load > 1.02 * min(each.case.point.engine_share, each.case.used["engine"])

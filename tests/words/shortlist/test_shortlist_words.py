@@ -91,3 +91,10 @@ def test_notes_say_what_it_rests_on_in_either_system():
     assert "tires" in us and "tyres" in si  # noqa: PT018
     assert "our own rule after" in "\n".join(in_words(shortlist("articulated", drives=["track"]), "us").notes)
     assert "Wheelbase" in us
+
+
+def test_readings_that_stay_with_the_own_tractor_are_told_of():
+    reading = {"date": "2026-11-04", "depth": "10 in", "speed": "5 mph", "slip": "9 percent"}
+    read = replaced(demo_rig(), {"reading": [reading]})
+    assert any("stand on the table" in note for note in in_words(shortlist(read, drives=["MFWD"]), "us").notes)
+    assert not any("stand on the table" in note for note in in_words(shortlist(demo_rig(), drives=["MFWD"]), "us").notes)
