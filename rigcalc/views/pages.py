@@ -2,23 +2,27 @@
 
 from __future__ import annotations
 
+from functools import partial
+from importlib import import_module
 from typing import cast
 
-from rigcalc.views.ballast.app import BallastApp
-from rigcalc.views.compare.app import CompareApp
-from rigcalc.views.own.app import OwnApp
-from rigcalc.views.reading.app import FieldApp
 from rigcalc.views.rig.model import RigModel
-from rigcalc.views.size.app import SizeApp
+from rigcalc.widgets.app import App
 from rigcalc.widgets.model import AppModel
 from rigcalc.widgets.pages import Kind, Pages
 
+
+def _made(package: str, name: str) -> App:
+    """Make a page. It is loaded when it is first opened: most visitors look at one or two, and a kernel is theirs alone."""
+    return cast(App, getattr(import_module(f"rigcalc.views.{package}.app"), name)(inside=True))
+
+
 PAGES = {
-    "answer": Kind("Will it pull?", lambda: SizeApp(inside=True)),
-    "weight": Kind("Weight", lambda: BallastApp(inside=True)),
-    "field": Kind("The field", lambda: FieldApp(inside=True)),
-    "compare": Kind("Compare", lambda: CompareApp(inside=True)),
-    "rig": Kind("Your rig", lambda: OwnApp(inside=True)),
+    "answer": Kind("Will it pull?", partial(_made, "size", "SizeApp")),
+    "weight": Kind("Weight", partial(_made, "ballast", "BallastApp")),
+    "field": Kind("The field", partial(_made, "reading", "FieldApp")),
+    "compare": Kind("Compare", partial(_made, "compare", "CompareApp")),
+    "rig": Kind("Your rig", partial(_made, "own", "OwnApp")),
 }
 
 
