@@ -14,7 +14,7 @@ import pytest
 from known_rigs import KNOWN_RIGS, known_rig
 
 from rigcalc.models import replaced, size
-from rigcalc.models.machine import sure
+from rigcalc.models.machine import draws as drawing
 from rigcalc.models.machine.draws import draws, likely
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.rig.bare import bare
@@ -75,7 +75,7 @@ def test_what_the_doubt_about_rows_textures_and_wheel_tracks_costs(name, monkeyp
         return dataclasses.replace(draws(*args, **named), **held)
 
     def sized(with_draws):
-        monkeypatch.setattr(sure, "draws", with_draws)
+        monkeypatch.setattr(drawing, "draws", with_draws)
         return size(rig)
 
     assert sized(narrow).sure != sized(draws).sure

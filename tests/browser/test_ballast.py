@@ -1,9 +1,11 @@
-"""The ballast app in a real browser, as a person uses it."""
+"""The ballast app in a real browser, as a person uses it; here it is a page by itself."""
 
+import json
 import re
 
 import pytest
 from known_rigs import known_rig, known_text
+from lab import notebook
 from playwright.sync_api import expect
 from served import Served
 
@@ -22,7 +24,7 @@ def start() -> str:
     model = BallastModel()
     model.start_from_toml(known_text("front_wheel_assist"))
     model.edit({"plan.job": "full"})
-    return f"app/rig?page=weight&{model.to_query()}"
+    return f"app/ballast?{model.to_query()}"
 
 
 START = start()
@@ -30,7 +32,10 @@ START = start()
 
 @pytest.fixture(scope="module")
 def server(tmp_path_factory):
-    found = Served(None, tmp_path_factory.mktemp("served") / "ballast.log", pool=1)
+    folder = tmp_path_factory.mktemp("served")
+    made = notebook(("from rigcalc.views import BallastApp\n\nBallastApp()",))
+    (folder / "ballast.ipynb").write_text(json.dumps(made), encoding="utf-8")
+    found = Served(folder, folder / "ballast.log", pool=1)
     yield found
     found.stop()
 
