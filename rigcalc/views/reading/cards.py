@@ -13,7 +13,7 @@ from rigcalc.views.reading.parts import ReadingCard
 class ReadingAnswer(ReadingCard):
     """The answer as it stands with the readings: go, try it first, or don't."""
 
-    title, dress, is_live = "Answer", "rig-answer rig-across", True
+    title, dress, is_live = "Answer by the field", "rig-answer rig-across", True
 
     def text(self) -> str:
         """Give the verdict."""
