@@ -157,6 +157,7 @@ def test_every_kind_of_note_can_come_and_is_said_without_a_hole():
         {"tractor.front.deflection_ratio": "40 percent"}, {"ground.texture": "sand"}, {"ground.cone_index": "1600 kPa"},
         {"ground.cone_index": "900 kPa"}, {"tractor.engine_speed_share": "60 percent", "gears": None},
         {"ground.grade": "-12 deg", "work.depth": "2 in", "implement.tools": 3}, TWO_TRACKS, NOSE_LIGHT, TIPPING,
+        {"implement.gangs": [{"tool": "coulter_smooth_or_ripple", "tools": 15, "depth": "3 in"}]},
     ]  # fmt: skip
     seen = set()
     for name in KNOWN_RIGS:

@@ -127,7 +127,7 @@ def shortlist(
     Examples
     --------
     >>> found = shortlist("two_wheel_drive", reserve="20 percent", drives=["MFWD"])
-    >>> found.fits[0].smallest.point.bare.engine_share < 0.8
+    >>> bool(found.fits[0].smallest.point.bare.engine_share < 0.8)
     True
     """
     faults: list[Fault] = []
