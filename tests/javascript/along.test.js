@@ -13,7 +13,7 @@ const DATA = {
   chances: ["few", "many"], chance_said: [[1, 1, 1], [1, 1, 1], [1, 0, 0]],
   limits: ["engine power", "grip"], nearest: [[0, 0, 0], [0, 0, 0], [0, 1, 1]],
   figures: [{ title: "Slip", unit: "%", values: [[4, 5, 6], [6, 7, 8], [8, 9, null]] }],
-  words: ["Go", "Try it first", "Don't"],
+  fields: "such fields", words: ["Go", "Try it first", "Don't"],
 };
 beforeEach(() => { page(); });
 

@@ -42,6 +42,30 @@ def test_every_point_is_the_model_s_own_answer(grids, name):
                 assert found.figures[figure][i, j] == pytest.approx(value, rel=1e-12)
 
 
+@pytest.mark.parametrize(("entries", "judged", "said"), [
+    ({"ground.wetness": "frozen"}, "Don't", "frozen"),
+    ({"ground.wetness": "wet"}, "Don't", "too wet"),
+    ({"ground.thread_test": "rolls"}, None, ""),
+])  # fmt: skip
+def test_ground_that_says_no_says_so_at_every_place(entries, judged, said):
+    rig = replaced(known_rig(), entries)
+    found = around(rig)
+    for i, j in [(0, 0), (6, 4), (12, 8)]:
+        answer = at(rig, float(found.depths[i]), float(found.speeds[j]))
+        assert JUDGED[found.judged[i, j]] == answer.verdict.judgement
+    assert found.judged.min() >= 1, "no plain go on ground that asks for more"
+    if judged:
+        data = table_of(found, "us")
+        assert {data["words"][place] for row in data["judged"] for place in row} == {judged}
+        assert all(said in data["limits"][place] for row in data["nearest"] for place in row)
+
+
+def test_a_field_that_was_read_is_this_field(grids):
+    assert table_of(grids["front_wheel_assist"], "us")["fields"] == "such fields"
+    reading = {"date": "2026-11-04", "field": "a", "depth": "10 in", "speed": "5 mph", "slip": "7 percent"}
+    assert table_of(around(replaced(known_rig(), {"reading": [reading]})), "us")["fields"] == "for this field"
+
+
 @pytest.mark.parametrize("name", RIGS)
 def test_nothing_between_reads_kinder_and_the_error_is_the_greatest_found(grids, name):
     found = grids[name]
@@ -73,7 +97,9 @@ def test_a_cell_that_reads_kinder_would_be_counted(monkeypatch):
     monkeypatch.setattr(module, "_judged", judged)
     monkeypatch.setattr(module, "DEPTHS", 1)
     monkeypatch.setattr(module, "SPEEDS", 1)
-    assert around(known_rig()).kinder == 4
+    found = around(known_rig())
+    assert found.kinder == 4
+    assert (found.judged == 2).all(), "and no point of such a cell reads kinder than the cell"
 
 
 def test_progress_is_told_and_may_stop_it():

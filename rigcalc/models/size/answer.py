@@ -28,7 +28,7 @@ from rigcalc.models.size.notes import Note, notes
 from rigcalc.models.size.reverse import Furthest, reverse_answers
 from rigcalc.models.size.season import Season, season
 from rigcalc.models.size.second_opinion import SecondOpinion, second_opinion
-from rigcalc.models.size.verdict import GO_FROM, Verdict, beyond, verdict, with_soil
+from rigcalc.models.size.verdict import GO_FROM, Verdict, judged
 
 _SHALLOWEST, _DEPTHS = 5.0, 91  # cm; steps of a fifth of an inch or so on a usual depth
 
@@ -181,11 +181,10 @@ def _answer(rig: Rig, seed: int, strict: bool) -> Answer:
     _, binding = worst(used)
     second = second_opinion(rig, b, p, c)
     sure = how_sure(b, c, seed=seed)
-    wet = wetness(rig)
     return Answer(
         rig=rig,
         point=OperatingPoint(p),
-        verdict=with_soil(verdict(p, used, sure.chance_works, beyond(b)), None if wet is None else wet.state),
+        verdict=judged(case, sure.chance_works),
         margins=margins,
         binding=next(margin for margin in margins if margin.name == str(binding)),
         reverse=tuple(reverse_answers(b, c, p)),
@@ -193,7 +192,7 @@ def _answer(rig: Rig, seed: int, strict: bool) -> Answer:
         best_slip=case.best_slip,
         second_opinion=second,
         season=season(rig, p),
-        wetness=wet,
+        wetness=wetness(rig),
         notes=notes(rig, b, p, c, second, record),
         cautions=depth_cautions(float(p.depth)),
         range_use=use,

@@ -19,7 +19,7 @@ from rigcalc.models.machine.sure import how_sure
 from rigcalc.models.rig.asked import asked
 from rigcalc.models.rig.file import replaced
 from rigcalc.models.rig.rig import Rig
-from rigcalc.models.size.verdict import Judgement, beyond, verdict
+from rigcalc.models.size.verdict import Judgement, judged
 
 JUDGED = (Judgement.GO, Judgement.TRY, Judgement.DONT)
 FIGURES = ("slip", "engine_share", "drawbar_pull", "field_capacity", "fuel_per_area", "front_load", "rear_load")
@@ -33,9 +33,10 @@ class Around:
     """Answers on a grid of n depths by m speeds.
 
     depths (n,) cm; speeds (m,) km/h; judged (n, m): 0 go, 1 try it first, 2 don't, as in JUDGED; chance (n, m); nearest (n, m):
-    name of the limit to look at first; figures: name -> (n, m) in the units of `operating_point.UNITS`, nan where nothing
-    is pulled. off: name -> greatest difference between figures read in straight lines and the model, in the middle of cells;
-    kinder: cells whose reading is judged more kindly than the model judges their middle, which must be none.
+    name of the limit to look at first, or "ground_" and its state where the ground's wetness decides; figures: name -> (n, m)
+    in the units of `operating_point.UNITS`, nan where nothing is pulled. off: name -> greatest difference between figures read
+    in straight lines and the model, in the middle of cells; kinder: cells that the model judges worse in their middle than at
+    all of their points; these points are judged so too.
     """
 
     rig: Rig
@@ -69,14 +70,17 @@ def around(rig: Rig, progress: Callable[[float], None] | None = None) -> Around:
 
     found = [[at(depth, speed) for speed in speeds] for depth in depths]
     between = [[at(depth, speed) for speed in middles[1]] for depth in middles[0]]
-    judged, chance = (np.array([[point[place] for point in row] for row in found]) for place in (0, 1))
+    judgements, chance = (np.array([[point[place] for point in row] for row in found]) for place in (0, 1))
     figures = np.array([[point[3] for point in row] for row in found])
     read, true = _middle(figures), np.array([[point[3] for point in row] for row in between])
     with np.errstate(invalid="ignore"):
         off = np.nanmax(np.where(np.isfinite(read - true), np.abs(read - true), 0.0), axis=(0, 1))
-    kinder = _worst_corner(judged) < np.array([[point[0] for point in row] for row in between])
+    inside = np.array([[point[0] for point in row] for row in between])
+    kinder = _worst_corner(judgements) < inside
+    for i, j in np.argwhere(kinder):  # what the rule doesn't hold for is made to hold: the points around read worse
+        judgements[i : i + 2, j : j + 2] = np.maximum(judgements[i : i + 2, j : j + 2], inside[i, j])
     return Around(
-        rig, depths, speeds, judged, chance, np.array([[point[2] for point in row] for row in found]),
+        rig, depths, speeds, judgements, chance, np.array([[point[2] for point in row] for row in found]),
         {name: figures[..., place] for place, name in enumerate(FIGURES)},
         {name: float(off[place]) for place, name in enumerate(FIGURES)}, int(kinder.sum()),
     )  # fmt: skip
@@ -91,10 +95,12 @@ def _judged(rig: Rig, depth: float, speed: float) -> tuple[int, float, str, list
     here = replaced(rig, {"work.depth": f"{float(depth)!r} cm", "work.speed": f"{float(speed)!r} km/h"})
     case = case_of(here)
     sure = how_sure(case.bare, case.caps)
-    found = verdict(case.point, case.used, sure.chance_works, beyond(case.bare))
+    found = judged(case, sure.chance_works)
     share, binding = worst(case.used)
     critical = case.used.get("critical_depth")
     nearest = "critical_depth" if found.works and critical is not None and critical > share else str(binding)
+    if found.soil is not None and found.judgement is not found.alone:
+        nearest = f"ground_{found.soil}"
     values = [float(getattr(case.point, name)) for name in FIGURES]
     return JUDGED.index(found.judgement), sure.chance_works, nearest, [v if np.isfinite(v) else np.nan for v in values]
 

@@ -21,12 +21,11 @@ from rigcalc.equations.soil import texture_class
 from rigcalc.models.machine.case import case_of
 from rigcalc.models.machine.draws import DRAWS
 from rigcalc.models.machine.sure import chance_over
-from rigcalc.models.machine.wetness import wetness
 from rigcalc.models.rig.bare import bare
 from rigcalc.models.rig.file import replaced
 from rigcalc.models.rig.measure import Measure
 from rigcalc.models.rig.rig import Implement, Rig, Tractor
-from rigcalc.models.size.verdict import Judgement, State, beyond, verdict, with_soil
+from rigcalc.models.size.verdict import Judgement, State, judged
 
 # The unit of the book in which an entry's values are given; "" for a count and for a name.
 UNITS = {
@@ -221,8 +220,7 @@ def _at(rig: Rig, entry: str, value: Any, held: dict[str, Any], unit: str, seed:
         return None
     b, p = case.bare, case.point
     _, chances = chance_over(b, case.caps, [b.depth], seed=seed, count=DRAWS)
-    wet = wetness(case.rig)
-    found = with_soil(verdict(p, case.used, float(chances[0]), beyond(b)), None if wet is None else wet.state)
+    found = judged(case, float(chances[0]))
     slip, engine = float(p.slip), float(p.engine_share)
     return Outcome(
         value=_bare(value, unit),

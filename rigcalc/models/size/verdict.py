@@ -11,11 +11,12 @@ from enum import StrEnum
 from typing import Any
 
 from rigcalc.core.tables import table
+from rigcalc.models.machine.case import Case
 from rigcalc.models.machine.judgement import Judgement as Judgement
 from rigcalc.models.machine.judgement import worst_of
 from rigcalc.models.machine.limits import LIMITS, WORKING, works
 from rigcalc.models.machine.operating_point import Point
-from rigcalc.models.machine.wetness import Wet, at_best
+from rigcalc.models.machine.wetness import Wet, at_best, wetness
 from rigcalc.models.rig.bare import BareRig
 
 GO_FROM = 0.85  # our choice: least chance that every limit is kept, doubt about the equations included, for "go"
@@ -102,6 +103,15 @@ def with_soil(found: Verdict, soil: Wet | None) -> Verdict:
     if soil is None:
         return found
     return replace(found, judgement=worst_of(found.judgement, at_best(soil)), soil=soil, alone=found.judgement)
+
+
+def judged(case: Case, chance: float) -> Verdict:
+    """Judge a case as every answer does: its limits, the ground that it stands on, and how wet that is at working depth.
+
+    chance: that every limit is kept, 0 to 1.
+    """
+    wet = wetness(case.rig)
+    return with_soil(verdict(case.point, case.used, chance, beyond(case.bare)), None if wet is None else wet.state)
 
 
 def _state(p: Point, used: dict[str, Any]) -> tuple[State, tuple[str, ...]]:

@@ -10,12 +10,14 @@ from typing import Any
 import numpy as np
 from markupsafe import Markup
 
+from rigcalc.models.machine.field import in_field
 from rigcalc.models.machine.operating_point import UNITS
 from rigcalc.models.size.around import FIGURES, JUDGED, Around, around
 from rigcalc.views.sheet import sheet_html
 from rigcalc.views.size.side import picture_of
 from rigcalc.widgets.colours import LIGHT
 from rigcalc.widgets.templates import render
+from rigcalc.words.field import sure_of
 from rigcalc.words.limits import limit_title
 from rigcalc.words.numbers import System, chance_short, number, to_shown
 from rigcalc.words.rig_name import rig_name
@@ -26,6 +28,10 @@ _SCRIPT = Path(__file__).parents[2] / "widgets" / "browser" / "along.js"
 _TITLES = {
     **{"slip": "Slip", "engine_share": "Engine load, of rated", "drawbar_pull": "Drawbar pull", "field_capacity": "Area"},
     **{"fuel_per_area": "Fuel", "front_load": "Front axle load", "rear_load": "Rear axle load"},
+}
+_GROUND = {
+    **{"ground_wet": "the ground, too wet to work", "ground_frozen": "the ground, which is frozen"},
+    **{"ground_near": "the ground, near its limit of wetness", "ground_hard": "the ground, dry and hard"},
 }
 _STEPS = {"in": 0.25, "cm": 0.5, "mph": 0.1, "km/h": 0.2}
 _PLACES = {"in": 2, "cm": 1, "mph": 2, "km/h": 2}
@@ -63,7 +69,8 @@ def table_of(found: Around, units: System) -> dict[str, Any]:
                  _axis(found.speeds, "km/h", found.rig.work.speed.to("km/h"), units)],
         "judged": found.judged.tolist(),
         "chance": [[round(float(share), 4) for share in row] for row in found.chance],
-        "limits": [limit_title(name) for name in limits],
+        "limits": [_GROUND.get(name) or limit_title(name) for name in limits],
+        "fields": sure_of(in_field(found.rig).told),
         "nearest": [[limits.index(name) for name in row] for row in found.nearest.tolist()],
         "chances": chances,
         "chance_said": [[chances.index(text) for text in row] for row in said],

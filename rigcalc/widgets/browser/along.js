@@ -51,7 +51,7 @@ function start(data) {
     });
     find("word").textContent = data.words[told.judged];
     find("answer").className = `is-${["ok", "tight", "over"][told.judged]}`;
-    find("said").textContent = `${find("depth-said").textContent} deep at ${find("speed-said").textContent}: every limit holds in ${told.chance} such fields. First to give out: ${told.nearest}.`;
+    find("said").textContent = `${find("depth-said").textContent} deep at ${find("speed-said").textContent}: every limit holds in ${told.chance} ${data.fields}. First to give out: ${told.nearest}.`;
     told.figures.forEach((value, place) => {
       const { unit } = data.figures[place];
       find(`figure-${place}`).textContent = value === null ? "out of reach" : `${digits(value, 3)} ${unit}`;
