@@ -366,3 +366,10 @@ def test_a_fault_names_its_entry_as_the_page_does_and_leads_there():
         in (app.faults.html)
     )
     assert "<b>strong" not in app.faults.html
+
+
+def test_a_part_refuses_the_model_of_another_question():
+    with pytest.raises(InputError, match="a SizeModel, a rig"):
+        toolkit.AnswerCard(toolkit.BallastModel())
+    with pytest.raises(InputError, match="a BallastModel, a rig"):
+        toolkit.MassBars(SizeModel())

@@ -11,6 +11,7 @@ from rigcalc.views.ballast.model import BallastModel
 from rigcalc.views.ballast.parts import AboutWeight, Source, WeightCard
 from rigcalc.views.rig.parts import model_of
 from rigcalc.views.rig.working import working
+from rigcalc.widgets.card import Folds
 from rigcalc.widgets.figure import Picture
 from rigcalc.widgets.html import table
 from rigcalc.widgets.plot import blank
@@ -71,27 +72,14 @@ class WeightAdvice(WeightCard):
     title, dress, written = "Advice", "rig-figures", staticmethod(panels.advice)
 
 
-class WeightWorking(WeightCard):
+class WeightWorking(Folds, WeightCard):
     """How each number is worked out; made when its fold is opened."""
 
-    title, opened = "Working of the weights", False
+    title = "Working of the weights"
 
     def text(self) -> str:
         """Give the fold."""
         return working(self.facts(), self.opened)
-
-    def what_it_does(self) -> Mapping[str, Callable[[Any], None]]:
-        """Give what opening it does."""
-        return {"open": self.unfold}
-
-    def unfold(self, _name: Any = "") -> None:
-        """Make the inside, now that somebody wants to see it."""
-        self.opened = True
-        self.refresh()
-
-    def complete(self) -> None:
-        """Make the inside."""
-        self.unfold()
 
 
 class WeightNotes(WeightCard):

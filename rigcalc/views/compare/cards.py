@@ -12,53 +12,17 @@ from rigcalc.views.compare import panels
 from rigcalc.views.compare.inputs import places
 from rigcalc.views.compare.model import CompareModel
 from rigcalc.views.compare.parts import AboutComparison, Source, compare_model
+from rigcalc.widgets.card import Card
 from rigcalc.widgets.files import MOST_UPLOADED
-from rigcalc.widgets.html import fault_list
-from rigcalc.widgets.panel import Panel
-from rigcalc.words.spelling import fault_spelt
 
 
-class CompareCard(AboutComparison, Panel):
+class CompareCard(AboutComparison, Card):
     """Base of the cards. `source` is a list of rigs, their files or demo rigs' names, or the CompareModel that others show."""
 
     model: CompareModel
-    title = ""
-    dress = ""  # its classes in the style sheet
-    is_live = False  # whether a screen reader says each change
-    _listens = False
 
     def __init__(self, source: Source = None, **traits: Any):
-        traits.setdefault("label", self.title)
-        acts, live = self.what_it_does(), "polite" if self.is_live else ""
-        model = compare_model(source)
-        Panel.__init__(self, model, self.text, self.title, acts, self.dress, role="region", live=live, **traits)
-        self.watch(self.told, self.title)
-        if not self.model.dressed:
-            self._listens = True
-            self.model.observe(self._faults_changed, names="faults")
-
-    def faults_by_itself(self) -> str:
-        """Give what needs mending, where no page has a box of its own for it."""
-        faults = () if self.model.dressed else [fault_spelt(fault, self.model.system) for fault in self.model.faults]
-        return fault_list(faults, "This needs mending")
-
-    def close(self) -> None:
-        """Take the card away; the model it showed goes on without it."""
-        if self._listens:
-            self._listens = False
-            self.model.unobserve(self._faults_changed, names="faults")
-        super().close()
-
-    def _faults_changed(self, _change: Any) -> None:
-        self.refresh()
-
-    def text(self) -> str:
-        """Give what is shown, as HTML."""
-        raise NotImplementedError
-
-    def what_it_does(self) -> Mapping[str, Callable[[Any], None]]:
-        """Give what its buttons do, by name."""
-        return {}
+        Card.__init__(self, compare_model(source), **traits)
 
 
 class CompareAnswer(CompareCard):

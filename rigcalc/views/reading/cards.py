@@ -8,6 +8,7 @@ from typing import Any
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.views.reading import panels
 from rigcalc.views.reading.parts import ReadingCard
+from rigcalc.widgets.card import Folds
 
 
 class ReadingAnswer(ReadingCard):
@@ -88,26 +89,7 @@ class ReadingChanges(ReadingCard):
         return panels.changes(self.found)
 
 
-class _Fold(ReadingCard):
-    """A card that folds: its inside is worked out when somebody opens it, and kept up to date from then on."""
-
-    opened = False
-
-    def what_it_does(self) -> Mapping[str, Callable[[Any], None]]:
-        """Give what opening it does."""
-        return {"open": self.unfold}
-
-    def unfold(self, _name: Any = "") -> None:
-        """Make the inside, now that somebody wants to see it."""
-        self.opened = True
-        self.refresh()
-
-    def complete(self) -> None:
-        """Make the inside."""
-        self.unfold()
-
-
-class ReadingTold(_Fold):
+class ReadingTold(Folds, ReadingCard):
     """Which number told what, what the display is off, and which numbers don't go together."""
 
     title = "What each number told"
@@ -117,7 +99,7 @@ class ReadingTold(_Fold):
         return panels.told(self.found, self.opened)
 
 
-class ReadingNext(_Fold):
+class ReadingNext(Folds, ReadingCard):
     """What to read next to learn most, or that it is time to stop."""
 
     title = "What to read next"

@@ -6,19 +6,16 @@ have a model of their own.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
 from os import PathLike
 from typing import Any, ClassVar
 
 import traitlets
 
-from rigcalc.core.errors import InputError
+from rigcalc.core.errors import Fault, InputError
 from rigcalc.models import Rig
 from rigcalc.models.rig.asked import asked
 from rigcalc.views.rig.model import RigModel
-from rigcalc.widgets.html import fault_list
-from rigcalc.widgets.panel import Panel
-from rigcalc.words.spelling import fault_spelt
+from rigcalc.widgets.card import Card
 
 
 class AboutRig(traitlets.HasTraits):
@@ -70,52 +67,27 @@ class AboutRig(traitlets.HasTraits):
         self.model.switch_units(change.new)
 
 
-class RigPart(AboutRig, Panel):
+class RigPart(AboutRig, Card):
     """Base of the parts that are text. `source` is a rig, its file, a demo rig's name, or the model that others show too."""
 
-    title = ""
-    dress = ""  # its classes in the style sheet
-    kind: ClassVar[type[RigModel]] = RigModel  # of the model that it makes where it is given none
-    _listens = False
-    is_live = False  # whether a screen reader says each change
+    kind: ClassVar[type[RigModel]] = RigModel  # of the model that it shows
 
     def __init__(self, source: RigModel | Rig | str | PathLike[str] | None = None, **traits: Any):
-        traits.setdefault("label", self.title)
-        acts, look, live = self.what_it_does(), self.dress, "polite" if self.is_live else ""
-        Panel.__init__(self, model_of(self.kind, source), self.text, self.title, acts, look, role="region", live=live, **traits)
-        self.watch(self.told, self.title)
-        if not self.model.dressed:
-            self._listens = True
-            self.model.observe(self._faults_changed, names="faults")
-
-    def faults_by_itself(self) -> str:
-        """Give what needs mending, where no page has a box of its own for it."""
-        faults = () if self.model.dressed else [fault_spelt(fault, self.model.system) for fault in self.model.faults]
-        return fault_list(faults, "This needs mending")
-
-    def close(self) -> None:
-        """Take the card away; the model it showed goes on without it."""
-        if self._listens:
-            self._listens = False
-            self.model.unobserve(self._faults_changed, names="faults")
-        super().close()
-
-    def _faults_changed(self, _change: Any) -> None:
-        self.refresh()
-
-    def text(self) -> str:
-        """Give what is shown, as HTML."""
-        raise NotImplementedError
-
-    def what_it_does(self) -> Mapping[str, Callable[[Any], None]]:
-        """Give what its buttons do, by name."""
-        return {}
+        Card.__init__(self, model_of(self.kind, source), **traits)
 
 
 def model_of(kind: type[RigModel], source: RigModel | Rig | str | PathLike[str] | None) -> RigModel:
-    """Give the model that a part shows: the one it was given, or a new one of a rig. Raises InputError where it is none."""
-    if isinstance(source, RigModel):
+    """Give the model that a part shows: the one it was given, or a new one of a rig.
+
+    Raises InputError where it is neither, and for the model of another question, whose answer the part can't show.
+    """
+    if isinstance(source, kind):
         return source
+    if isinstance(source, RigModel):
+        name = kind.__name__
+        raise InputError(
+            [Fault("source", type(source).__name__, f"a {name}, a rig, its file or a demo rig's name", f"{name}()")]
+        )
     model = kind()
     if source is not None:
         model.start_from(source)

@@ -13,6 +13,7 @@ from rigcalc.views.size import panels
 from rigcalc.views.size.model import SizeModel
 from rigcalc.views.size.parts import AboutSize
 from rigcalc.views.size.stepped import stepped
+from rigcalc.widgets.card import Folds
 
 
 class SizeCard(AboutSize, RigPart):
@@ -130,26 +131,7 @@ class SheetCard(SizeCard):
             self.save(f"{name}.html", sheet_html(self.words, paper=paper, **about).encode(), "text/html")
 
 
-class _Fold(SizeCard):
-    """A card that folds: its inside is made when somebody opens it, and kept up to date from then on."""
-
-    opened = False
-
-    def what_it_does(self) -> Mapping[str, Callable[[Any], None]]:
-        """Give what opening it does."""
-        return {"open": self.unfold}
-
-    def unfold(self, _name: Any = "") -> None:
-        """Make the inside, now that somebody wants to see it."""
-        self.opened = True
-        self.refresh()
-
-    def complete(self) -> None:
-        """Make the inside."""
-        self.unfold()
-
-
-class NumbersTable(_Fold):
+class NumbersTable(Folds, SizeCard):
     """Every number of the answer, with the range that 8 fields in 10 fall into."""
 
     title = "Numbers"
@@ -159,7 +141,7 @@ class NumbersTable(_Fold):
         return panels.numbers(self.words, self.opened)
 
 
-class FirstCard(_Fold):
+class FirstCard(Folds, SizeCard):
     """What to measure first: each entry that could move the answer, how far, ranked."""
 
     title = "What to measure first"
@@ -169,7 +151,7 @@ class FirstCard(_Fold):
         return panels.first(self.words, self.opened)
 
 
-class WorkingSteps(_Fold):
+class WorkingSteps(Folds, SizeCard):
     """How each number is worked out: formula, numbers put in, result, source."""
 
     title = "Working"
