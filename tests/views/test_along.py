@@ -128,6 +128,9 @@ def test_the_file_stands_alone_and_is_small(units):
     assert data["axes"][0]["unit"] == unit
     assert len(data["judged"]) == len(data["axes"][0]["values"])
     HTMLParser().feed(text)
+    off = re.search("four answers: ([^T]*)", text)
+    assert "slip 0.0" in off[1]
+    assert "area" not in off[1], "it goes straight over speed"
     assert take_along(in_words(size(rig), units)) == text
 
 

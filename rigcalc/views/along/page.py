@@ -29,6 +29,7 @@ _TITLES = {
     **{"slip": "Slip", "engine_share": "Engine load, of rated", "drawbar_pull": "Drawbar pull", "field_capacity": "Area"},
     **{"fuel_per_area": "Fuel", "front_load": "Front axle load", "rear_load": "Rear axle load"},
 }
+_EXACT = 1e-9  # of the greatest value
 _GROUND = {
     **{"ground_wet": "the ground, too wet to work", "ground_frozen": "the ground, which is frozen"},
     **{"ground_near": "the ground, near its limit of wetness", "ground_hard": "the ground, dry and hard"},
@@ -103,9 +104,11 @@ def _scale(name: str, units: System) -> tuple[float, str]:
 
 
 def _off(found: Around, units: System) -> list[str]:
-    """Say how far reading between the points is off, for each figure."""
+    """Say how far reading between the points is off, for each figure that isn't read exactly."""
     out = []
     for name in FIGURES:
+        if found.off[name] <= _EXACT * np.nanmax(np.abs(found.figures[name]), initial=0.0):
+            continue  # a figure that goes straight, such as area over speed: what is left is the last digit of a sum
         factor, unit = _scale(name, units)
         out.append(f"{_TITLES[name].lower()} {number(found.off[name] * factor, 2)} {unit}")
     return out
