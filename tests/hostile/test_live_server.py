@@ -146,7 +146,8 @@ def test_parts_that_are_no_json_reach_one_calculation_and_do_it_no_harm(server, 
 
 
 def test_no_more_calculations_than_there_are_places_and_the_rest_wait(server, kernel):
-    assert asked(server, "/app/tiny", **BY_HAND)[0] == 200
+    # The place of a calculation that the test before killed is free within seconds, not at once.
+    comes_true(lambda: asked(server, "/app/tiny", **BY_HAND)[0] == 200)
     status, headers, page = asked(server, "/app/tiny?depth=14+in", **BY_HAND)
     assert status == 503
     assert headers["Refresh"] == headers["Retry-After"] == "4"

@@ -32,6 +32,17 @@ test("open folds and the focus survive a new text", () => {
   assert.equal(document.activeElement.textContent, "A2");
 });
 
+test("a file chosen while the text changes is heard, and what is said of the place is what was said last", async () => {
+  show('<label><input type="file" data-act="load" data-most="9" aria-label="Open"></label>');
+  const chosen = el.querySelector("input");
+  model.set("html", '<p>new</p><label><input type="file" data-act="load" data-most="20" aria-label="Open"></label>');
+  assert.equal(el.querySelector("input"), chosen);
+  Object.defineProperty(chosen, "files", { value: [{ name: "a.toml", size: 12, text: () => Promise.resolve("depth") }] });
+  fire(chosen, "change");
+  await new Promise((done) => { setImmediate(done); });
+  assert.deepEqual(model.sent, [{ kind: "act", name: "load", value: { name: "a.toml", size: 12, text: "depth", at: 0 } }]);
+});
+
 test("a fold that asks sends when it is opened, not when it is closed", () => {
   show('<details data-ask="open" data-value="working"><summary>Working</summary></details>');
   const fold = el.querySelector("details");

@@ -8,7 +8,15 @@ function render({ model, el }) {
   const draw = () => {
     const open = new Map([...el.querySelectorAll("details[data-key]")].map((fold) => [fold.dataset.key, fold.open]));
     const focused = el.contains(document.activeElement) ? document.activeElement.dataset.focus : null;
+    const pickers = new Map([...el.querySelectorAll("input[type=file]")].map((input) => [input.dataset.act, input]));
     el.innerHTML = model.get("html");
+    // Somebody may be choosing a file for the one that stands: what is chosen for an element that is gone, nobody hears.
+    for (const input of el.querySelectorAll("input[type=file]")) {
+      const stood = pickers.get(input.dataset.act);
+      if (!stood) continue;
+      for (const { name, value } of [...input.attributes]) stood.setAttribute(name, value);
+      input.replaceWith(stood);
+    }
     for (const fold of el.querySelectorAll("details[data-key]")) {
       if (open.has(fold.dataset.key)) fold.open = open.get(fold.dataset.key);
     }
