@@ -9,6 +9,7 @@ import ipywidgets
 from markupsafe import Markup
 
 from rigcalc.widgets.controls import Form
+from rigcalc.widgets.early import with_first_words
 from rigcalc.widgets.files import MOST_UPLOADED, take_file
 from rigcalc.widgets.model import AppModel
 from rigcalc.widgets.one_layout import one_layout
@@ -49,6 +50,11 @@ class App(ipywidgets.VBox):  # type: ignore[misc]  # it comes without types
         super().__init__([*parts[:1], self.faults, self.bar, *parts[1:], *spoken], layout=one_layout())
         self.add_class("rig-app")
         self.add_class("rig-look")
+
+    @property
+    def head(self) -> Sequence[ipywidgets.Widget]:
+        """Its first part and its bar: what is seen of it first."""
+        return (self.children[0], self.bar)
 
     # what a subclass gives
 
@@ -91,6 +97,9 @@ class App(ipywidgets.VBox):  # type: ignore[misc]  # it comes without types
     def save(self) -> None:
         """Let the browser save the entries as a file."""
         self.bar.save(f"{self.model.named() or 'rig'}.toml", self.model.to_toml().encode(), "application/toml")
+
+    def _repr_mimebundle_(self, **asked: Any) -> dict[str, Any]:
+        return with_first_words(super()._repr_mimebundle_(**asked), *self.head)
 
     # the bar
 

@@ -7,13 +7,14 @@ is carried to the next one. The row of pages and the part that speaks for the ad
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from typing import NamedTuple
+from typing import Any, NamedTuple
 from urllib.parse import parse_qsl, urlencode
 
 import ipywidgets
 
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.widgets.app import App
+from rigcalc.widgets.early import with_first_words
 from rigcalc.widgets.model import AppModel
 from rigcalc.widgets.one_layout import one_layout
 from rigcalc.widgets.page import Page
@@ -79,6 +80,9 @@ class Pages(ipywidgets.VBox):  # type: ignore[misc]  # it comes without types
         if wanted is not None:
             self.turn_to(wanted)
         self.app.model.start_from_query(urlencode([pair for pair in pairs if pair[0] != "page"]))
+
+    def _repr_mimebundle_(self, **asked: Any) -> dict[str, Any]:
+        return with_first_words(super()._repr_mimebundle_(**asked), self.row, *self.app.head)
 
     def _app(self, name: str) -> App:
         if name not in self.made:

@@ -44,6 +44,10 @@ class Panel(Part):
         """Write the HTML anew."""
         self.html = self.write()
 
+    def as_html(self) -> str:
+        """Give it as a page shows it before its scripts are there: the same words in the same look, nothing to press."""
+        return f'<div class="rig-panel {" ".join(self._dom_classes)}">{self.html}</div>'
+
     def act(self, name: str, value: Any = "") -> None:
         """Do what a button of that name does; tests call it without a browser."""
         if name in self.acts:

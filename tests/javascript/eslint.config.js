@@ -4,7 +4,7 @@ import js from "@eslint/js";
 const readonly = (...names) => Object.fromEntries(names.map((name) => [name, "readonly"]));
 const BROWSER = readonly("document", "window", "globalThis", "location", "history", "localStorage", "fetch", "setTimeout", "clearTimeout",
   "setInterval", "clearInterval", "requestAnimationFrame", "getComputedStyle", "matchMedia", "URL", "URLSearchParams", "Blob",
-  "CustomEvent", "CSS", "AbortSignal", "IntersectionObserver", "ResizeObserver");
+  "CustomEvent", "CSS", "AbortSignal", "IntersectionObserver", "MutationObserver", "ResizeObserver");
 const NODE = readonly("document", "window", "URLSearchParams", "location", "localStorage", "process", "Buffer", "console", "structuredClone", "setImmediate", "URL", "globalThis");
 const STRICT = {
   ...js.configs.recommended.rules,

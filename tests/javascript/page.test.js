@@ -4,8 +4,8 @@ import { beforeEach, mock, test } from "node:test";
 import { fakeModel, fire, load, page } from "./load.js";
 
 page();
-const { default: whole, lifeline, theme, stored, kernelAddress, cause } = await load(
-  ["save.js", "page.js"], ["lifeline", "theme", "stored", "kernelAddress", "cause"]);
+const { default: whole, lifeline, theme, stored, kernelAddress, cause, whenDrawn } = await load(
+  ["save.js", "page.js"], ["lifeline", "theme", "stored", "kernelAddress", "cause", "whenDrawn"]);
 
 const settle = async () => { for (let turn = 0; turn < 6; turn += 1) await null; }; // eslint-disable-line no-await-in-loop
 const banner = () => document.getElementById("rig-banner");
@@ -28,6 +28,24 @@ test("what many parts are to show comes at once, with bytes put in their places"
   assert.deepEqual(got, { one: { spec: { data: [{ y: "y" }] } }, two: { html: "<p>", b: "b" } });
   await model.hear({ kind: "other", updates: [["one", {}, []]] }, []);
   assert.equal(Object.keys(got.one).length, 1, "other messages are nothing to it");
+});
+
+test("the words before the scripts go when the parts are seen in their place, not before", async () => {
+  let drawn = 0;
+  whenDrawn(() => { drawn += 1; });
+  assert.equal(drawn, 1, "there were none");
+  document.body.innerHTML = '<div class="rig-early"></div><main id="rendered_cells" style="display: none"></main>';
+  const cells = document.getElementById("rendered_cells");
+  window.Element.prototype.checkVisibility = () => cells.style.display !== "none";
+  const made = [];
+  globalThis.MutationObserver = class { constructor(look) { this.look = look; made.push(this); } observe() { this.on = true; } disconnect() { this.on = false; } };
+  whenDrawn(() => { drawn += 1; });
+  cells.innerHTML = '<div class="rig-app"><div class="rig-panel"><p>Go</p></div></div>';
+  made[0].look();
+  assert.deepEqual([drawn, document.querySelectorAll(".rig-early").length], [1, 1], "drawn, but out of sight");
+  cells.style.display = "";
+  made[0].look();
+  assert.deepEqual([drawn, document.querySelectorAll(".rig-early").length, made[0].on], [2, 0, false]);
 });
 
 test("a theme is kept and marked, and auto takes the mark away", () => {

@@ -1,5 +1,7 @@
 """Pages that share one rig, without a browser: what goes along, what stays, what the address says."""
 
+import re
+
 import pytest
 from known_rigs import known_text
 
@@ -186,3 +188,18 @@ def test_the_page_of_a_rig_says_what_is_still_to_answer():
     app.children[0].act("demo", "two_track")
     assert gone == ["answer"]
     assert model.inputs["own.gear"] == "two"
+
+
+def test_what_a_cell_shows_has_the_first_words_for_readers_without_scripts():
+    pages = RigPages()
+    shown = pages._repr_mimebundle_()
+    early = shown["text/html"]
+    assert "application/vnd.jupyter.widget-view+json" in shown
+    assert early.startswith('<div class="rig-early')
+    assert "<script" not in early
+    sentence = re.search('rig-sentence">(.*?)<', pages.app.children[0].html)[1]
+    assert early.index("rig-pages") < early.index(sentence) < early.index("rig-bar")
+    pages.app.model.edit({"implement.name": "<script>alert(1)</script>"})
+    assert "<script" not in pages._repr_mimebundle_()["text/html"]
+    pages.turn_to("weight")
+    assert pages.app.children[0].html in pages._repr_mimebundle_()["text/html"]

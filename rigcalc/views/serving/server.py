@@ -202,7 +202,9 @@ class Server(Voila):  # type: ignore[misc]
         ours = made["voila_jinja2_env"].loader
         made["jinja2_env"].loader = jinja2.ChoiceLoader([ours, made["jinja2_env"].loader])
         made["default_handler_class"] = Missing
-        made["compress_response"] = bool(self.tornado_settings.get("allow_remote_access"))
+        if self.tornado_settings.get("allow_remote_access"):
+            made["compress_response"] = True
+            made["websocket_compression_options"] = {}  # tornado's own bounds hold for what a message unpacks to
         made["rigcalc_visits"] = Visits(self.kernel_manager, self.most_visits or most_visits())
         made["kernel_websocket_connection_class"] = Connection
         made["log_function"] = _log

@@ -153,6 +153,20 @@ function initialize({ model }) {
   });
 }
 
+// The words that stood there before the scripts (the server's page puts them there) go when the parts stand in their place.
+function whenDrawn(done) {
+  const early = document.querySelector(".rig-early"), cells = document.getElementById("rendered_cells");
+  if (!early || !cells) { done(); return; }
+  const look = () => {
+    if (!cells.querySelector(".rig-app .rig-panel > *")?.checkVisibility()) return false;
+    early.remove();
+    done();
+    return true;
+  };
+  const watch = new MutationObserver(() => { if (look()) watch.disconnect(); });
+  if (!look()) watch.observe(cells, { attributes: true, attributeFilter: ["style"], childList: true, subtree: true });
+}
+
 function render({ model, el }) {
   el.hidden = true;
   const served = Boolean(document.body.dataset.rigcalc);
@@ -181,7 +195,7 @@ function render({ model, el }) {
   });
   matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => document.dispatchEvent(new CustomEvent("rig-theme")));
   setTimeout(() => theme(stored()), 0);
-  document.body.dataset.ready = "yes";
+  whenDrawn(() => { document.body.dataset.ready = "yes"; });
   return lifeline(model);
 }
 
