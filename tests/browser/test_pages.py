@@ -44,7 +44,7 @@ def test_from_nothing_to_a_verdict_in_twelve_taps_and_eight_numbers(phone, serve
     def answer(path, text):
         nonlocal numbers
         numbers += 1
-        box = app.locator(f"[data-path='{path}'] input.rig-typed, [data-path='{path}'] input.rig-line").first
+        box = app.locator(f"[data-path='{path}'] .rig-typed").first
         box.fill(text)
         box.press("Enter")
 
@@ -158,3 +158,36 @@ def test_printing_draws_every_picture_and_sharing_copies_the_link(page, server):
     app.get_by_role("button", name="Share").click()
     expect(app.get_by_role("status")).to_have_text("Link copied")
     assert page.evaluate("navigator.clipboard.readText()") == page.url
+
+
+# What stands beyond the window, a box whose text is cut, and a label under its own box.
+CUT = """() => {
+  const wide = document.documentElement.clientWidth, found = [];
+  if (document.documentElement.scrollWidth > wide) found.push(`the page is ${document.documentElement.scrollWidth} wide`);
+  const inside = [...document.querySelectorAll(".rig-app:not(.rig-away) *")].filter((each) => each.checkVisibility());
+  for (const each of inside) {
+    if (/^(INPUT|BUTTON|TEXTAREA)$/.test(each.tagName) && !/^(file|range)$/.test(each.type) && each.scrollWidth > each.clientWidth + 2)
+      found.push(`cut: ${each.value || each.textContent}`);
+    if (!each.matches(".rig-field > label")) continue;
+    const words = document.createRange();
+    words.selectNodeContents(each);
+    const a = words.getBoundingClientRect(), b = each.parentElement.querySelector(".rig-typed, select").getBoundingClientRect();
+    if (a.left < b.right - 1 && b.left < a.right - 1 && a.top < b.bottom - 1 && b.top < a.bottom - 1) found.push(`under its box: ${each.textContent}`);
+  }
+  return found;
+}"""
+
+
+@pytest.mark.parametrize("size", [(390, 844), (1024, 768)], ids=["phone", "tablet"])
+@pytest.mark.parametrize("name", ["answer", "weight", "field", "rig"])
+def test_nothing_is_cut_and_no_label_is_covered_by_its_box(page, server, name, size):
+    page.set_viewport_size({"width": size[0], "height": size[1]})
+    app = opened(page, server, "" if name == "answer" else f"?page={name}")
+    expect(page.locator(".rig-pages [aria-current]")).to_have_attribute("data-value", name)
+    page.evaluate("document.querySelectorAll('.rig-app:not(.rig-away) details').forEach((fold) => { fold.open = true; })")
+    for letters in ("100%", "200%"):
+        page.evaluate("(size) => { document.documentElement.style.fontSize = size; }", letters)
+        assert page.evaluate(CUT) == [], (letters, "us")
+    app.get_by_role("button", name="cm, kg, km/h").press("Enter")
+    expect(app.get_by_role("button", name="cm, kg, km/h")).to_have_attribute("aria-pressed", "true")
+    assert page.evaluate(CUT) == [], ("200%", "si")

@@ -50,11 +50,15 @@ function textField(spec, key, send) {
   const fault = make("span", { id: `${id}-fault`, class: "rig-fault" });
   const shared = { id, autocomplete: "off", maxlength: "2000", "aria-describedby": `${id}-help ${id}-fault` };
   const typed = spec.kind === "lines" ? make("textarea", { ...shared, class: "rig-typed rig-lines", rows: spec.rows, spellcheck: "false" })
-    : make("input", { ...shared, type: "text", class: "rig-typed rig-line" });
+    : make("textarea", { ...shared, rows: 1, class: "rig-typed rig-line" }); // one line of text, in as many rows as it takes to see it whole
   let dirty = false;
-  const commit = () => { if (dirty) { dirty = false; send(spec.path, typed.value, false); } };
+  const text = () => (spec.kind === "lines" ? typed.value : typed.value.replace(/\s*[\r\n]+\s*/g, " "));
+  const commit = () => { if (dirty) { dirty = false; send(spec.path, text(), false); } };
   typed.addEventListener("input", () => { dirty = true; });
   typed.addEventListener("change", commit);
+  typed.addEventListener("keydown", (event) => {
+    if (event.key === "Enter" && spec.kind !== "lines") { event.preventDefault(); commit(); }
+  });
   const taken = takenNote();
   const root = make("div", { class: "rig-field", "data-path": spec.path }, make("label", { for: id }, spec.label), typed, taken.root, fault,
     make("small", { id: `${id}-help`, class: "rig-help" }, spec.help || ""));
