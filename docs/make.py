@@ -1,4 +1,4 @@
-"""Generated pages: the book of equations, the JSON Schema of a rig file, the answer in README.md, measured beside predicted,
+"""Generated pages: the book of equations, the JSON Schema of a rig file, the answer in README.md and how it is read, measured beside predicted,
 and the notebook of docs/quantities.md.
 
 Run `uv run python docs/make.py` after changing an equation, a published check, the rig file's fields or that page.
@@ -152,12 +152,12 @@ def good_page(folder: Path) -> str:
     return how_good_page({reading: compared(folder, reading) for reading in READINGS}, READING)
 
 
-def readme_page(root: Path) -> str:
-    """Give README.md with the demo answer put in between its two marks."""
-    text = (root / "README.md").read_text(encoding="utf-8")
-    before, rest = text.split(_ANSWER_STARTS, 1)
+def with_answer(page: Path, until: str = "") -> str:
+    """Give a page with the demo answer put in between its two marks, up to the line that is `until`."""
+    before, rest = page.read_text(encoding="utf-8").split(_ANSWER_STARTS, 1)
     after = rest.split(_ANSWER_ENDS, 1)[1]
-    return f"{before}{_ANSWER_STARTS}\n```text\n{demo_answer()}```\n{_ANSWER_ENDS}{after}"
+    answer, cut, _ = demo_answer().partition(f"\n{until}\n") if until else (demo_answer(), "", "")
+    return f"{before}{_ANSWER_STARTS}\n```text\n{answer}{'…' + chr(10) if cut else ''}```\n{_ANSWER_ENDS}{after}"
 
 
 def notebook_page(root: Path, name: str) -> str:
@@ -183,7 +183,8 @@ def pages(root: Path = ROOT) -> dict[Path, str]:
     return {
         Path("docs/equations.md"): equations_page(root / "tests" / "published"),
         Path("docs/rig.schema.json"): schema_page(),
-        Path("README.md"): readme_page(root),
+        Path("README.md"): with_answer(root / "README.md", "Limits, the fullest first"),
+        Path("docs/reading_the_answer.md"): with_answer(root / "docs" / "reading_the_answer.md"),
         Path("docs/how_good.md"): good_page(root / "tests" / "published"),
         Path("docs/examples/quantities.ipynb"): notebook_page(root, "quantities"),
     }

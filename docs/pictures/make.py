@@ -67,7 +67,7 @@ def screens(browser: Any, address: str) -> Iterator[tuple[str, bytes]]:
         with browser.new_context(viewport={"width": width, "height": height}, reduced_motion="reduce", **set_to) as context:
             page = context.new_page()
             page.goto(f"{address}{path}")
-            page.locator(".rig-sentence").wait_for(timeout=60_000)
+            page.locator("#rendered_cells .rig-sentence").wait_for(timeout=60_000)
             if heading:
                 # The answer stays on top: the heading belongs just under it.
                 page.get_by_role("heading", name=heading).evaluate("(it) => scrollBy(0, it.getBoundingClientRect().top - 120)")

@@ -279,7 +279,7 @@ def many(browser, server: Server, count: int, most: float, at_once: int = 4, mov
                 page.goto(server.url, wait_until="commit")
                 group.append(page)
             for page in group:
-                page.wait_for_selector(".rig-sentence")
+                page.wait_for_selector("#rendered_cells .rig-sentence")
                 answers(page)
                 arrivals.append(time.monotonic() - from_)
                 # The pictures of limits, power and slip stand in sight beside the sliders, as on a screen turned upright.

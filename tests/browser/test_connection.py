@@ -14,6 +14,7 @@ def app(context, page, tmp_path):
     server = Served(None, tmp_path / "size.log")
     context.add_init_script(KEEP)
     page.goto(f"{server.url}app/rig")
+    expect(page.locator("body")).to_have_attribute("data-ready", "yes", timeout=60_000)
     expect(page.locator(".rig-sentence")).to_contain_text("10 in deep")
     yield page
     server.stop()

@@ -24,7 +24,8 @@ def served(tmp_path):
 @pytest.fixture
 def app(page, served):
     page.goto(f"{served.url}app/rig")
-    expect(page.locator(".rig-sentence")).to_contain_text("10 in deep", timeout=60_000)
+    expect(page.locator("body")).to_have_attribute("data-ready", "yes", timeout=60_000)
+    expect(page.locator(".rig-sentence")).to_contain_text("10 in deep")
     return page
 
 

@@ -27,7 +27,7 @@ def size_server(tmp_path_factory):
 @pytest.fixture
 def app(page, size_server):
     page.goto(f"{size_server.url}app/rig")
-    expect(page.locator(".rig-sentence")).to_be_visible()
+    expect(page.locator("body")).to_have_attribute("data-ready", "yes", timeout=60_000)
     return page
 
 
@@ -336,7 +336,7 @@ def test_a_stopped_server_is_said(watched, page, tmp_path):
     server = Served(None, tmp_path / "stopped.log", pool=1)
     try:
         page.goto(f"{server.url}app/rig")
-        expect(page.locator(".rig-sentence")).to_be_visible()
+        expect(page.locator("body")).to_have_attribute("data-ready", "yes", timeout=60_000)
         server.stop()
         expect(page.locator("#rig-banner")).to_contain_text("rigcalc app", timeout=20_000)
     finally:
