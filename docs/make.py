@@ -1,5 +1,5 @@
-"""Generated pages: the book of equations, the JSON Schema of a rig file, the answer in README.md and how it is read, measured beside predicted,
-and the notebook of docs/quantities.md.
+"""Generated pages: the book of equations, the JSON Schema of a rig file, the answer in README.md and how it is
+read, measured beside predicted, and the notebook of docs/quantities.md.
 
 Run `uv run python docs/make.py` after changing an equation, a published check, the rig file's fields or that page.
 """

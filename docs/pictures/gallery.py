@@ -16,7 +16,8 @@ MADE = {
     "RigForm": 'RigForm(model, "work.depth", "ground.texture")',
     **{name: f"{name}(model)" for name in "RigChoice RigCard FileCard LinkCard AnswerCard CabCard Gauges SideDrawing".split()},
     **{name: f"{name}(model)" for name in "LimitsMap PowerFlow SlipCurve AxleLoads ChanceByDepth".split()},
-    **{name: f"{name}(model)" for name in "ReachCard NumbersTable WorkingSteps SheetCard NotesCard FirstCard".split()},
+    **{name: f"{name}(model)" for name in "ReachCard NumbersTable WorkingSteps StepCard PictureStrip".split()},
+    **{name: f"{name}(model)" for name in "SheetCard NotesCard FirstCard".split()},
     "KeptCard": "(lambda card: (card.keep(), card.model.edit({'work.depth': '12 in'}), card)[-1])(KeptCard(SizeModel()))",
 }
 _WEIGHT = "WeightAnswer MassBars WeightFigures WeightPlan WeightLimits MassCurve WeightJobs WeightAdvice TyrePressures"

@@ -23,7 +23,10 @@ _FIGURES = 4  # more would claim what no field gives
 
 @dataclass(frozen=True)
 class Working:
-    """One equation with its numbers: LaTeX and plain text of the formula, of the numbers put in, and the result."""
+    """One equation with its numbers: LaTeX and plain text of the formula, of the numbers put in, and the result.
+
+    `symbols` are those of the inputs, in LaTeX, in their order; none where there is no formula.
+    """
 
     equation: str
     title: str
@@ -36,6 +39,7 @@ class Working:
     source: str
     sure: str
     gives: str
+    symbols: tuple[str, ...] = ()
 
 
 def load_sympy() -> Any:
@@ -161,6 +165,7 @@ def working(eq: Equation, values: Mapping[str, Any]) -> Working:
         source=f"{eq.source}{', ' + eq.where if eq.where else ''}",
         sure=eq.sure,
         gives=eq.gives.name,
+        symbols=tuple(s.latex for s in eq.takes) if eq.traced else (),
     )  # fmt: skip
 
 

@@ -14,15 +14,16 @@ from rigcalc.widgets.pages import Kind, Pages
 
 def _made(package: str, name: str) -> App:
     """Make a page. It is loaded when it is first opened: most visitors look at one or two, and a kernel is theirs alone."""
-    return cast(App, getattr(import_module(f"rigcalc.views.{package}.app"), name)(inside=True))
+    return cast(App, getattr(import_module(f"rigcalc.views.{package}"), name)(inside=True))
 
 
 PAGES = {
-    "answer": Kind("Will it pull?", partial(_made, "size", "SizeApp")),
-    "weight": Kind("Weight", partial(_made, "ballast", "BallastApp")),
-    "field": Kind("The field", partial(_made, "reading", "FieldApp")),
-    "compare": Kind("Compare", partial(_made, "compare", "CompareApp")),
-    "rig": Kind("Your rig", partial(_made, "own", "OwnApp")),
+    "answer": Kind("Will it pull?", partial(_made, "size.app", "SizeApp")),
+    "weight": Kind("Weight", partial(_made, "ballast.app", "BallastApp")),
+    "field": Kind("The field", partial(_made, "reading.app", "FieldApp")),
+    "working": Kind("Working", partial(_made, "size.teach_app", "TeachApp")),
+    "compare": Kind("Compare", partial(_made, "compare.app", "CompareApp")),
+    "rig": Kind("Your rig", partial(_made, "own.app", "OwnApp")),
 }
 
 

@@ -5,7 +5,8 @@ made.
 
 About a sizing, each of a rig, its file, a demo rig's name, or the `SizeModel` that others show too: `AnswerCard`, `CabCard`,
 `Gauges`, `SideDrawing`, `LimitsMap`, `PowerFlow`, `SlipCurve`, `AxleLoads`, `ChanceByDepth`, `ReachCard`, `NumbersTable`,
-`FirstCard`, `WorkingSteps`, `NotesCard`, `KeptCard`, `SheetCard`; `RigCard`, `RigForm`, `RigChoice`, `FileCard`, `LinkCard`;
+`FirstCard`, `WorkingSteps`, `StepCard`, `PictureStrip`, `NotesCard`, `KeptCard`, `SheetCard`;
+`RigCard`, `RigForm`, `RigChoice`, `FileCard`, `LinkCard`;
 `linked` ties an entry of one's own to one of the rig.
 
 About weight, each of a rig or the `BallastModel` that others show too: `WeightAnswer`, `MassBars`, `WeightFigures`,
@@ -18,7 +19,8 @@ About a comparison, each of a list of rigs or the `CompareModel` that others sho
 About readings from a field, each of a rig or the `FieldModel` that others show too: `ReadingBox`, `ReadingAnswer`,
 `ReadingSays`, `ReadingList`, `BeforeAfter`, `ReadingChanges`, `ReadingTold`, `ReadingNext`, `ReadingRecord`.
 
-`SizeApp`, `BallastApp`, `FieldApp`, `CompareApp` and `OwnApp` are whole pages, `RigPages` all of them at one address.
+`SizeApp`, `BallastApp`, `FieldApp`, `TeachApp`, `CompareApp` and `OwnApp` are whole pages, `RigPages` all of them
+at one address.
 
 Each name is loaded when it is first asked for. docs/widgets.md shows how they are put together.
 """
@@ -42,6 +44,7 @@ _ABOUT_SIZE = {
     **dict.fromkeys("LimitsMap PowerFlow SlipCurve AxleLoads ChanceByDepth".split(), "picture"),
     **dict.fromkeys("RigCard RigForm RigChoice FileCard LinkCard linked".split(), "rig_parts"),
     **{"SizeModel": "model", "SizeApp": "app", "KeptCard": "kept"},
+    **{"StepCard": "teaching", "PictureStrip": "teaching", "TeachApp": "teach_app"},
 }
 _ABOUT_COMPARE = {
     **dict.fromkeys("CompareAnswer CompareReasons CompareCards CompareRows CompareRigs CompareTables".split(), "cards"),

@@ -61,6 +61,9 @@ from rigcalc.views.size.rig_parts import RigCard as RigCard
 from rigcalc.views.size.rig_parts import RigChoice as RigChoice
 from rigcalc.views.size.rig_parts import RigForm as RigForm
 from rigcalc.views.size.rig_parts import linked as linked
+from rigcalc.views.size.teach_app import TeachApp as TeachApp
+from rigcalc.views.size.teaching import PictureStrip as PictureStrip
+from rigcalc.views.size.teaching import StepCard as StepCard
 from rigcalc.widgets.app import App as App
 from rigcalc.widgets.choice import PictureChoice as PictureChoice
 from rigcalc.widgets.controls import Form as Form

@@ -21,15 +21,18 @@ _KNOWN = frozenset(
 
 
 @lru_cache(maxsize=2000)
-def mathml(latex: str) -> str:
-    """Give a formula as one `math` element. `latex` has at most a few hundred letters; odd input is shown as text."""
+def mathml(latex: str, inline: bool = False) -> str:
+    """Give a formula as one `math` element, `inline` in the midst of words.
+
+    `latex` has at most a few hundred letters; odd input is shown as text.
+    """
     from latex2mathml.converter import convert
 
     odd = any(mark in latex for mark in "<>&") or not _KNOWN.issuperset(_COMMAND.findall(latex))
     if odd or latex.count("{") != latex.count("}"):
         return _as_it_stands(latex)
     try:
-        made: str = convert(latex, display="block")
+        made: str = convert(latex, display="inline" if inline else "block")
     except Exception:  # its errors have no base in common
         return _as_it_stands(latex)
     return made

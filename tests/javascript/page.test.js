@@ -4,8 +4,8 @@ import { beforeEach, mock, test } from "node:test";
 import { fakeModel, fire, load, page } from "./load.js";
 
 page();
-const { default: whole, lifeline, theme, stored, kernelAddress, cause, whenDrawn } = await load(
-  ["save.js", "page.js"], ["lifeline", "theme", "stored", "kernelAddress", "cause", "whenDrawn"]);
+const { default: whole, lifeline, theme, stored, kernelAddress, cause, whenDrawn, letters, storedLetters } = await load(
+  ["save.js", "page.js"], ["lifeline", "theme", "stored", "kernelAddress", "cause", "whenDrawn", "letters", "storedLetters"]);
 
 const settle = async () => { for (let turn = 0; turn < 6; turn += 1) await null; }; // eslint-disable-line no-await-in-loop
 const banner = () => document.getElementById("rig-banner");
@@ -58,6 +58,18 @@ test("a theme is kept and marked, and auto takes the mark away", () => {
   theme("auto");
   assert.equal(document.documentElement.dataset.theme, undefined);
   assert.deepEqual(pressed(), ["false", "true"]);
+});
+
+test("larger letters are kept and marked, and nothing odd that is stored is taken", () => {
+  document.body.innerHTML = '<button data-letters="100"></button><button data-letters="175"></button>';
+  letters("175");
+  assert.equal(document.documentElement.style.fontSize, "175%");
+  assert.deepEqual([...document.querySelectorAll("button")].map((button) => button.getAttribute("aria-pressed")), ["false", "true"]);
+  assert.equal(storedLetters(), "175");
+  letters("100");
+  assert.equal(document.documentElement.style.fontSize, "");
+  localStorage.setItem("rig-letters", "9000; x");
+  assert.equal(storedLetters(), "100");
 });
 
 test("a private window without storage has the usual theme", () => {

@@ -27,7 +27,13 @@ def working(answer: _Worked | None, wanted: bool) -> str:
     return fold("working", "How each number is worked out", inside, ask="open", value="working")
 
 
-def _step(index: int, step: Working) -> str:
+def step_inside(step: Working) -> Markup:
+    """Give what stands under a step's title: formula, numbers put in, inputs, source."""
     formulas = [Markup(mathml(text)) for text in (step.latex, step.latex_numbers) if text]  # noqa: S704 (its maker escapes)
-    inside = render(__file__, "step.html.j2", formulas=formulas, step=step)
-    return fold(f"step-{index}", f"{step.title}: {step.result}", inside)
+    symbols = [Markup(mathml(text, inline=True)) for text in step.symbols]  # noqa: S704 (as above)
+    inputs = list(zip(symbols or [Markup()] * len(step.inputs), step.inputs, strict=True))
+    return render(__file__, "step.html.j2", formulas=formulas, step=step, inputs=inputs)
+
+
+def _step(index: int, step: Working) -> str:
+    return fold(f"step-{index}", f"{step.title}: {step.result}", step_inside(step))

@@ -137,6 +137,17 @@ function stored() {
   try { return localStorage.getItem("rig-theme") ?? "auto"; } catch { return "auto"; }
 }
 
+// Larger letters, for a projector. Everything is laid out by the size of letters, so that nothing is cut.
+function letters(size) {
+  document.documentElement.style.fontSize = size === "100" ? "" : `${size}%`;
+  for (const button of document.querySelectorAll("[data-letters]")) button.setAttribute("aria-pressed", String(button.dataset.letters === size));
+  try { localStorage.setItem("rig-letters", size); } catch { /* private window */ }
+}
+
+function storedLetters() {
+  try { return /^(100|130|175)$/.exec(localStorage.getItem("rig-letters"))?.[0] ?? "100"; } catch { return "100"; }
+}
+
 // What many parts are to show from now on comes as one message, so that the page changes at once and not piece by piece.
 function initialize({ model }) {
   model.on("msg:custom", async (message, buffers) => {
@@ -192,9 +203,11 @@ function render({ model, el }) {
   document.addEventListener("click", (event) => {
     const button = event.target.closest?.("[data-theme-is]");
     if (button) theme(button.dataset.themeIs);
+    const size = event.target.closest?.("[data-letters]");
+    if (size) letters(size.dataset.letters);
   });
   matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => document.dispatchEvent(new CustomEvent("rig-theme")));
-  setTimeout(() => theme(stored()), 0);
+  setTimeout(() => { theme(stored()); letters(storedLetters()); }, 0);
   whenDrawn(() => { document.body.dataset.ready = "yes"; });
   return lifeline(model);
 }

@@ -8,8 +8,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from rigcalc.core.tables import table
 from rigcalc.core.units import factor
 from rigcalc.core.working import Working, working
+from rigcalc.models.rig.bare import soil_group_of, texture_of
 from rigcalc.models.size.answer import Answer
 from rigcalc.models.size.steps import Step, Sum, steps
 from rigcalc.words.numbers import System, number, to_shown
@@ -48,8 +50,34 @@ _TERMS = {
 
 def working_steps(answer: Answer, units: System) -> tuple[Working, ...]:
     """Say every step of an answer's working, in the order of the story."""
-    return tuple(
+    worked = (
         _equation(step, units) if isinstance(step, Step) else _sum(step, answer, units) for step in steps(answer.bare_rig)
+    )
+    return (_looked_up(answer), *worked)
+
+
+def _looked_up(answer: Answer) -> Working:
+    """Say which row of the draft table was read, by the tool and the soil."""
+    rows, rig = table("d497_draft"), answer.rig
+    row, texture, group = rows[rig.implement.tool], texture_of(rig), soil_group_of(rig)
+    columns = {name: f"{row[f'{name}_si']:g}" for name in "abc"}
+    factors = {name: f"{row[f'f_{name}']:g}" for name in ("fine", "medium", "coarse")}
+    return Working(
+        equation="d497_draft",
+        title="the draft table's row, looked up",
+        latex="",
+        latex_numbers="",
+        text=f"{row['title']}: A = {columns['a']}, B = {columns['b']}, C = {columns['c']} in {row['unit_si']} and km/h; "
+        f"F is {factors['fine']} for fine soil, {factors['medium']} for medium, {factors['coarse']} for coarse",
+        text_numbers=f"F of {group} soil",
+        result=factors[group],
+        inputs=(
+            f"tool: {row['title']}; draft scatters by {row['range_percent']:g} % either way",
+            f"soil texture: {texture}, {group} soil by the table soil_groups",
+        ),
+        source=f"{rows.source}, {rows.where}",
+        sure=rows.sure_of(row),
+        gives="soil_factor",
     )
 
 

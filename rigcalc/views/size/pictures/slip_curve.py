@@ -64,13 +64,27 @@ def describe(words: SizeWords) -> dict[str, Any]:
                 "hoverinfo": "skip",
             }
         )
+    needed = float(scaled(p.net_pull, "kN", system))
+    if np.isfinite(needed):
+        # What the job needs is a line, what grip gives a curve: slip is where they cross, and where they don't there is none.
+        data.append(
+            {
+                "type": "scatter",
+                "mode": "lines",
+                "x": [0, 100],
+                "y": [needed, needed],
+                "name": "pull needed",
+                "line": {"color": "@signal", "width": 2, "dash": "dot"},
+                "hoverinfo": "skip",
+            }
+        )
     if np.isfinite(float(p.slip)):
         data.append(
             {
                 "type": "scatter",
                 "mode": "markers",
                 "x": [100 * float(p.slip)],
-                "y": [float(scaled(p.net_pull, "kN", system))],
+                "y": [needed],
                 "name": "here",
                 "marker": {"size": 18, "color": "@paper", "line": {"width": 4, "color": "@signal"}},
                 "hoverinfo": "skip",
