@@ -90,8 +90,8 @@ class PracticeCard(Card):
     def what_it_does(self) -> Mapping[str, Callable[[Any], None]]:
         """Give what its buttons and the box do."""
         return {
-            "check": self._heard,
-            "look": lambda _value: self._heard(self._typed),
+            "check": self._taken,
+            "look": lambda _value: self._taken(self._typed),
             "hint": lambda _value: self.hint(),
             "again": lambda _value: self.again(),
             "next": lambda _value: self.next(),
@@ -146,7 +146,7 @@ class PracticeCard(Card):
             self.set_trait("seen", self.seen + 1)
         self.refresh()
 
-    def _heard(self, typed: Any) -> None:
+    def _taken(self, typed: Any) -> None:
         self.check(str(typed)[:200])
 
 
