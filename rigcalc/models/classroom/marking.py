@@ -134,12 +134,14 @@ def _near(number: float, right: float, relative: float) -> bool:
 
 
 def _rounded(read: Typed, right: float) -> bool:
-    """Say whether this is the right number with so few figures that it went out of tolerance; upward counts too."""
-    if read.figures is None or read.figures > _FEW or right == 0:
+    """Say whether this is the right number with so few figures that it went out of tolerance; days are rounded up, too."""
+    if read.figures is None or read.figures > _FEW or read.number * right <= 0:
         return False
+    if read.unit == "day" and read.number == math.ceil(right):
+        return True
     place = 10.0 ** (math.floor(math.log10(abs(right))) - read.figures + 1)
-    ends = (math.floor(right / place) * place, math.ceil(right / place) * place)
-    return any(_near(read.number, end, 1e-9) for end in ends)
+    multiple = read.number / place
+    return _near(multiple, round(multiple), 1e-9) and abs(read.number - right) <= place / 2 * _ROOM
 
 
 def _other_unit(problem: Problem, read: Typed) -> str:

@@ -13,6 +13,7 @@ import pytest
 from rigcalc.core.errors import DeclarationError, InputError
 from rigcalc.core.tables import table
 from rigcalc.models.classroom import Outcome, draw, kinds, mark
+from rigcalc.models.classroom.chain import worked
 from rigcalc.models.classroom.kinds import SYSTEMS, read_kind
 from rigcalc.models.classroom.problem import MOST_SEED, Problem, places
 
@@ -99,6 +100,9 @@ def test_every_seed_is_solved_physical_and_its_own(kind: str, system: Any) -> No
         )
         assert math.isfinite(problem.answer)
         assert problem.answer > 0
+        values = worked(about, problem.given)
+        for name, (low, high) in about.within.items():
+            assert low.number <= values[name].in_(low.unit) <= high.in_(low.unit)
         seen.add(tuple(amount.number for amount in problem.given.values()))
         for name, span in about.given[system].items():
             assert problem.given[name].number in span.values

@@ -42,7 +42,16 @@ PROBLEMS = {
                      rolling_radius=(80.0, "cm")),
 }  # fmt: skip
 
+# 75 % of 100 kW at 9 km/h = 75 / 2.5 = 30 kN; all of it 40, divided 53.3, what is lost 10, by km/h as if m/s 8.33
+PROBLEMS["pull"] = problem("pull_from_pto", 30.0, "kN", pto_power=(100.0, "kW"), drawbar_ratio=(0.75, ""), speed=(9.0, "km/h"))
+# (0.5 - 0.1) / 0.5 * (1 - 0.1) = 72 %; without slip 80, without rolling 90, by slip itself 8, pull over load 40
+PROBLEMS["efficiency"] = problem(
+    "tractive_efficiency", 72.0, "percent", gross_traction_ratio=(0.5, ""), motion_resistance_ratio=(0.1, ""),
+    slip=(10.0, "percent"),
+)  # fmt: skip
 RIGHT = {
+    "pull": "30 kN|30.0 kN|6744 lbf",
+    "efficiency": "72 %|0.72|18/25",
     "power": """125 kW|125kW|125.0 kW|124.9 kW|126 kW|124 kW|125000 W|125,000 W|125 000 W|1.25e5 W|1.25E5 W|1.25 x 10^5 W|
         1.25·10⁵ W|1.25*10**5 W|0.125 MW|167.6 hp|167.6 HP|167.6 horsepower|168 hp|170 PS|170.0 metric horsepower|
         = 125 kW|P = 125 kW|power: 125 kW|about 125 kW|~125 kW|≈125 kW|approx. 125 kW|125 kilowatts|125 KW|125 kw|125 kW.|
@@ -60,6 +69,8 @@ RIGHT = {
         5.50 fps|100.5 m/min|330 ft/min|v = 6.03 km/h""",
 }
 OTHERWISE = {
+    "pull": {Outcome.SLIP: "40 kN|53.3 kN|10.0 kN|8.33 kN", Outcome.WRONG: "33 kN"},
+    "efficiency": {Outcome.SLIP: "80 %|90 %|8.0 %|40 %|0.90", Outcome.WRONG: "65 %"},
     "power": {
         Outcome.SLIP: "450 kW|1620 kW",
         Outcome.ROUNDED: "100 kW|130 kW|120 kW",
