@@ -123,6 +123,10 @@ PROSE_ALLOWED = {
     "models/ground/axles.py": "what to type instead, for faults",
     "models/ballast/slip_test.py": "names of readings, for faults",
     "models/ballast/tyres.py": "what was expected instead, for faults",
+    "models/classroom/answers.py": "names of units as people write them",
+    "models/classroom/class_list.py": "what was expected instead, for faults",
+    "models/classroom/kinds.py": "errors of a file of problems",
+    "models/classroom/problem_set.py": "what was expected instead, for faults; the head of the teacher's file",
     "models/machine/kernel.py": "errors of a call from a program",
     "models/machine/kernel_blocks.py": "errors of a call from a program",
 }

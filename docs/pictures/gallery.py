@@ -27,6 +27,7 @@ MADE |= {name: f"{name}(weight)" for name in f"{_WEIGHT} {_MORE_WEIGHT}".split()
 MADE |= {name: f"{name}(several)" for name in _SEVERAL.split()}
 _FIELD = "ReadingBox ReadingAnswer ReadingSays ReadingList ReadingChanges ReadingTold ReadingNext ReadingRecord BeforeAfter"
 MADE |= {name: f"{name}(field)" for name in _FIELD.split()}
+MADE |= {"PracticeCard": 'PracticeCard("drawbar_power", "slip_from_turns")'}
 START = (
     "import ipywidgets\nfrom rigcalc.widgets import *\nmodel = SizeModel()\nweight = BallastModel()\n"
     'several = CompareAnswer(["front_wheel_assist", "two_wheel_drive"]).model\n'

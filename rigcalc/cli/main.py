@@ -15,6 +15,7 @@ from rigcalc.cli.common import EXIT_BAD_INPUT, EXIT_WORKS, units_meant
 from rigcalc.cli.compare import compare
 from rigcalc.cli.find import find
 from rigcalc.cli.ground import ground
+from rigcalc.cli.problems import mark_command, problems
 from rigcalc.cli.reading import reading
 from rigcalc.cli.rig import check, new
 from rigcalc.cli.sheet import sheet
@@ -35,6 +36,8 @@ def cli() -> None:
 
 
 for command in (size, ground, compare, shortlist, ballast, sliptest, reading, sheet, take_along, app, find, new, check):
+    cli.add_command(command)
+for command in (problems, mark_command):
     cli.add_command(command)
 
 

@@ -19,6 +19,8 @@ About a comparison, each of a list of rigs or the `CompareModel` that others sho
 About readings from a field, each of a rig or the `FieldModel` that others show too: `ReadingBox`, `ReadingAnswer`,
 `ReadingSays`, `ReadingList`, `BeforeAfter`, `ReadingChanges`, `ReadingTold`, `ReadingNext`, `ReadingRecord`.
 
+`PracticeCard` asks problems and marks what is typed.
+
 `SizeApp`, `BallastApp`, `FieldApp`, `TeachApp`, `CompareApp` and `OwnApp` are whole pages, `RigPages` all of them
 at one address.
 
@@ -68,6 +70,7 @@ _WHERE = {
     **{name: f"rigcalc.views.compare.{file}" for name, file in _ABOUT_COMPARE.items()},
     **{name: f"rigcalc.views.ballast.{file}" for name, file in _ABOUT_WEIGHT.items()},
     **{name: f"rigcalc.views.reading.{file}" for name, file in _ABOUT_READINGS.items()},
+    **{"PracticeCard": "rigcalc.views.classroom.practice"},
     **{"RigPages": "rigcalc.views.pages", "OwnApp": "rigcalc.views.own.app", "Pages": "rigcalc.widgets.pages"},
 }
 __all__ = sorted(_WHERE)

@@ -15,6 +15,7 @@ from rigcalc.views.ballast.field_cards import TyrePressures as TyrePressures
 from rigcalc.views.ballast.field_cards import WeightGears as WeightGears
 from rigcalc.views.ballast.field_cards import WeightSheet as WeightSheet
 from rigcalc.views.ballast.model import BallastModel as BallastModel
+from rigcalc.views.classroom.practice import PracticeCard as PracticeCard
 from rigcalc.views.compare.app import CompareApp as CompareApp
 from rigcalc.views.compare.cards import CompareAnswer as CompareAnswer
 from rigcalc.views.compare.cards import CompareCards as CompareCards

@@ -27,6 +27,7 @@ COMMANDS = {
     "ballast": ("--job", "--front", "--rear", "--total", "--table", "--units", "--json", "--working"),
     "sliptest": ("--slip", "--loaded", "--unloaded", "--off", "--turns", "--per-turn", "--distance", "--ground", "--wheel",
                  "--band"),
+    "problems": ("--lesson", "--count", "--seed", "--units", "--student", "--class"), "mark": ("--set",),
     "find": ("--solve-for", "--json"), "check": (), "new": (), "sheet": ("--depth", "--speed", "--paper", "--who", "--units"),
     "compare": ("--vary", "--units", "--json"), "none": (),
 }  # fmt: skip

@@ -76,5 +76,10 @@ def test_every_app_says_which_question_it_answers():
     apps = apps_in(apps_folder())
     from rigcalc.views.pages import PAGES
 
-    assert [(app["name"], app["page"]) for app in apps] == [("rig", page) for page in PAGES]
+    own = [app for app in apps if app["group"] == "app"]
+    assert [(app["name"], app["page"]) for app in own] == [("rig", page) for page in PAGES]
+    assert [app["address"] for app in apps[len(own) :]] == [
+        f"app/lesson-{lesson}" for lesson in ("draft", "power", "slip", "weight", "capacity", "soil")
+    ]
+    assert all((apps_folder() / app["file"]).is_file() for app in apps)
     assert all(app["question"] and app["text"] for app in apps)

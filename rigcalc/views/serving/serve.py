@@ -135,6 +135,10 @@ def settings(host: str, port: int, token: str, folder: Path, pool: int, idle_sec
             **{"preheat_kernel": True, "default_pool_size": max(pool, 0)},
         }
     )
+    # A lesson starts when it is opened: six that wait ready would take the memory of six pages.
+    from rigcalc.views.serving.server import LESSONS
+
+    asked.VoilaKernelManager = Config({"preheat_denylist": [f"/{LESSONS}/"]})
     # A calculation that crashed isn't started again: it would be an empty one, and its page would look alive. It is looked
     # after every second, so that its page can say so within two.
     asked.KernelRestarter = Config({"restart_limit": 0, "time_to_dead": 1.0})

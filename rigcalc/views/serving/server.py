@@ -40,24 +40,28 @@ from rigcalc.widgets.page_look import look
 # Voila's own addresses that nobody needs here: lists of files, their contents, their bytes, what a visitor's address was.
 _DROPPED = ("/voila/tree", "/voila/render", "/voila/api/contents", "/voila/files", "/voila/templates", "/voila/query")
 _LOOK_AGAIN = 4  # seconds between two looks of a page that waits for a place
+LESSONS = "lessons"  # the folder of an apps folder whose notebooks stand in a group of their own
 MOST_BODY = 64 * 1024  # bytes
 MOST_BUFFERED = 8 * 1024 * 1024  # bytes of one connection that wait to be read; a message has at most half of it
 
 
 def apps_in(folder: Path) -> list[dict[str, str]]:
-    """List the pages of a folder's apps: file, address, the question it answers, one sentence; the main one first."""
+    """List the pages of a folder's apps: file, address, the question it answers, a sentence; lessons come last."""
     found = []
-    for path in sorted(folder.glob("*.ipynb")):
+    lessons = sorted((folder / LESSONS).glob("*.ipynb"))
+    for path in [*sorted(folder.glob("*.ipynb")), *lessons]:
         about = json.loads(path.read_text(encoding="utf-8")).get("metadata", {})
         words = about.get("rigcalc", {})
         for page in words.get("pages") or [words]:
             name = page.get("page", "")
+            called, group = (f"lesson-{path.stem}", "lesson") if path in lessons else (path.stem, "app")
             app = {
-                **{"name": path.stem, "page": name, "address": f"app/{path.stem}" + (f"?page={name}" if name else "")},
+                **{"name": called, "page": name, "address": f"app/{called}" + (f"?page={name}" if name else "")},
+                **{"file": path.relative_to(folder).as_posix(), "group": group},
                 **{"question": page.get("question", about.get("title", path.stem)), "text": page.get("text", "")},
             }
-            found.append((int(words.get("place", 99)), app))
-    return [app for _, app in sorted(found, key=lambda each: each[0])]
+            found.append((group == "lesson", int(words.get("place", 99)), app))
+    return [app for *_, app in sorted(found, key=lambda each: each[:2])]
 
 
 class Page(JupyterHandler):
@@ -112,7 +116,7 @@ class AppPage(Page):
             self.show("full.html", app=app, most=visits.most)
             return
         try:
-            await self._show(f"{name}.ipynb", place)
+            await self._show(app["file"], place)
         finally:
             if self.gone or not place.kernel:
                 await visits.give_up(place)

@@ -1,0 +1,93 @@
+"""A problem in words: its text with the numbers, the hints, the answer, and the working step by step."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from rigcalc.core.equation import words
+from rigcalc.core.working import Working, working
+from rigcalc.models.classroom.chain import put_in
+from rigcalc.models.classroom.kinds import Amount
+from rigcalc.models.classroom.problem import Problem
+from rigcalc.words.numbers import number
+
+LESSONS = {
+    "draft": "Draft and where it comes from",
+    "power": "Engine to drawbar",
+    "slip": "Slip and efficiency",
+    "weight": "Ballast and weight transfer",
+    "capacity": "Capacity and days",
+    "soil": "Deep tillage and compaction",
+}
+LEVELS = {1: "one step", 2: "two steps", 3: "a harder formula"}
+_FIGURES = 4  # of an answer; so many that three can be checked against it
+_SPELLED = {"percent": "%", "1": "", "h/day": "h", "acre": "acres", "day": "days"}
+_POWERS = {"**2": "²", "**3": "³", "*": "·"}
+
+
+@dataclass(frozen=True)
+class ProblemWords:
+    """A problem for people: `title`, `text`, `hints`, `asks`, `answer`, `steps`."""
+
+    problem: Problem
+
+    @property
+    def title(self) -> str:
+        """Give the kind's title."""
+        return self.problem.kind.title
+
+    @cached_property
+    def text(self) -> str:
+        """Give the text with its numbers."""
+        shown = {name: amount_said(amount) for name, amount in self.problem.given.items()}
+        return self.problem.kind.text.format_map({**shown, **self.problem.texts})
+
+    @property
+    def hints(self) -> tuple[str, ...]:
+        """Give the hints, from the first thought to the way."""
+        return self.problem.kind.hints
+
+    @property
+    def asks(self) -> str:
+        """Say how to answer."""
+        unit = unit_said(self.problem.unit)
+        return f"Answer with a number and a unit of your choice, such as {unit}. Three figures are enough."
+
+    @property
+    def answer(self) -> str:
+        """Give the right answer with its unit."""
+        return amount_said(Amount(self.problem.answer, self.problem.unit), _FIGURES)
+
+    @property
+    def steps(self) -> list[Working]:
+        """Give the working: each equation with the numbers put in, in the units of the book."""
+        return [working(eq, numbers) for eq, numbers in put_in(self.problem.kind, self.problem.given)]
+
+    @property
+    def working(self) -> list[str]:
+        """Give the working as lines of text, and the last result in the unit that was asked for."""
+        lines = ["Numbers put into a formula stand in the units of its source."]
+        for step in self.steps:
+            lines.append(f"{words(step.equation).capitalize()}: {step.text}")
+            lines.append(f"= {step.text_numbers} = {step.result}")
+        lines.append(f"That is {self.answer}.")
+        return lines
+
+
+def amount_said(amount: Amount, figures: int = 6) -> str:
+    """Give a number and its unit as they are read in a text."""
+    unit = unit_said(amount.unit)
+    return f"{number(float(amount.number), figures)} {unit}".strip()
+
+
+def unit_said(unit: str) -> str:
+    """Give a unit as it is written by hand: lbf/in per mph, N·h/km/cm, %, m²."""
+    if unit in _SPELLED:
+        return _SPELLED[unit]
+    head, slash, last = unit.rpartition("/")
+    if slash and last in ("mph",):
+        return f"{unit_said(head)} for each {last}"
+    for mark, shown in _POWERS.items():
+        unit = unit.replace(mark, shown)
+    return unit

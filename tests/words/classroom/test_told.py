@@ -1,0 +1,89 @@
+"""What is said of an answer: a sentence for whatever can be the matter, and never the answer itself."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from rigcalc.core.units import SPELLINGS, factor
+from rigcalc.models.classroom import Mark, Outcome, draw, kinds, mark
+from rigcalc.models.classroom.answers import Unread
+from rigcalc.models.classroom.kinds import SYSTEMS
+from rigcalc.models.classroom.returned import Refused
+from rigcalc.words.classroom import ProblemWords, refused_said, told
+from rigcalc.words.classroom.problem import LESSONS, LEVELS, unit_said
+
+KINDS = [(name, system) for name in kinds() for system in SYSTEMS]
+NUMBER = re.compile(r"\d[\d,]*(?:\.\d+)?")
+
+
+def numbers_in(text: str) -> list[float]:
+    return [float(found.replace(",", "")) for found in NUMBER.findall(text)]
+
+
+@pytest.mark.parametrize("outcome", [each for each in Outcome if each is not Outcome.UNREAD])
+def test_every_outcome_has_its_sentence(outcome: Outcome) -> None:
+    problem = draw("drawbar_power", seed=1)
+    slips = tuple(problem.slips) if outcome is Outcome.SLIP else ()
+    said = told(Mark(outcome, "1 kW", slips=slips), problem)
+    assert said.endswith(".")
+    assert said[0].isupper()
+
+
+def test_every_reason_has_its_sentence() -> None:
+    problem = draw("drawbar_power", seed=1)
+    said = {told(Mark(Outcome.UNREAD, "", unread=why), problem) for why in Unread}
+    assert len(said) == len(Unread)
+    assert len({refused_said(why) for why in Refused}) == len(Refused)
+
+
+@pytest.mark.parametrize(("kind", "system"), KINDS)
+def test_the_answer_is_never_given_away(kind: str, system: str) -> None:
+    """No number in what is said of any answer is near the right one, in the unit asked for or another usual one."""
+    for seed in range(8):
+        problem = draw(kind, "somebody", seed, system)  # type: ignore[arg-type]
+        words = ProblemWords(problem)
+        sizes = {problem.answer}
+        sizes |= {problem.answer * factor(problem.unit, unit) for unit in ("kN", "lbf") if problem.unit in ("kN", "lbf")}
+        typed = [f"{problem.answer * scale:.4g} {unit}" for scale in (0.1, 1.05, -1, 3.7)
+                 for unit in (problem.unit, "", "kg", "kN", "hp", "bananas")]  # fmt: skip
+        typed += [f"{value:.5g} {problem.unit}" for value in problem.slips.values()]
+        told_all = [told(mark(problem, each), problem) for each in typed if not mark(problem, each).right]
+        for said in (*told_all, *words.hints, words.asks):
+            for number in numbers_in(said):
+                assert all(abs(number - size) > 0.02 * abs(size) for size in sizes) or number in (1, 2, 3, 75, 100, 550)
+
+
+@pytest.mark.parametrize(("kind", "system"), KINDS)
+def test_a_problem_reads_as_a_text(kind: str, system: str) -> None:
+    words = ProblemWords(draw(kind, "somebody", 3, system))  # type: ignore[arg-type]
+    assert not set("{}*_") & set(words.text)
+    assert words.text.endswith(("?", "."))
+    assert "  " not in words.text
+    assert words.hints
+    assert "deg" not in words.asks
+    assert words.working[-1] == f"That is {words.answer}."
+    for name, amount in words.problem.given.items():
+        assert f"{amount.number:,g}" in words.text, name
+
+
+@pytest.mark.parametrize(("kind", "system"), KINDS)
+def test_the_answer_shown_is_right(kind: str, system: str) -> None:
+    """What the answer sheet prints is marked right when a student copies it."""
+    problem = draw(kind, "somebody", 5, system)  # type: ignore[arg-type]
+    assert mark(problem, ProblemWords(problem).answer).right
+
+
+def test_lessons_and_levels_have_names() -> None:
+    for kind in kinds().values():
+        assert kind.lesson in LESSONS
+        assert kind.level in LEVELS
+
+
+def test_units_as_they_are_written() -> None:
+    assert unit_said("lbf/in/mph") == "lbf/in for each mph"
+    assert unit_said("N*h/km/cm") == "N·h/km/cm"
+    assert unit_said("percent") == "%"
+    assert unit_said("m**2") == "m²"
+    assert SPELLINGS["%"] == "percent"
