@@ -21,6 +21,7 @@ PAGES = {
     "answer": Kind("Will it pull?", partial(_made, "size", "SizeApp")),
     "weight": Kind("Weight", partial(_made, "ballast", "BallastApp")),
     "field": Kind("The field", partial(_made, "reading", "FieldApp")),
+    "ground": Kind("The ground", partial(_made, "ground", "GroundApp")),
     "compare": Kind("Compare", partial(_made, "compare", "CompareApp")),
     "rig": Kind("Your rig", partial(_made, "own", "OwnApp")),
 }

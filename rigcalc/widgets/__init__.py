@@ -59,12 +59,17 @@ _ABOUT_READINGS = {
     ),
     **{"ReadingBox": "box", "BeforeAfter": "picture", "FieldModel": "model", "FieldApp": "app"},
 }
+_ABOUT_GROUND = {
+    **dict.fromkeys("SoilAnswer SoilQuestions SoilDepth SoilTool SoilPressing SoilResidue SoilNotes".split(), "cards"),
+    **{"SoilPicture": "picture", "GroundModel": "model", "GroundApp": "app"},
+}
 _WHERE = {
     **{name: f"rigcalc.widgets.{file}" for name, file in _HERE.items()},
     **{name: f"rigcalc.views.size.{file}" for name, file in _ABOUT_SIZE.items()},
     **{name: f"rigcalc.views.compare.{file}" for name, file in _ABOUT_COMPARE.items()},
     **{name: f"rigcalc.views.ballast.{file}" for name, file in _ABOUT_WEIGHT.items()},
     **{name: f"rigcalc.views.reading.{file}" for name, file in _ABOUT_READINGS.items()},
+    **{name: f"rigcalc.views.ground.{file}" for name, file in _ABOUT_GROUND.items()},
     **{"RigPages": "rigcalc.views.pages", "OwnApp": "rigcalc.views.own.app", "Pages": "rigcalc.widgets.pages"},
 }
 __all__ = sorted(_WHERE)

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass, field, replace
 from os import PathLike
 from typing import Any
 
 from rigcalc.core.errors import Fault, InputError, shown
-from rigcalc.models.ground.axles import typed_axles
+from rigcalc.models.ground.axles import Axle, typed_axles
 from rigcalc.models.ground.depth import DepthAdvice, Plan, depth_advice, probing
 from rigcalc.models.ground.layers import Layers
-from rigcalc.models.ground.logs import load_log
+from rigcalc.models.ground.logs import load_log, read_probe
 from rigcalc.models.ground.pressing import Pressing, pressing
 from rigcalc.models.ground.readings import Readings, read_flags, resistance
 from rigcalc.models.ground.residue import Residue, residue_left
@@ -56,23 +57,26 @@ class GroundAnswer:
 
 
 def ground(
-    rig: Rig | str | PathLike[str], flags: Sequence[str] = (), *, log: str | PathLike[str] | None = None, share: float = 0.8,
-    limit: str = "300 psi", axles: Sequence[str] = (), cover: str | None = None, passes: Sequence[str] = (),
-    residue: str = "non_fragile", keep: str | None = None,
+    rig: Rig | str | PathLike[str], flags: Sequence[str] = (), *, log: str | PathLike[str] | None = None,
+    share: float | None = None, limit: str = "300 psi", axles: Sequence[str] = (), cover: str | None = None,
+    passes: Sequence[str] = (), residue: str | None = None, keep: str | None = None,
 ) -> GroundAnswer:  # fmt: skip
     """Say whether a rig's ground is fit for the work, how deep that has to be, what its axles press and what residue is left.
+
+    What isn't given is taken from the rig file's ground.
 
     Parameters
     ----------
     rig : Rig, str or pathlib.Path
         The rig, the path of its file, or the name of a demo rig; its ground may say how wet it is.
     flags : sequence of str, optional
-        Probe readings by hand: "8 in to 12 in" where the needle passes the limit and comes back, "9 in to deeper", "none", or
-        values at equal steps such as "120 180 320 310 210 psi each 3 in".
+        Probe readings by hand: "8 in to 12 in" where the needle passes the limit and comes back, "8 in to 12 in, 350 psi" with
+        the most it showed, "8 10 12 in" (in, hardest, out), "9 in to deeper", "none", or values at equal steps such as
+        "120 180 320 310 210 psi each 3 in".
     log : str or pathlib.Path, optional
         The path of a recording cone's CSV file: `site, depth (cm), reading (kPa)`, or a column for each site.
     share : float, optional
-        Share of the flags with a layer that the depth is to get under, above 0 to 1.
+        Share of the flags with a layer that the depth is to get under, above 0 to 1; 0.8 where the rig file says nothing.
     limit : str, optional
         Resistance that stops roots, with its unit.
     axles : sequence of str, optional
@@ -83,7 +87,7 @@ def ground(
     passes : sequence of str, optional
         Operations of the table of residue, in order, "this" for the rig's own; the rig's own alone where none is named.
     residue : str, optional
-        "non_fragile" (corn, cereals) or "fragile" (soybean).
+        "non_fragile" (corn, cereals; also where the rig file says nothing) or "fragile" (soybean).
     keep : str, optional
         The least share of cover that is to be left.
 
@@ -105,27 +109,28 @@ def ground(
     ('right', 9, 'try')
     """
     faults: list[Fault] = []
+    own = _own(rig)
     kept = _flags(flags, faults)
     most = _limit(limit, faults)
-    wanted = _share(share, faults)
+    wanted = _share(share if share is not None else own.get("share"), faults)
     parts: list[Readings] = []
-    try:
-        parts += [read_flags(kept)] if kept else []
-    except InputError as error:
-        faults += error.faults
-    try:
+    with _gathered(faults):
+        parts += [read_flags(kept, most)] if kept else []
+    with _gathered(faults):
         parts += [load_log(log)] if log is not None else []
-    except InputError as error:
-        faults += error.faults
-    try:
-        typed = typed_axles(axles)
-    except InputError as error:
-        faults += error.faults
+    if not kept and log is None and own.get("flags"):
+        with _gathered(faults, "ground.flags"):
+            parts += [read_probe(own["flags"], most)]
+    typed: tuple[Axle, ...] = ()
+    with _gathered(faults, "ground.axles" if not axles and own.get("axles") else ""):
+        typed = typed_axles(axles or [one for one in own.get("axles", "").split(";") if one.strip()])
+    kind = residue if residue is not None else own.get("residue", "non_fragile")
+    about = (cover if cover is not None else own.get("cover"), passes, kind, keep if keep is not None else own.get("keep"))
     try:
         rig = asked(rig, faults)
     except InputError as error:
-        raise InputError([*error.faults, *_residue_faults(rig, cover, passes, residue, keep)]) from None
-    left = residue_left(rig.implement.tool, cover, passes, residue, keep)
+        raise InputError([*error.faults, *_residue_faults(rig, *about)]) from None
+    left = residue_left(rig.implement.tool, *about)
     found = [part.layers(most) for part in parts]
     layers = None if not found else found[0] if len(found) == 1 else found[0].joined(found[1])
     wet, work = wetness(rig), rig.work.depth.to("cm")
@@ -147,6 +152,32 @@ def ground(
         layers=layers,
         readings=_together(parts),
     )
+
+
+@contextmanager
+def _gathered(faults: list[Fault], entry: str = "") -> Iterator[None]:
+    """Keep what a part refuses with the rest; entry: of the rig file, whose name goes before."""
+    try:
+        yield
+    except InputError as error:
+        faults += [replace(fault, where=f"{entry}: {fault.where}") if entry else fault for fault in error.faults]
+
+
+def _own(rig: Any) -> dict[str, Any]:
+    """Give what the rig file says of its flags, axles and residue; nothing where the rig can't be used."""
+    try:
+        ground = asked(rig).ground
+    except InputError:
+        return {}
+    said = {
+        **{"flags": ground.flags, "axles": ground.axles, "residue": ground.residue},
+        "share": None if ground.flags_under is None else ground.flags_under.to("1"),
+        **{
+            name: None if value is None else str(value)
+            for name, value in (("cover", ground.residue_cover), ("keep", ground.residue_keep))
+        },
+    }
+    return {name: value for name, value in said.items() if value is not None}
 
 
 def _residue_faults(rig: Any, *words: Any) -> tuple[Fault, ...]:
@@ -196,6 +227,8 @@ def _limit(text: Any, faults: list[Fault]) -> float:
 
 
 def _share(share: Any, faults: list[Fault]) -> float:
+    if share is None:
+        return probing("share", "1")
     good = isinstance(share, (int, float)) and not isinstance(share, bool) and math.isfinite(share) and 0 < share <= 1
     if not good:
         faults.append(Fault("share", shown(share), "a share above 0, up to 1", "0.8"))

@@ -11,7 +11,7 @@ import numpy as np
 from rigcalc.models.ground.answer import GroundAnswer
 from rigcalc.words.cautions import caution_text
 from rigcalc.words.ground.after import axle_rows, axle_titles, pressing_lines, residue_lines
-from rigcalc.words.ground.sentence import limit_text, need_text, say_ground
+from rigcalc.words.ground.sentence import Question, limit_text, need_text, questions, say_ground
 from rigcalc.words.numbers import System, chance, number, percent, say
 from rigcalc.words.said import Said
 from rigcalc.words.wetness import wetness_notes
@@ -31,6 +31,11 @@ class GroundWords:
     def said(self) -> Said:
         """What is said first: word, headline, rest."""
         return say_ground(self.answer, self.units)
+
+    @cached_property
+    def questions(self) -> tuple[Question, ...]:
+        """The questions one by one, each with what follows and why."""
+        return questions(self.answer, self.units)
 
     @cached_property
     def layer(self) -> tuple[str, ...]:
