@@ -20,6 +20,7 @@ from rigcalc.models.ground.residue import Residue, residue_left
 from rigcalc.models.ground.shanks import Shanks, critical_band, shanks
 from rigcalc.models.machine.cautions import depth_cautions
 from rigcalc.models.machine.judgement import Judgement, worst_of
+from rigcalc.models.machine.tines import Voices, voices
 from rigcalc.models.machine.wetness import Wet, Wetness, at_best, wetness
 from rigcalc.models.rig.asked import asked
 from rigcalc.models.rig.bare import bare
@@ -44,6 +45,7 @@ class GroundAnswer:
     depth: DepthAdvice | None
     shanks: Shanks
     pressing: Pressing
+    voices: Voices
     residue: Residue | None
     limit: float
     cautions: tuple[str, ...]
@@ -146,6 +148,7 @@ def ground(
         depth=advice,
         shanks=shanks(rig, numbers, deepest + _DRAWN_BELOW),
         pressing=pressed,
+        voices=voices(rig, numbers, wet),
         residue=left,
         limit=most,
         cautions=tuple(key for key in depth_cautions(deepest) if key in _CAUTIONS),

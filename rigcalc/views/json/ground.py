@@ -10,6 +10,7 @@ import numpy as np
 from rigcalc.models.ground.depth import DepthAdvice
 from rigcalc.models.ground.layers import Layers
 from rigcalc.models.ground.shanks import Shanks
+from rigcalc.models.machine.tines import Voices
 from rigcalc.views.json.pressing import pressing_data, residue_data
 from rigcalc.views.json.wetness import wetness_data
 from rigcalc.words.ground import GroundWords
@@ -32,6 +33,7 @@ def ground_data(words: GroundWords) -> dict[str, Any]:
         "depth": None if answer.depth is None else _advice(answer.depth),
         "layers": None if answer.layers is None else _layers(answer.layers),
         "tool": _shanks(answer.shanks),
+        "draft_voices": _voices(answer.voices),
         "putting_back": pressing_data(answer.pressing),
         "residue": None if answer.residue is None else residue_data(answer.residue),
         "notes": list(words.notes),
@@ -83,6 +85,15 @@ def _shanks(shanks: Shanks) -> dict[str, Any]:
         "spacing": _number(shanks.spacing, "cm"),
         "spacing_over_depth": _number(shanks.multiple, "1"),
         "usual_spacing_over_depth": _span(shanks.usual_multiple, "1"),
+    }
+
+
+def _voices(found: Voices) -> dict[str, Any]:
+    """Give each voice with its 8-in-10 band; apart: the wedge and the table part by more than both."""
+    each = [found.table, *found.rows, *([found.wedge] if found.wedge is not None else [])]
+    return {
+        **{one.name: {"likely": _number(one.likely, "kN"), **_span((one.low, one.high), "kN")} for one in each},
+        "apart": found.apart,
     }
 
 

@@ -12,6 +12,7 @@ from rigcalc.models.ground.answer import GroundAnswer
 from rigcalc.words.cautions import caution_text
 from rigcalc.words.ground.after import axle_rows, axle_titles, pressing_lines, residue_lines
 from rigcalc.words.ground.sentence import Question, limit_text, need_text, questions, say_ground
+from rigcalc.words.ground.voices import voices_lines
 from rigcalc.words.numbers import System, chance, number, percent, say
 from rigcalc.words.said import Said
 from rigcalc.words.wetness import wetness_notes
@@ -100,7 +101,7 @@ class GroundWords:
         else:
             low, high = (say(end, "cm", units) for end in found.critical)
             lines.append(f"Critical depth of the points: {low} to {high}; shallower in wet or dense ground")
-        return tuple(lines)
+        return (*lines, *voices_lines(self.answer.voices, units))
 
     @cached_property
     def residue(self) -> tuple[str, ...]:

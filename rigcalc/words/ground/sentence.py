@@ -9,6 +9,7 @@ from rigcalc.models.ground.depth import DepthAdvice, Plan
 from rigcalc.models.machine.judgement import Judgement
 from rigcalc.models.machine.wetness import at_best
 from rigcalc.words.ground.after import pressing_part, pressing_unsure, residue_part
+from rigcalc.words.ground.voices import voices_part
 from rigcalc.words.judgement import JUDGEMENTS
 from rigcalc.words.numbers import System, capital, percent, say, to_shown
 from rigcalc.words.said import Said
@@ -24,6 +25,8 @@ def say_ground(answer: GroundAnswer, units: System) -> Said:
     parts += [part for part in further if part is not None]
     parts.sort(key=lambda part: -list(Judgement).index(part[0]))
     headline, *rest = (text for _, text in parts)
+    if part := voices_part(answer.voices, units):
+        rest.append(part)
     if answer.overstated:
         rest.append("Dry ground reads harder than it is: probe again when it is moist, 1 to 3 days after a soaking.")
     return Said(JUDGEMENTS[answer.judgement], headline, tuple(capital(text) for text in rest))
