@@ -30,12 +30,16 @@ from rigcalc.core.errors import Fault, InputError, shown
 @click.option("--pass", "passes", multiple=True, help="An operation of the residue table, in order; this: the rig's own.")
 @click.option("--residue", help="non_fragile (corn, cereals; where the rig file says nothing) or fragile (soybean).")
 @click.option("--keep", help='The least residue cover to keep, such as "30 percent".')
+@click.option("--field", help='Length along the passes by width, such as "2600 ft by 1300 ft": headland, lanes and the rest.')
+@click.option("--headland", help='Its depth at each end, such as "80 ft"; two widths of the tool where nobody says.')
+@click.option("--traffic", multiple=True, help='What else drove there: "combine: 30 ft apart, 2 tyres of 30 in", or '
+              '"cart: lanes 120 ft apart, 2 tyres of 42 in".')  # fmt: skip
 @units_option
 @click.option("--json", "as_json", is_flag=True, help="Print JSON with units and nothing else.")
 def ground(
     rig: str | None, depth: str | None, texture: str | None, flags: tuple[str, ...], log: str | None, share: str | None,
     limit: str, axles: tuple[str, ...], cover: str | None, passes: tuple[str, ...], residue: str | None, keep: str | None,
-    units: Any, as_json: bool,
+    field: str | None, headland: str | None, traffic: tuple[str, ...], units: Any, as_json: bool,
     **wet: str | None,
 ) -> None:  # fmt: skip
     """Say whether the ground of RIG (a rig file or a demo rig) is fit for the work, and how deep that has to be.
@@ -57,7 +61,7 @@ def ground(
         faults += error.faults
     try:
         answer = ground_for(loaded, flags, log=log, share=wanted, limit=limit, axles=axles, cover=cover, passes=passes,
-                            residue=residue, keep=keep)  # fmt: skip
+                            residue=residue, keep=keep, field=field, headland=headland, traffic=traffic)  # fmt: skip
     except InputError as error:
         faults += error.faults
     if faults:

@@ -18,12 +18,15 @@ from rigcalc.models.ground.pressing import Pressing, pressing
 from rigcalc.models.ground.readings import Readings, read_flags, resistance
 from rigcalc.models.ground.residue import Residue, residue_left
 from rigcalc.models.ground.shanks import Shanks, critical_band, shanks
+from rigcalc.models.ground.zones import Zones, zones
 from rigcalc.models.machine.cautions import depth_cautions
 from rigcalc.models.machine.judgement import Judgement, worst_of
+from rigcalc.models.machine.limits import caps
 from rigcalc.models.machine.tines import Voices, voices
 from rigcalc.models.machine.wetness import Wet, Wetness, at_best, wetness
 from rigcalc.models.rig.asked import asked
 from rigcalc.models.rig.bare import bare
+from rigcalc.models.rig.file import demo_rig
 from rigcalc.models.rig.rig import Rig
 
 _CAUTIONS = ("buried_lines", "buried_private", "too_wet", "raised_implement", "shear_bolts", "estimate")
@@ -34,8 +37,8 @@ _DRAWN_BELOW = 10.0  # cm: how far below what is asked for the curves go
 class GroundAnswer:
     """Everything that rigcalc finds about the ground of one rig.
 
-    wetness and depth are None where nothing was read, residue where nobody asked. limit: resistance in kPa that the readings
-    are held against. cautions: keys of the table of cautions. layers and readings hold a value a site, to draw.
+    wetness and depth are None where nothing was read, residue and zones where nobody asked. limit: resistance in kPa
+    that the readings are held against. cautions: keys of the table of cautions. layers and readings hold a value a site.
     `rigcalc.in_words(answer)` says it.
     """
 
@@ -47,6 +50,7 @@ class GroundAnswer:
     pressing: Pressing
     voices: Voices
     residue: Residue | None
+    zones: Zones | None
     limit: float
     cautions: tuple[str, ...]
     layers: Layers | None = field(repr=False)
@@ -61,7 +65,8 @@ class GroundAnswer:
 def ground(
     rig: Rig | str | PathLike[str], flags: Sequence[str] = (), *, log: str | PathLike[str] | None = None,
     share: float | None = None, limit: str = "300 psi", axles: Sequence[str] = (), cover: str | None = None,
-    passes: Sequence[str] = (), residue: str | None = None, keep: str | None = None,
+    passes: Sequence[str] = (), residue: str | None = None, keep: str | None = None, field: str | None = None,
+    headland: str | None = None, traffic: Sequence[str] = (),
 ) -> GroundAnswer:  # fmt: skip
     """Say whether a rig's ground is fit for the work, how deep that has to be, what its axles press and what residue is left.
 
@@ -92,6 +97,12 @@ def ground(
         "non_fragile" (corn, cereals; also where the rig file says nothing) or "fragile" (soybean).
     keep : str, optional
         The least share of cover that is to be left.
+    field : str, optional
+        Length along the passes by width, such as "2600 ft by 1300 ft": parts it into headland, lanes and the rest.
+    headland : str, optional
+        Depth of the headland at each end; two widths of the tool where nobody says.
+    traffic : sequence of str, optional
+        What else drove there: "combine: 30 ft apart, 2 tyres of 30 in", or "cart: lanes 120 ft apart, 2 tyres of 42 in".
 
     Returns
     -------
@@ -128,17 +139,25 @@ def ground(
         typed = typed_axles(axles or [one for one in own.get("axles", "").split(";") if one.strip()])
     kind = residue if residue is not None else own.get("residue", "non_fragile")
     about = (cover if cover is not None else own.get("cover"), passes, kind, keep if keep is not None else own.get("keep"))
+    where = (field, headland, traffic)
     try:
         rig = asked(rig, faults)
     except InputError as error:
-        raise InputError([*error.faults, *_residue_faults(rig, *about)]) from None
-    left = residue_left(rig.implement.tool, *about)
+        raise InputError([*error.faults, *_further_faults(rig, about, where)]) from None
+    left: Residue | None = None
+    with _gathered(faults):
+        left = residue_left(rig.implement.tool, *about)
     found = [part.layers(most) for part in parts]
     layers = None if not found else found[0] if len(found) == 1 else found[0].joined(found[1])
     wet, work = wetness(rig), rig.work.depth.to("cm")
     rated = rig.implement.rated_depth.to("cm") if rig.implement.rated_depth is not None else None
     advice = None if layers is None else depth_advice(layers, work, wanted, critical_band(rig), rated)
     numbers = bare(rig)
+    parted: Zones | None = None
+    with _gathered(faults):
+        parted = zones(numbers, caps(rig, numbers), *where)
+    if faults:
+        raise InputError(faults)
     pressed = pressing(rig, numbers, wet, typed)
     deepest = max(work, advice.need[1] if advice is not None and advice.need is not None else 0.0)
     return GroundAnswer(
@@ -150,6 +169,7 @@ def ground(
         pressing=pressed,
         voices=voices(rig, numbers, wet),
         residue=left,
+        zones=parted,
         limit=most,
         cautions=tuple(key for key in depth_cautions(deepest) if key in _CAUTIONS),
         layers=layers,
@@ -183,13 +203,16 @@ def _own(rig: Any) -> dict[str, Any]:
     return {name: value for name, value in said.items() if value is not None}
 
 
-def _residue_faults(rig: Any, *words: Any) -> tuple[Fault, ...]:
-    """Give what is wrong with the residue where the rig or another entry is refused already."""
-    try:
-        residue_left(rig.implement.tool if isinstance(rig, Rig) else "chisel_straight", *words)
-    except InputError as error:
-        return error.faults
-    return ()
+def _further_faults(rig: Any, about: Any, where: Any) -> list[Fault]:
+    """Give what is wrong with residue and field where the rig or another entry is refused already."""
+    faults: list[Fault] = []
+    sound = rig if isinstance(rig, Rig) else demo_rig()
+    numbers = bare(sound)
+    with _gathered(faults):
+        residue_left(sound.implement.tool, *about)
+    with _gathered(faults):
+        zones(numbers, caps(sound, numbers), *where)
+    return faults
 
 
 def _judgement(wet: Wetness | None, advice: DepthAdvice | None, pressed: Pressing, left: Residue | None) -> Judgement:

@@ -10,6 +10,7 @@ import numpy as np
 from rigcalc.models.ground.depth import DepthAdvice
 from rigcalc.models.ground.layers import Layers
 from rigcalc.models.ground.shanks import Shanks
+from rigcalc.models.ground.zones import Zones
 from rigcalc.models.machine.tines import Voices
 from rigcalc.views.json.pressing import pressing_data, residue_data
 from rigcalc.views.json.wetness import wetness_data
@@ -36,6 +37,7 @@ def ground_data(words: GroundWords) -> dict[str, Any]:
         "draft_voices": _voices(answer.voices),
         "putting_back": pressing_data(answer.pressing),
         "residue": None if answer.residue is None else residue_data(answer.residue),
+        "zones": None if answer.zones is None else _zones(answer.zones),
         "notes": list(words.notes),
         "cautions": list(words.cautions),
         "rig": answer.rig.model_dump(mode="json", exclude_none=True),
@@ -94,6 +96,24 @@ def _voices(found: Voices) -> dict[str, Any]:
     return {
         **{one.name: {"likely": _number(one.likely, "kN"), **_span((one.low, one.high), "kN")} for one in each},
         "apart": found.apart,
+    }
+
+
+def _zones(found: Zones) -> dict[str, Any]:
+    return {
+        "headland": _number(found.headland, "m"),
+        "headland_passes": found.passes,
+        "each": [
+            {
+                **{"name": zone.name, "area": _number(zone.area, "ha"), "wheeled_share": _number(zone.wheeled, "1")},
+                **{"wheeled_times": zone.times, "hold": zone.hold, "limit": zone.limit},
+                "draft_rise": dict(zip(("low", "likely", "high"), zone.rise, strict=True)),
+                **{"depth": _number(zone.depth, "cm"), "speed": _number(zone.speed, "km/h")},
+                **{"time": _number(zone.hours, "h"), "fuel": _number(zone.fuel, "L")},
+            }
+            for zone in found.each
+        ],
+        **{"time": _number(found.hours, "h"), "fuel": _number(found.fuel, "L")},
     }
 
 

@@ -13,6 +13,7 @@ from rigcalc.words.cautions import caution_text
 from rigcalc.words.ground.after import axle_rows, axle_titles, pressing_lines, residue_lines
 from rigcalc.words.ground.sentence import Question, limit_text, need_text, questions, say_ground
 from rigcalc.words.ground.voices import voices_lines
+from rigcalc.words.ground.zones import TITLES, zone_lines, zone_rows
 from rigcalc.words.numbers import System, chance, number, percent, say
 from rigcalc.words.said import Said
 from rigcalc.words.wetness import wetness_notes
@@ -118,6 +119,17 @@ class GroundWords:
     def pressing(self) -> tuple[str, ...]:
         """What the ground bears, and how the axles stand to the rules of thumb, a line each."""
         return pressing_lines(self.answer.pressing, self.units)
+
+    @cached_property
+    def zones(self) -> tuple[tuple[str, ...], ...]:
+        """Titles, then a row a zone and one of the whole field; empty where no field is named."""
+        found = self.answer.zones
+        return () if found is None else (TITLES, *zone_rows(found, self.units))
+
+    @cached_property
+    def zone_lines(self) -> tuple[str, ...]:
+        """What to hold in each zone, and what stands behind it; empty where no field is named."""
+        return () if self.answer.zones is None else zone_lines(self.answer.zones, self.units)
 
     @cached_property
     def notes(self) -> tuple[str, ...]:
