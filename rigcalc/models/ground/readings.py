@@ -135,8 +135,8 @@ def _steps(values: str, unit: str, step: str) -> tuple[list[float], list[float]]
     depths = [each * place for place in range(1, len(readings) + 1)]
     if each <= 0:
         raise InputError([Fault("flag", shown(step), "a step above nothing", '"each 3 in"')])
-    if len(readings) < FEWEST_POINTS or depths[-1] > DEEPEST:
-        raise InputError([Fault("flag", f"{len(readings)} values to {depths[-1]:g} cm",
+    if len(readings) < FEWEST_POINTS or each * len(readings) > DEEPEST:
+        raise InputError([Fault("flag", f"{len(readings)} values to {each * len(readings):g} cm",
                                 f"at least {FEWEST_POINTS} values, down to {DEEPEST:g} cm at most", _EXAMPLE)])  # fmt: skip
     return depths, readings
 
@@ -190,6 +190,9 @@ def profiles(sites: Iterable[tuple[str, Sequence[float], Sequence[float]]]) -> P
 
     Readings are put in order of depth, and two at one depth are averaged. Raises InputError for what can't be, every fault.
     """
+    sites = list(sites)
+    if not 1 <= len(sites) <= MOST_SITES:
+        raise InputError([Fault("sites", f"{len(sites):,} of them", f"1 to {MOST_SITES:,}")])
     made, faults = [], []
     for name, depths, readings in sites:
         depth, reading = np.asarray(depths, float), np.asarray(readings, float)
@@ -209,8 +212,6 @@ def profiles(sites: Iterable[tuple[str, Sequence[float], Sequence[float]]]) -> P
         made.append(
             (name, levels, np.bincount(at, reading, levels.size) / np.maximum(np.bincount(at, minlength=levels.size), 1))
         )
-    if not faults and not 1 <= len(made) <= MOST_SITES:
-        faults.append(Fault("sites", f"{len(made):,} of them", f"1 to {MOST_SITES:,}"))
     if faults:
         raise InputError(faults)
     widest = max(levels.size for _, levels, _ in made)
