@@ -148,3 +148,24 @@ def test_bands_that_part_are_said_and_those_that_meet_are_not():
     said = str(in_words(answer, "us"))
     assert answer.voices.apart == ("second way of working out the draft" in said.lower())
     assert any("low confidence" in line for line in in_words(answer, "si").tool)
+
+
+def test_all_tools_pull_as_often_as_one_and_a_critical_depth_above_the_work_is_in_cm():
+    rig = known_rig()
+    one = wedge(replaced(rig, {"implement.tools": 1}), None)[0]
+    assert wedge(rig, None)[0].likely == pytest.approx(rig.implement.tools * one.likely)
+    weak = {"ground.texture": "clay", "ground.wetness": "wet", "work.depth": "24 in", "implement.point_width": "1 in"}
+    soft = replaced(rig, weak)
+    voice, width, critical = wedge(soft, wetness(soft))
+    assert width == (2.54, 2.54)
+    assert 10 < critical[0] < 60.96, "cm, above the depth of work"
+    assert voice.low < voice.high
+
+
+def test_metal_is_never_rougher_than_the_soil_itself():
+    """Where friction of soil is drawn below that on steel, the soil shears beside the steel: no angle of its own is left."""
+    soft = replaced(known_rig(), {"ground.texture": "clay", "ground.wetness": "wet"})
+    low = tine_force(*(np.array([each]) for each in (45, 3, 3, 10, 4, 1.3, 0.05)), 0.25, 1.5)[0].item()
+    rough = tine_force(*(np.array([each]) for each in (45, 3, 12, 10, 4, 1.3, 0.05)), 0.25, 1.5)[0].item()
+    assert rough > low
+    assert wedge(soft, wetness(soft))[0].low < rough * soft.implement.tools
