@@ -28,11 +28,16 @@ MADE |= {name: f"{name}(several)" for name in _SEVERAL.split()}
 _FIELD = "ReadingBox ReadingAnswer ReadingSays ReadingList ReadingChanges ReadingTold ReadingNext ReadingRecord BeforeAfter"
 MADE |= {name: f"{name}(field)" for name in _FIELD.split()}
 MADE |= {"PracticeCard": 'PracticeCard("drawbar_power", "slip_from_turns")'}
+_GROUND = "SoilAnswer SoilQuestions SoilPicture SoilDepth SoilTool SoilPressing SoilResidue SoilNotes"
+MADE |= {name: f"{name}(soil)" for name in _GROUND.split()}
 START = (
     "import ipywidgets\nfrom rigcalc.widgets import *\nmodel = SizeModel()\nweight = BallastModel()\n"
     'several = CompareAnswer(["front_wheel_assist", "two_wheel_drive"]).model\n'
     "field = FieldModel()\nbox = ReadingBox(field)\n"
     'box.type(depth="10", speed="5.1", slip="7", load="80", load_of="available", date="2026-11-04")\nbox.add()\n'
+    "soil = GroundModel()\nflags = '7 11 340,8 12 350,none,6 9 330,7 10 360,8 11 400,7 9 320,8 10 350'.replace(',', chr(10))\n"
+    "soil.edit({'ground.flags': flags, 'ground.thread_test': 'crumbles', 'ground.residue_cover': '85 percent'})\n"
+    "soil.edit({'ground.residue_keep': '30 percent'})\n"
 )
 
 
@@ -63,7 +68,7 @@ def main() -> None:
             page = browser.new_page(viewport={"width": 700, "height": 900}, reduced_motion="reduce")
             page.goto(f"{address}app/gallery")
             page.locator(f".shown-{list(MADE)[-1]}").wait_for(timeout=120_000)
-            for name in MADE:
+            for name in sys.argv[1:] or MADE:
                 shown = page.locator(f".shown-{name}")
                 shown.evaluate("element => element.scrollIntoView({ block: 'start' })")
                 if shown.locator(".rig-plot").count():

@@ -23,19 +23,23 @@ from rigcalc.core.errors import Fault, InputError, shown
 @click.option("--flag", "flags", multiple=True, help='Probe by hand: "8 in to 12 in", "9 in to deeper", none, or '
               '"120 180 320 310 210 psi each 3 in"; several parted by semicolons.')  # fmt: skip
 @click.option("--log", help="A recording cone's CSV file: site, depth (cm), reading (kPa), or a column a site.")
-@click.option("--share", default="80 percent", show_default=True, help="Share of the flags with a layer to get under.")
+@click.option("--share", help="Share of the flags with a layer to get under; 80 percent where the rig file says nothing.")
 @click.option("--limit", default="300 psi", show_default=True, help="Resistance that stops roots.")
 @click.option("--axle", "axles", multiple=True, help='Another axle: "cart: 40000 lb on 2 tyres of 42 in by 78 in".')
 @click.option("--cover", help='Residue cover before the passes, such as "85 percent".')
 @click.option("--pass", "passes", multiple=True, help="An operation of the residue table, in order; this: the rig's own.")
-@click.option("--residue", default="non_fragile", show_default=True, help="non_fragile (corn, cereals) or fragile (soybean).")
+@click.option("--residue", help="non_fragile (corn, cereals; where the rig file says nothing) or fragile (soybean).")
 @click.option("--keep", help='The least residue cover to keep, such as "30 percent".')
+@click.option("--field", help='Length along the passes by width, such as "2600 ft by 1300 ft": headland, lanes and the rest.')
+@click.option("--headland", help='Its depth at each end, such as "80 ft"; two widths of the tool where nobody says.')
+@click.option("--traffic", multiple=True, help='What else drove there: "combine: 30 ft apart, 2 tyres of 30 in", or '
+              '"cart: lanes 120 ft apart, 2 tyres of 42 in".')  # fmt: skip
 @units_option
 @click.option("--json", "as_json", is_flag=True, help="Print JSON with units and nothing else.")
 def ground(
-    rig: str | None, depth: str | None, texture: str | None, flags: tuple[str, ...], log: str | None, share: str, limit: str,
-    axles: tuple[str, ...], cover: str | None, passes: tuple[str, ...], residue: str, keep: str | None, units: Any,
-    as_json: bool,
+    rig: str | None, depth: str | None, texture: str | None, flags: tuple[str, ...], log: str | None, share: str | None,
+    limit: str, axles: tuple[str, ...], cover: str | None, passes: tuple[str, ...], residue: str | None, keep: str | None,
+    field: str | None, headland: str | None, traffic: tuple[str, ...], units: Any, as_json: bool,
     **wet: str | None,
 ) -> None:  # fmt: skip
     """Say whether the ground of RIG (a rig file or a demo rig) is fit for the work, and how deep that has to be.
@@ -57,7 +61,7 @@ def ground(
         faults += error.faults
     try:
         answer = ground_for(loaded, flags, log=log, share=wanted, limit=limit, axles=axles, cover=cover, passes=passes,
-                            residue=residue, keep=keep)  # fmt: skip
+                            residue=residue, keep=keep, field=field, headland=headland, traffic=traffic)  # fmt: skip
     except InputError as error:
         faults += error.faults
     if faults:
@@ -82,10 +86,12 @@ def _entry(name: str) -> str:
     return "thread_test" if name == "thread" else name
 
 
-def _share(text: str, faults: list[Fault]) -> float:
+def _share(text: str | None, faults: list[Fault]) -> float | None:
     """Read a share typed as "80 percent" or 0.8."""
     from rigcalc.core.units import parse
 
+    if text is None:
+        return None
     try:
         number, unit = parse(text)
     except InputError:

@@ -314,6 +314,10 @@ S = _Nomenclature([
     _("unit_weight", r"\gamma", "kN/m**3", "weight of a volume of soil"),
     _("adhesion", "c_a", "kPa", "how hard soil sticks to metal"),
     _("tine_force", "P_t", "kN", "force of the soil on one tine", least=-_INF),
+    _("tine_depth", "d_t", "m", "depth of a tine's point, below which nothing more is loosened where that is deeper"),
+    _("deep_weight_factor", "N_q'", "1", "resistance to soil squeezed aside, over the pressure of the soil beside it"),
+    _("deep_cohesion_factor", "N_c'", "1", "resistance to soil squeezed aside, over its cohesion"),
+    _("lateral_force", "Q", "kN", "what a point feels of soil that it squeezes aside below its critical depth"),
     _("passive_ratio", "K_p", "1", "passive earth pressure over the pressure of the soil's own weight"),
     # residue, and what presses on the soil
     _("cover_before", "k_0", "1", "share of the ground that residue covers before a pass", most=1),

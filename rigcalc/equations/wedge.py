@@ -145,3 +145,47 @@ def coulomb_passive(rake, friction_angle, metal_friction):
     a, f, m = np.deg2rad(rake), np.deg2rad(friction_angle), np.deg2rad(metal_friction)
     lost = np.sqrt(np.sin(f + m) * np.sin(f) / (np.sin(a + m) * np.sin(a)))
     return np.sin(a - f) ** 2 / (np.sin(a) ** 2 * np.sin(a + m) * (1 - lost) ** 2)
+
+
+@equation(
+    gives=S.deep_weight_factor,
+    takes=(S.friction_angle,),
+    source="godwin_spoor_1977",
+    where="after a deep footing",
+    traced=False,
+)
+def deep_weight_factor(friction_angle):
+    """How hard soil is squeezed aside below the critical depth, by its friction: a deep footing laid on its side."""
+    f = np.deg2rad(friction_angle)
+    return (1 + np.sin(f)) / (1 - np.sin(f)) * np.exp(2 * np.pi * np.tan(f))
+
+
+@equation(
+    gives=S.deep_cohesion_factor,
+    takes=(S.friction_angle, S.deep_weight_factor),
+    source="godwin_spoor_1977",
+    where="after a deep footing",
+    traced=False,
+)
+def deep_cohesion_factor(friction_angle, deep_weight_factor):
+    """The same by its cohesion; 2 + 2 pi where friction comes to nothing."""
+    return (deep_weight_factor - 1) / np.tan(np.deg2rad(friction_angle))
+
+
+@equation(
+    gives=S.lateral_force,
+    takes=(
+        S.tool_width, S.cohesion, S.deep_cohesion_factor, S.tine_depth, S.loosened_depth, S.friction_angle, S.unit_weight,
+        S.deep_weight_factor,
+    ),
+    source="godwin_spoor_1977",
+    traced=False,
+)  # fmt: skip
+def lateral_resistance(
+    tool_width, cohesion, deep_cohesion_factor, tine_depth, loosened_depth, friction_angle, unit_weight, deep_weight_factor
+):
+    """Force on a point that runs below the depth to which soil is lifted, from the soil that it squeezes aside there."""
+    strength = cohesion * deep_cohesion_factor * (tine_depth - loosened_depth)
+    at_rest = 1 - np.sin(np.deg2rad(friction_angle))
+    weight = at_rest * unit_weight * deep_weight_factor * (tine_depth**2 - loosened_depth**2) / 2
+    return tool_width * (strength + weight)

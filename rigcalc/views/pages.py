@@ -21,6 +21,7 @@ PAGES = {
     "answer": Kind("Will it pull?", partial(_made, "size.app", "SizeApp")),
     "weight": Kind("Weight", partial(_made, "ballast.app", "BallastApp")),
     "field": Kind("The field", partial(_made, "reading.app", "FieldApp")),
+    "ground": Kind("The ground", partial(_made, "ground.app", "GroundApp")),
     "working": Kind("Working", partial(_made, "size.teach_app", "TeachApp")),
     "compare": Kind("Compare", partial(_made, "compare.app", "CompareApp")),
     "rig": Kind("Your rig", partial(_made, "own.app", "OwnApp")),

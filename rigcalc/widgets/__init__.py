@@ -64,6 +64,10 @@ _ABOUT_READINGS = {
     ),
     **{"ReadingBox": "box", "BeforeAfter": "picture", "FieldModel": "model", "FieldApp": "app"},
 }
+_ABOUT_GROUND = {
+    **dict.fromkeys("SoilAnswer SoilQuestions SoilDepth SoilTool SoilPressing SoilResidue SoilNotes".split(), "cards"),
+    **{"SoilPicture": "picture", "GroundModel": "model", "GroundApp": "app"},
+}
 _WHERE = {
     **{name: f"rigcalc.widgets.{file}" for name, file in _HERE.items()},
     **{name: f"rigcalc.views.size.{file}" for name, file in _ABOUT_SIZE.items()},
@@ -71,6 +75,7 @@ _WHERE = {
     **{name: f"rigcalc.views.ballast.{file}" for name, file in _ABOUT_WEIGHT.items()},
     **{name: f"rigcalc.views.reading.{file}" for name, file in _ABOUT_READINGS.items()},
     **{"PracticeCard": "rigcalc.views.classroom.practice"},
+    **{name: f"rigcalc.views.ground.{file}" for name, file in _ABOUT_GROUND.items()},
     **{"RigPages": "rigcalc.views.pages", "OwnApp": "rigcalc.views.own.app", "Pages": "rigcalc.widgets.pages"},
 }
 __all__ = sorted(_WHERE)

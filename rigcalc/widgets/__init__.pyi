@@ -25,6 +25,16 @@ from rigcalc.views.compare.cards import CompareRows as CompareRows
 from rigcalc.views.compare.cards import CompareTables as CompareTables
 from rigcalc.views.compare.model import CompareModel as CompareModel
 from rigcalc.views.compare.picture import CompareLimits as CompareLimits
+from rigcalc.views.ground.app import GroundApp as GroundApp
+from rigcalc.views.ground.cards import SoilAnswer as SoilAnswer
+from rigcalc.views.ground.cards import SoilDepth as SoilDepth
+from rigcalc.views.ground.cards import SoilNotes as SoilNotes
+from rigcalc.views.ground.cards import SoilPressing as SoilPressing
+from rigcalc.views.ground.cards import SoilQuestions as SoilQuestions
+from rigcalc.views.ground.cards import SoilResidue as SoilResidue
+from rigcalc.views.ground.cards import SoilTool as SoilTool
+from rigcalc.views.ground.model import GroundModel as GroundModel
+from rigcalc.views.ground.picture import SoilPicture as SoilPicture
 from rigcalc.views.own.app import OwnApp as OwnApp
 from rigcalc.views.pages import RigPages as RigPages
 from rigcalc.views.reading.app import FieldApp as FieldApp

@@ -7,9 +7,17 @@ from collections.abc import Iterator, Mapping
 from rigcalc.core.sources import sources
 from rigcalc.models.measured import Compared, Score, score
 
-_TITLES = {"draft": "Draft", "fuel": "Fuel", "power_ratio": "Power from shaft to drawbar", "traction": "Slip, pull and grip"}
+_TITLES = {
+    "draft": "Draft",
+    "wedge": "Draft of narrow tines by the wedge, a third voice",
+    "fuel": "Fuel",
+    "power_ratio": "Power from shaft to drawbar",
+    "traction": "Slip, pull and grip",
+}
 _ABOUT = {
     "draft": "The band is that of every answer, for 8 fields in 10. The tractor is unknown, so its wheels are left out.",
+    "wedge": "The same rows by another way: the wedge of soil before a tine, with strength of the ground by texture from "
+    "memory, taken as moist, and points whose width and rake aren't stated. Low confidence; it decides nothing.",
     "fuel": "The relation is meant to hold an allowance for engines in the field, so it should lie above a test report. It "
     "gives no band. A tractor's own test report, typed into the rig file, takes its place.",
     "power_ratio": "Here the band is theirs: the middle 8 of 10 tests. On a concrete track, ballasted for it: this says "

@@ -7,7 +7,7 @@ from rigcalc.models.rig.rig import Rig
 from rigcalc.words.numbers import System, percent, say
 
 _THREAD = {"us": "1/8 in", "si": "3 mm"}
-_FEELS = {
+FEELS = {
     "dry": "dry: powder or hard clods",
     "slightly_moist": "slightly moist: a weak ball that falls apart",
     "moist": "moist: a ball that holds",
@@ -69,7 +69,7 @@ def _found(wet: Wetness, rig: Rig, units: System) -> list[str]:
         of = "a plastic limit of" if wet.limits.measured else "what such soil tills at, up to about"
         said.append(f"it holds {percent(wet.water[1])} water by mass, against {of} {percent(wet.limits.upper[1])}")
     if ground.wetness is not None:
-        said.append(f"it feels {_FEELS[ground.wetness]}")
+        said.append(f"it feels {FEELS[ground.wetness]}")
     return said
 
 

@@ -161,6 +161,9 @@ def test_every_fault_at_once(run):
         "--pass",
         "--residue",
         "--keep",
+        "--field",
+        "--headland",
+        "--traffic",
     ],
 )
 @pytest.mark.parametrize("text", ["", "\x1b[31m", "-1", "1e999 percent", "𝟙𝟚", "a" * 5000, "8 in to 8 in; none to none"])
@@ -169,3 +172,22 @@ def test_odd_words_are_refused_without_a_traceback(run, word, text):
     assert code == 2
     assert "Traceback" not in err
     assert "\x1b" not in err
+
+
+def test_zones_show_in_the_terminal_and_in_json(run):
+    asked = (
+        "ground",
+        "front_wheel_assist",
+        "--field",
+        "2600 ft by 1300 ft",
+        "--traffic",
+        "combine: 30 ft apart, 2 tyres of 30 in",
+    )
+    _, out, _ = run(*asked)
+    assert [line.split()[0] for line in out.splitlines() if " gal" in line and "acre" in line] == ["headland", "rest", "whole"]
+    _, out, _ = run(*asked, "--json")
+    zones = json.loads(out)["zones"]
+    assert [zone["name"] for zone in zones["each"]] == ["headland", "rest"]
+    assert zones["fuel"]["value"] > 0
+    assert zones["each"][0]["draft_rise"]["likely"] > zones["each"][1]["draft_rise"]["likely"] > 1
+    assert set(json.loads(out)["draft_voices"]) >= {"table", "row", "wedge", "apart"}

@@ -219,6 +219,11 @@ FACTS = {
     "wedge_force": ("in still dry sand twice the depth, four times the force",
         lambda f: same(f(15, 0.4, 3, 0, 5, 0, 1, 1.5, 0, 1, 0.05), 4 * f(15, 0.2, 3, 0, 5, 0, 1, 1.5, 0, 1, 0.05))),
     "tine_draft": ("an upright smooth tine is pulled with all of it", lambda f: same(f(10, 90, 0, 5, 0.3, 0.05), 10)),
+    "deep_weight_factor": ("no friction, no more than beside it", lambda f: same(f(0), 1) and rises(f(30 * UP))),
+    "deep_cohesion_factor": ("without friction 2 + 2 pi",
+        lambda f: same(f(1e-3, 1 + np.tan(np.deg2rad(1e-3)) * (2 + 2 * np.pi)), 2 + 2 * np.pi)),
+    "lateral_resistance": ("nothing is squeezed where all is lifted", lambda f: f(0.05, 10, 30, 0.3, 0.3, 30, 15, 20) == 0
+        and rises(f(0.05, 10, 30, 0.3 + UP, 0.3, 30, 15, 20)) and falls(f(0.05, 10, 30, 0.5, 0.4 * UP, 30, 15, 20))),
     "coulomb_passive": ("no friction, a fluid; Rankine where the wall is smooth", lambda f: same(f(90, 0, 0), 1)
         and same(f(90, 30, 0), 3)),
     # residue, and what presses on the soil

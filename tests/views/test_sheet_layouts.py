@@ -27,7 +27,10 @@ def texts_in(value: Any, unshown: tuple[str, ...] = ()) -> Iterator[str]:
             yield from texts_in(part, unshown)
 
 
-@pytest.mark.parametrize("changes", [{}, {"work.depth": "18 in"}, {"work.depth": "40 in", "implement.tools": 60}])
+SOIL = {"ground.thread_test": "crumbles", "ground.flags": "8 in to 12 in, 350 psi; none; 7 in to 10 in"}
+
+
+@pytest.mark.parametrize("changes", [{}, SOIL, {"work.depth": "18 in"}, {"work.depth": "40 in", "implement.tools": 60}])
 @pytest.mark.parametrize("units", ["us", "si"])
 @pytest.mark.parametrize("name", ["four_wheel_drive", SHEET_RIG])
 def test_both_layouts_print_every_text_of_the_data(name: str, units: Any, changes: dict[str, Any]) -> None:

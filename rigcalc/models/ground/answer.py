@@ -3,25 +3,30 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass, field, replace
 from os import PathLike
 from typing import Any
 
 from rigcalc.core.errors import Fault, InputError, shown
-from rigcalc.models.ground.axles import typed_axles
+from rigcalc.models.ground.axles import Axle, typed_axles
 from rigcalc.models.ground.depth import DepthAdvice, Plan, depth_advice, probing
 from rigcalc.models.ground.layers import Layers
-from rigcalc.models.ground.logs import load_log
+from rigcalc.models.ground.logs import load_log, read_probe
 from rigcalc.models.ground.pressing import Pressing, pressing
 from rigcalc.models.ground.readings import Readings, read_flags, resistance
 from rigcalc.models.ground.residue import Residue, residue_left
 from rigcalc.models.ground.shanks import Shanks, critical_band, shanks
+from rigcalc.models.ground.zones import Zones, zones
 from rigcalc.models.machine.cautions import depth_cautions
 from rigcalc.models.machine.judgement import Judgement, worst_of
+from rigcalc.models.machine.limits import caps
+from rigcalc.models.machine.tines import Voices, voices
 from rigcalc.models.machine.wetness import Wet, Wetness, at_best, wetness
 from rigcalc.models.rig.asked import asked
 from rigcalc.models.rig.bare import bare
+from rigcalc.models.rig.file import demo_rig
 from rigcalc.models.rig.rig import Rig
 
 _CAUTIONS = ("buried_lines", "buried_private", "too_wet", "raised_implement", "shear_bolts", "estimate")
@@ -32,8 +37,8 @@ _DRAWN_BELOW = 10.0  # cm: how far below what is asked for the curves go
 class GroundAnswer:
     """Everything that rigcalc finds about the ground of one rig.
 
-    wetness and depth are None where nothing was read, residue where nobody asked. limit: resistance in kPa that the readings
-    are held against. cautions: keys of the table of cautions. layers and readings hold a value a site, to draw.
+    wetness and depth are None where nothing was read, residue and zones where nobody asked. limit: resistance in kPa
+    that the readings are held against. cautions: keys of the table of cautions. layers and readings hold a value a site.
     `rigcalc.in_words(answer)` says it.
     """
 
@@ -43,7 +48,9 @@ class GroundAnswer:
     depth: DepthAdvice | None
     shanks: Shanks
     pressing: Pressing
+    voices: Voices
     residue: Residue | None
+    zones: Zones | None
     limit: float
     cautions: tuple[str, ...]
     layers: Layers | None = field(repr=False)
@@ -56,23 +63,27 @@ class GroundAnswer:
 
 
 def ground(
-    rig: Rig | str | PathLike[str], flags: Sequence[str] = (), *, log: str | PathLike[str] | None = None, share: float = 0.8,
-    limit: str = "300 psi", axles: Sequence[str] = (), cover: str | None = None, passes: Sequence[str] = (),
-    residue: str = "non_fragile", keep: str | None = None,
+    rig: Rig | str | PathLike[str], flags: Sequence[str] = (), *, log: str | PathLike[str] | None = None,
+    share: float | None = None, limit: str = "300 psi", axles: Sequence[str] = (), cover: str | None = None,
+    passes: Sequence[str] = (), residue: str | None = None, keep: str | None = None, field: str | None = None,
+    headland: str | None = None, traffic: Sequence[str] = (),
 ) -> GroundAnswer:  # fmt: skip
     """Say whether a rig's ground is fit for the work, how deep that has to be, what its axles press and what residue is left.
+
+    What isn't given is taken from the rig file's ground.
 
     Parameters
     ----------
     rig : Rig, str or pathlib.Path
         The rig, the path of its file, or the name of a demo rig; its ground may say how wet it is.
     flags : sequence of str, optional
-        Probe readings by hand: "8 in to 12 in" where the needle passes the limit and comes back, "9 in to deeper", "none", or
-        values at equal steps such as "120 180 320 310 210 psi each 3 in".
+        Probe readings by hand: "8 in to 12 in" where the needle passes the limit and comes back, "8 in to 12 in, 350 psi" with
+        the most it showed, "8 10 12 in" (in, hardest, out), "9 in to deeper", "none", or values at equal steps such as
+        "120 180 320 310 210 psi each 3 in".
     log : str or pathlib.Path, optional
         The path of a recording cone's CSV file: `site, depth (cm), reading (kPa)`, or a column for each site.
     share : float, optional
-        Share of the flags with a layer that the depth is to get under, above 0 to 1.
+        Share of the flags with a layer that the depth is to get under, above 0 to 1; 0.8 where the rig file says nothing.
     limit : str, optional
         Resistance that stops roots, with its unit.
     axles : sequence of str, optional
@@ -83,9 +94,15 @@ def ground(
     passes : sequence of str, optional
         Operations of the table of residue, in order, "this" for the rig's own; the rig's own alone where none is named.
     residue : str, optional
-        "non_fragile" (corn, cereals) or "fragile" (soybean).
+        "non_fragile" (corn, cereals; also where the rig file says nothing) or "fragile" (soybean).
     keep : str, optional
         The least share of cover that is to be left.
+    field : str, optional
+        Length along the passes by width, such as "2600 ft by 1300 ft": parts it into headland, lanes and the rest.
+    headland : str, optional
+        Depth of the headland at each end; two widths of the tool where nobody says.
+    traffic : sequence of str, optional
+        What else drove there: "combine: 30 ft apart, 2 tyres of 30 in", or "cart: lanes 120 ft apart, 2 tyres of 42 in".
 
     Returns
     -------
@@ -105,33 +122,42 @@ def ground(
     ('right', 9, 'try')
     """
     faults: list[Fault] = []
+    own = _own(rig)
     kept = _flags(flags, faults)
     most = _limit(limit, faults)
-    wanted = _share(share, faults)
+    wanted = _share(share if share is not None else own.get("share"), faults)
     parts: list[Readings] = []
-    try:
-        parts += [read_flags(kept)] if kept else []
-    except InputError as error:
-        faults += error.faults
-    try:
+    with _gathered(faults):
+        parts += [read_flags(kept, most)] if kept else []
+    with _gathered(faults):
         parts += [load_log(log)] if log is not None else []
-    except InputError as error:
-        faults += error.faults
-    try:
-        typed = typed_axles(axles)
-    except InputError as error:
-        faults += error.faults
+    if not kept and log is None and own.get("flags"):
+        with _gathered(faults, "ground.flags"):
+            parts += [read_probe(own["flags"], most)]
+    typed: tuple[Axle, ...] = ()
+    with _gathered(faults, "ground.axles" if not axles and own.get("axles") else ""):
+        typed = typed_axles(axles or [one for one in own.get("axles", "").split(";") if one.strip()])
+    kind = residue if residue is not None else own.get("residue", "non_fragile")
+    about = (cover if cover is not None else own.get("cover"), passes, kind, keep if keep is not None else own.get("keep"))
+    where = (field, headland, traffic)
     try:
         rig = asked(rig, faults)
     except InputError as error:
-        raise InputError([*error.faults, *_residue_faults(rig, cover, passes, residue, keep)]) from None
-    left = residue_left(rig.implement.tool, cover, passes, residue, keep)
+        raise InputError([*error.faults, *_further_faults(rig, about, where)]) from None
+    left: Residue | None = None
+    with _gathered(faults):
+        left = residue_left(rig.implement.tool, *about)
     found = [part.layers(most) for part in parts]
     layers = None if not found else found[0] if len(found) == 1 else found[0].joined(found[1])
     wet, work = wetness(rig), rig.work.depth.to("cm")
     rated = rig.implement.rated_depth.to("cm") if rig.implement.rated_depth is not None else None
     advice = None if layers is None else depth_advice(layers, work, wanted, critical_band(rig), rated)
     numbers = bare(rig)
+    parted: Zones | None = None
+    with _gathered(faults):
+        parted = zones(numbers, caps(rig, numbers), *where)
+    if faults:
+        raise InputError(faults)
     pressed = pressing(rig, numbers, wet, typed)
     deepest = max(work, advice.need[1] if advice is not None and advice.need is not None else 0.0)
     return GroundAnswer(
@@ -141,7 +167,9 @@ def ground(
         depth=advice,
         shanks=shanks(rig, numbers, deepest + _DRAWN_BELOW),
         pressing=pressed,
+        voices=voices(rig, numbers, wet),
         residue=left,
+        zones=parted,
         limit=most,
         cautions=tuple(key for key in depth_cautions(deepest) if key in _CAUTIONS),
         layers=layers,
@@ -149,13 +177,42 @@ def ground(
     )
 
 
-def _residue_faults(rig: Any, *words: Any) -> tuple[Fault, ...]:
-    """Give what is wrong with the residue where the rig or another entry is refused already."""
+@contextmanager
+def _gathered(faults: list[Fault], entry: str = "") -> Iterator[None]:
+    """Keep what a part refuses with the rest; entry: of the rig file, whose name goes before."""
     try:
-        residue_left(rig.implement.tool if isinstance(rig, Rig) else "chisel_straight", *words)
+        yield
     except InputError as error:
-        return error.faults
-    return ()
+        faults += [replace(fault, where=f"{entry}: {fault.where}") if entry else fault for fault in error.faults]
+
+
+def _own(rig: Any) -> dict[str, Any]:
+    """Give what the rig file says of its flags, axles and residue; nothing where the rig can't be used."""
+    try:
+        ground = asked(rig).ground
+    except InputError:
+        return {}
+    said = {
+        **{"flags": ground.flags, "axles": ground.axles, "residue": ground.residue},
+        "share": None if ground.flags_under is None else ground.flags_under.to("1"),
+        **{
+            name: None if value is None else str(value)
+            for name, value in (("cover", ground.residue_cover), ("keep", ground.residue_keep))
+        },
+    }
+    return {name: value for name, value in said.items() if value is not None}
+
+
+def _further_faults(rig: Any, about: Any, where: Any) -> list[Fault]:
+    """Give what is wrong with residue and field where the rig or another entry is refused already."""
+    faults: list[Fault] = []
+    sound = rig if isinstance(rig, Rig) else demo_rig()
+    numbers = bare(sound)
+    with _gathered(faults):
+        residue_left(sound.implement.tool, *about)
+    with _gathered(faults):
+        zones(numbers, caps(sound, numbers), *where)
+    return faults
 
 
 def _judgement(wet: Wetness | None, advice: DepthAdvice | None, pressed: Pressing, left: Residue | None) -> Judgement:
@@ -196,6 +253,8 @@ def _limit(text: Any, faults: list[Fault]) -> float:
 
 
 def _share(share: Any, faults: list[Fault]) -> float:
+    if share is None:
+        return probing("share", "1")
     good = isinstance(share, (int, float)) and not isinstance(share, bool) and math.isfinite(share) and 0 < share <= 1
     if not good:
         faults.append(Fault("share", shown(share), "a share above 0, up to 1", "0.8"))

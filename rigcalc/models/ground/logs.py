@@ -8,7 +8,7 @@ from pathlib import Path
 
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.units import factor
-from rigcalc.models.ground.readings import MOST_SITES, Readings, profiles
+from rigcalc.models.ground.readings import MOST_SITES, Readings, profiles, read_flags
 
 LARGEST_LOG = 64 * 1024 * 1024  # bytes: 50,000 sites of 100 readings
 _HEADING = re.compile(r"\s*(?P<name>[^()\[\]]*?)\s*[(\[]\s*(?P<unit>[^()\[\]]*?)\s*[)\]]\s*")
@@ -35,6 +35,15 @@ def load_log(path: str | PathLike[str]) -> Readings:
         return read_log(data.decode("utf-8-sig"))
     except UnicodeDecodeError:
         raise InputError([Fault("log", "bytes that are not text", "a CSV text file in UTF-8")]) from None
+
+
+def read_probe(text: str, limit: float) -> Readings:
+    """Read what a rig file keeps of a probe: flags by hand, or a table whose first line has the headings.
+
+    limit: in kPa, as in `read_flags`. Raises InputError with every fault.
+    """
+    first = next((line for line in text.split("\n") if line.strip()), "")
+    return read_log(text) if "depth" in first.lower() else read_flags([text], limit)
 
 
 def read_log(text: str) -> Readings:

@@ -15,9 +15,11 @@ from rigcalc.models.ground.layers import Floats, Layers, find_layers
 MOST_FLAGS, MOST_SITES, MOST_POINTS = 1000, 50_000, 500
 FEWEST_POINTS = 3
 DEEPEST, HIGHEST = 200.0, 20_000.0  # cm; kPa, ten times what stops roots: beyond it is a slip of the unit or a stone
-_EXAMPLE = '"8 in to 12 in", "none", "9 in to deeper" or "120 180 320 310 210 psi each 3 in"'
+_EXAMPLE = '"8 in to 12 in", "8 in to 12 in, 350 psi", "none", "9 in to deeper" or "120 180 320 310 210 psi each 3 in"'
 _RANGE = re.compile(r"\s*(.+?)\s+to\s+(.+?)\s*", re.ASCII | re.IGNORECASE)
 _STEPS = re.compile(r"\s*([0-9.,;\s]+?)\s*([A-Za-z]+)\s+each\s+(.+?)\s*", re.ASCII | re.IGNORECASE)
+_THREE = re.compile(r"\s*([0-9.]+)[\s/]+([0-9.]+)[\s/]+([0-9.]+)\s*([A-Za-z]+)\s*", re.ASCII)
+_PEAK = re.compile(r"(?P<ends>.+?)\s*,\s*(?P<peak>[0-9][0-9.,]*\s*[A-Za-z]+)\s*", re.ASCII)
 _DEEPER = ("deeper", "end", "the end")
 
 
@@ -51,17 +53,30 @@ class Readings:
         return parts[0] if len(parts) == 1 else parts[0].joined(parts[1])
 
 
-def read_flags(texts: Sequence[str]) -> Readings:
-    """Read flags written by hand, several in one text parted by semicolons.
+@dataclass(frozen=True)
+class _ByHand:
+    """One flag: depths in cm (NaN for no layer, infinite for no end), the hardest place and reading where written down."""
 
-    Each is "8 in to 12 in" (where the needle passes the limit and comes back), "9 in to deeper", "none", or values at equal
-    steps, the first one step down: "120 180 320 310 210 psi each 3 in". Raises InputError with every fault at once.
+    name: str
+    top: float
+    bottom: float
+    hardest: float = np.nan
+    peak: float = np.nan
+
+
+def read_flags(texts: Sequence[str], limit: float = np.nan) -> Readings:
+    """Read flags written by hand, several in one text parted by semicolons or lines.
+
+    Each is "8 in to 12 in" (where the needle passes the limit and comes back), "8 in to 12 in, 350 psi" (and the most it
+    showed), "8 10 12 in" (in, hardest, out), "9 in to deeper", "none", or values at equal steps, the first one step down:
+    "120 180 320 310 210 psi each 3 in". limit: in kPa, which the most that it showed can't be under. Raises InputError with
+    every fault at once.
     """
-    pieces = [piece for text in texts for piece in text.split(";") if piece.strip()]
+    pieces = [piece for text in texts for piece in re.split("[;\n]", text) if piece.strip()]
     faults: list[Fault] = []
     if not 1 <= len(pieces) <= MOST_FLAGS:
         raise InputError([Fault("flags", f"{len(pieces):,} of them", f"1 to {MOST_FLAGS}", f"--flag {_EXAMPLE}")])
-    hand: list[tuple[str, float, float]] = []
+    hand: list[_ByHand] = []
     logs: list[tuple[str, list[float], list[float]]] = []
     for place, piece in enumerate(pieces, 1):
         name = f"flag {place}"
@@ -69,12 +84,33 @@ def read_flags(texts: Sequence[str]) -> Readings:
             if (found := _STEPS.fullmatch(piece)) is not None:
                 logs.append((name, *_steps(found[1], found[2], found[3])))
             else:
-                hand.append((name, *_ends(piece)))
+                hand.append(_flag(name, piece, limit))
         except InputError as error:
             faults += [Fault(name, shown(piece.strip()), fault.expected, fault.type_this) for fault in error.faults]
     if faults:
         raise InputError(faults)
     return Readings(profiles(logs) if logs else None, _by_hand(hand) if hand else None)
+
+
+def _flag(name: str, text: str, limit: float) -> _ByHand:
+    if (found := _THREE.fullmatch(text)) is not None:
+        top, hardest, bottom = (length(f"{found[at]} {found[4]}") for at in (1, 2, 3))
+        if not top <= hardest <= bottom or top == bottom:
+            raise InputError(
+                [Fault("flag", shown(text), "in, hardest and out, each deeper than the one before", '"8 10 12 in"')]
+            )
+        return _ByHand(name, top, bottom, hardest)
+    found = _PEAK.fullmatch(text)
+    top, bottom = _ends(text if found is None else found["ends"])
+    if found is None:
+        return _ByHand(name, top, bottom)
+    peak = resistance(found["peak"])
+    if np.isnan(top):
+        return _ByHand(name, top, bottom)  # the most that it showed where it never passed the limit
+    if peak < limit - 1e-9:
+        expected = "at last the most that the needle showed, which is over the limit it passes"
+        raise InputError([Fault("flag", shown(text), expected, '"8 in to 12 in, 350 psi"')])
+    return _ByHand(name, top, bottom, peak=peak)
 
 
 def _ends(text: str) -> tuple[float, float]:
@@ -99,8 +135,8 @@ def _steps(values: str, unit: str, step: str) -> tuple[list[float], list[float]]
     depths = [each * place for place in range(1, len(readings) + 1)]
     if each <= 0:
         raise InputError([Fault("flag", shown(step), "a step above nothing", '"each 3 in"')])
-    if len(readings) < FEWEST_POINTS or depths[-1] > DEEPEST:
-        raise InputError([Fault("flag", f"{len(readings)} values to {depths[-1]:g} cm",
+    if len(readings) < FEWEST_POINTS or each * len(readings) > DEEPEST:
+        raise InputError([Fault("flag", f"{len(readings)} values to {each * len(readings):g} cm",
                                 f"at least {FEWEST_POINTS} values, down to {DEEPEST:g} cm at most", _EXAMPLE)])  # fmt: skip
     return depths, readings
 
@@ -129,20 +165,21 @@ def resistance(text: str) -> float:
     return value
 
 
-def _by_hand(flags: Sequence[tuple[str, float, float]]) -> Layers:
-    """Give the layers of flags whose ends were written down. The hardest place isn't known: the middle stands for it."""
-    top, bottom = (np.array([flag[at] for flag in flags]) for at in (1, 2))
+def _by_hand(flags: Sequence[_ByHand]) -> Layers:
+    """Give the layers of flags whose ends were written down. Where the hardest place isn't known the middle stands for it."""
+    top, bottom, hardest, peak = (
+        np.array([getattr(flag, name) for flag in flags]) for name in ("top", "bottom", "hardest", "peak")
+    )
     open_below = np.isinf(bottom)
-    ends = np.where(open_below, top, bottom)
-    nothing = np.full(len(flags), np.nan)
+    middle = np.where(open_below, np.nan, (top + np.where(open_below, top, bottom)) / 2)
     return Layers(
-        names=tuple(name for name, *_ in flags),
+        names=tuple(flag.name for flag in flags),
         found=np.isfinite(top),
         top=top,
-        hardest=np.where(open_below, np.nan, (top + ends) / 2),
+        hardest=np.where(np.isfinite(hardest), hardest, middle),
         bottom=np.where(open_below, np.nan, bottom),
-        peak=nothing,
-        chance=nothing.copy(),
+        peak=peak,
+        chance=np.full(len(flags), np.nan),
         open_below=open_below,
         from_top=top <= 0,
     )
@@ -153,6 +190,9 @@ def profiles(sites: Iterable[tuple[str, Sequence[float], Sequence[float]]]) -> P
 
     Readings are put in order of depth, and two at one depth are averaged. Raises InputError for what can't be, every fault.
     """
+    sites = list(sites)
+    if not 1 <= len(sites) <= MOST_SITES:
+        raise InputError([Fault("sites", f"{len(sites):,} of them", f"1 to {MOST_SITES:,}")])
     made, faults = [], []
     for name, depths, readings in sites:
         depth, reading = np.asarray(depths, float), np.asarray(readings, float)
@@ -172,8 +212,6 @@ def profiles(sites: Iterable[tuple[str, Sequence[float], Sequence[float]]]) -> P
         made.append(
             (name, levels, np.bincount(at, reading, levels.size) / np.maximum(np.bincount(at, minlength=levels.size), 1))
         )
-    if not faults and not 1 <= len(made) <= MOST_SITES:
-        faults.append(Fault("sites", f"{len(made):,} of them", f"1 to {MOST_SITES:,}"))
     if faults:
         raise InputError(faults)
     widest = max(levels.size for _, levels, _ in made)

@@ -26,7 +26,7 @@ class Shanks:
 
     critical: (low, high) in cm, None where the point's width isn't known; below its middle nothing more is loosened.
     cheapest: the depth in cm with the least draft for each area. multiple: spacing over the work's depth; usual_multiple: the
-    span of plain points, by the table shank_spacing. slice_*: corners of the section to draw, cm across and down.
+    span of plain points, by the table shank_spacing.
     """
 
     depths: Floats
@@ -46,6 +46,22 @@ class Shanks:
     def at(self, depth: float, name: str) -> float:
         """Give a value at a depth in cm, between the depths of the arrays."""
         return float(np.interp(depth, self.depths, getattr(self, name)))
+
+    def places(self, half: float, tools: float) -> Floats:
+        """Give where shanks stand across a slice, cm from its middle: those of so many tools that reach within `half` of it."""
+        each = np.arange(int(min(tools, 2 * half / self.spacing + 5))) * self.spacing
+        shown = each - each.mean()
+        return np.asarray(shown[np.abs(shown) <= half + self.work + self.width])
+
+    def loosened_to(self, across: Floats, places: Floats) -> Floats:
+        """Give how deep (cm) the soil is loosened at places across (cm), by shanks at `places` at the work's depth.
+
+        Its sides rise at the angle of the table probing from the point's edges; below the middle of the critical depth nothing.
+        """
+        reach = self.work if self.critical is None else min(self.work, sum(self.critical) / 2)
+        aside = np.abs(np.asarray(across, float)[:, None] - places).min(axis=1) - self.width / 2
+        rise = np.tan(np.deg2rad(probing("side_angle", "deg")))
+        return np.asarray(np.clip(reach - rise * np.maximum(aside, 0.0), 0.0, reach))
 
     @property
     def wide(self) -> bool:

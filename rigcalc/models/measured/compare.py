@@ -21,6 +21,7 @@ from rigcalc.models.machine.engine import burn
 from rigcalc.models.machine.operating_point import slip_sweep
 from rigcalc.models.machine.statics import plain
 from rigcalc.models.machine.sure import HIGH, LOW
+from rigcalc.models.machine.tines import wedge
 from rigcalc.models.rig.bare import bare, ratio, soil_factor
 from rigcalc.models.rig.file import demo_rig, replaced
 
@@ -68,6 +69,7 @@ def compared(folder: Path, reading: str = READING) -> tuple[Compared, ...]:
     for path in sorted(folder.glob("measured_*.toml")):
         page = tomllib.loads(path.read_text(encoding="utf-8"))
         out += [_compare(page["kind"], row, reading) for row in page["row"]]
+        out += [_third(row, reading) for row in page["row"] if page["kind"] == "draft" and _is_tine(row)]
     return tuple(out)
 
 
@@ -87,6 +89,26 @@ def _compare(kind: str, row: dict[str, Any], reading: str) -> Compared:
     drawn = np.sort(drawn) * scale
     low, high = (float(drawn[int(level * drawn.size)]) for level in (LOW, HIGH))
     return replace(made, predicted=predicted * scale, low=low, high=high, drawn=drawn)
+
+
+def _is_tine(row: dict[str, Any]) -> bool:
+    """Say whether a measured draft is of a narrow tine with its inputs, so that the wedge has a voice on it."""
+    tools = {each["tool"] for each in table("tine_points")}
+    return "skip" not in row and row.get("compare", "draft") == "draft" and row["given"].get("tool") in tools
+
+
+def _third(row: dict[str, Any], reading: str) -> Compared:
+    """Compare a measured draft with the wedge, which no row has set anything of."""
+    return _compare("wedge", {**{name: row[name] for name in row if name not in ("set", "compare")}}, reading)
+
+
+def _wedge(given: dict[str, str], reading: str) -> tuple[float, Any, str]:
+    """Draft by the wedge before narrow tines; the ground is taken as moist, and the width of the points isn't stated."""
+    texture = {"ground.texture": given["texture"], "ground.sand": None, "ground.clay": None}
+    tool = {"implement.tool": given["tool"], "implement.tools": int(given["tools"]), "implement.point_width": None}
+    found = wedge(replaced(demo_rig(), {**texture, **tool, "work.depth": given["depth"], "work.speed": given["speed"]}), None)
+    assert found is not None
+    return found[0].likely, found[0].drawn, "kN"
 
 
 def _value(given: dict[str, str], name: str, unit: str) -> float:
@@ -149,5 +171,6 @@ def _traction(given: dict[str, str], reading: str) -> tuple[float, Any, str]:
 
 
 _PREDICT: dict[str, Callable[[dict[str, str], str], tuple[float, Any, str]]] = {
-    "draft": _draft, "wheel_tracks": _wheel_tracks, "fuel": _fuel, "power_ratio": _power_ratio, "traction": _traction,
+    "draft": _draft, "wedge": _wedge, "wheel_tracks": _wheel_tracks,
+    "fuel": _fuel, "power_ratio": _power_ratio, "traction": _traction,
 }  # fmt: skip

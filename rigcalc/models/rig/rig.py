@@ -42,6 +42,8 @@ from rigcalc.models.rig.tool import by_width, workable
 
 MOST_BOOST = 1.4  # maximum over rated power: tests of tractors show up to about 1.2 (from memory)
 
+MOST_OF_FLAGS = 20_000  # letters: a table of twenty flags at forty depths takes half
+
 Length = Annotated[Measure, Kind("m", "3.8 m", above=0, most=60,
     usual=(0.6, 9), why="a garden tractor's 1.1 m to the longest articulated tractor's 4.5 m, and room")]  # fmt: skip
 Distance = Annotated[Measure, Kind("m", "0.5 m", least=-20, most=60,
@@ -283,6 +285,17 @@ class Ground(_Part):
     plastic_limit: Annotated[Measure, Kind("1", "22 percent", least=0.05, most=0.8)] | None = None
     organic_matter: Annotated[Measure, Kind("1", "2.5 percent", least=0, most=0.3)] | None = None
     bulk_density: Annotated[Measure, Kind("g/cm**3", "1.35 g/cm**3", least=0.5, most=2.2)] | None = None
+    # what a probe found, what else drives there, what lies on top; models/ground reads the texts
+    flags: Annotated[str | None, Field(
+        max_length=MOST_OF_FLAGS, description='a probe by hand: "8 in to 12 in, 350 psi; none", or a table with headings',
+    )] = None  # fmt: skip
+    flags_under: Annotated[Share | None, Field(description="share of the flags with a layer to get under")] = None
+    axles: Annotated[str | None, Field(
+        max_length=2000, description='axles of others: "cart: 40000 lb on 2 tyres of 42 in by 78 in", parted by semicolons',
+    )] = None  # fmt: skip
+    residue: Annotated[Literal["non_fragile", "fragile"] | None, Field(description="corn or cereals, or soybean")] = None
+    residue_cover: Annotated[Share | None, Field(description="share of the ground covered before the pass")] = None
+    residue_keep: Annotated[Share | None, Field(description="least share of cover to keep")] = None
 
     @model_validator(mode="after")
     def _one_water(self) -> Ground:

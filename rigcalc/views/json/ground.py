@@ -10,6 +10,8 @@ import numpy as np
 from rigcalc.models.ground.depth import DepthAdvice
 from rigcalc.models.ground.layers import Layers
 from rigcalc.models.ground.shanks import Shanks
+from rigcalc.models.ground.zones import Zones
+from rigcalc.models.machine.tines import Voices
 from rigcalc.views.json.pressing import pressing_data, residue_data
 from rigcalc.views.json.wetness import wetness_data
 from rigcalc.words.ground import GroundWords
@@ -32,8 +34,10 @@ def ground_data(words: GroundWords) -> dict[str, Any]:
         "depth": None if answer.depth is None else _advice(answer.depth),
         "layers": None if answer.layers is None else _layers(answer.layers),
         "tool": _shanks(answer.shanks),
+        "draft_voices": _voices(answer.voices),
         "putting_back": pressing_data(answer.pressing),
         "residue": None if answer.residue is None else residue_data(answer.residue),
+        "zones": None if answer.zones is None else _zones(answer.zones),
         "notes": list(words.notes),
         "cautions": list(words.cautions),
         "rig": answer.rig.model_dump(mode="json", exclude_none=True),
@@ -83,6 +87,33 @@ def _shanks(shanks: Shanks) -> dict[str, Any]:
         "spacing": _number(shanks.spacing, "cm"),
         "spacing_over_depth": _number(shanks.multiple, "1"),
         "usual_spacing_over_depth": _span(shanks.usual_multiple, "1"),
+    }
+
+
+def _voices(found: Voices) -> dict[str, Any]:
+    """Give each voice with its 8-in-10 band; apart: the wedge and the table part by more than both."""
+    each = [found.table, *found.rows, *([found.wedge] if found.wedge is not None else [])]
+    return {
+        **{one.name: {"likely": _number(one.likely, "kN"), **_span((one.low, one.high), "kN")} for one in each},
+        "apart": found.apart,
+    }
+
+
+def _zones(found: Zones) -> dict[str, Any]:
+    return {
+        "headland": _number(found.headland, "m"),
+        "headland_passes": found.passes,
+        "each": [
+            {
+                **{"name": zone.name, "area": _number(zone.area, "ha"), "wheeled_share": _number(zone.wheeled, "1")},
+                **{"wheeled_times": zone.times, "hold": zone.hold, "limit": zone.limit},
+                "draft_rise": dict(zip(("low", "likely", "high"), zone.rise, strict=True)),
+                **{"depth": _number(zone.depth, "cm"), "speed": _number(zone.speed, "km/h")},
+                **{"time": _number(zone.hours, "h"), "fuel": _number(zone.fuel, "L")},
+            }
+            for zone in found.each
+        ],
+        **{"time": _number(found.hours, "h"), "fuel": _number(found.fuel, "L")},
     }
 
 

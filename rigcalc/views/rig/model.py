@@ -15,7 +15,7 @@ from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.models import DEMO_RIGS, demo_rig, read_rig, rig_text
 from rigcalc.models.rig.asked import asked
 from rigcalc.models.rig.file import rig_from
-from rigcalc.models.rig.rig import Rig
+from rigcalc.models.rig.rig import MOST_OF_FLAGS, Rig
 from rigcalc.models.rig.tool import by_width
 from rigcalc.views.rig.fields import STARTS, groups, setting
 from rigcalc.widgets.model import LONGEST_LINK, AppModel
@@ -33,7 +33,7 @@ _COUNTED = frozenset(["implement.tools", "implement.spacing", "implement.point_w
 _MEASURES = ("section_width", "diameter", "rim_diameter", "static_loaded_radius")  # what a tyre's size stands for
 _FLAGS = frozenset(["driven", "wheels_follow_in_track", "front_suspension"])
 _LONGEST_READINGS = 100_000  # letters of a list of readings, which is one entry; a hundred of them take less
-_WORDS = frozenset(["farm", "note", "name", "table_from"])
+_WORDS = frozenset(["farm", "note", "name", "table_from", "flags", "axles"])
 
 
 def flat(rig: Rig) -> dict[str, str]:
@@ -246,7 +246,7 @@ class RigModel(AppModel):
 
     @staticmethod
     def _clean(path: str, text: object) -> str:
-        if path == "reading" and isinstance(text, str) and len(text) <= _LONGEST_READINGS:
+        if isinstance(text, str) and len(text) <= {"reading": _LONGEST_READINGS, "ground.flags": MOST_OF_FLAGS}.get(path, 0):
             return text.encode("utf-8", "replace").decode()
         return AppModel._clean(path, text)
 

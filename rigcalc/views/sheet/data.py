@@ -12,6 +12,7 @@ from rigcalc.views.sheet.ballast import BallastPart, ballast_part
 from rigcalc.views.sheet.readings import Reading, readings
 from rigcalc.views.sheet.words import clean, clean_about
 from rigcalc.words.cautions import caution_texts
+from rigcalc.words.ground.sheet import sheet_lines
 from rigcalc.words.numbers import System, capital, figure
 from rigcalc.words.size import SizeWords
 from rigcalc.words.size import sheet as sheet_words
@@ -80,6 +81,7 @@ class Sheet:
     sources: str
     version: str
     ballast: BallastPart | None = None
+    soil: tuple[str, ...] = ()
 
 
 def answered(rig: Rig, units: System) -> SizeWords:
@@ -130,6 +132,7 @@ def sheet_data(words: SizeWords, *, ballast: BallastAnswer | None = None, **abou
         sources=sheet_words.sources_text(answer, keys),
         version=f"rigcalc {rigcalc.__version__}",
         ballast=part,
+        soil=sheet_lines(rig, words.units),
     )
 
 

@@ -8,11 +8,11 @@ from typing import Any
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.views.rig.fields import setting
 from rigcalc.views.rig.parts import RigPart
+from rigcalc.views.rig.stepped import stepped
 from rigcalc.views.rig.working import working
 from rigcalc.views.size import panels
 from rigcalc.views.size.model import SizeModel
 from rigcalc.views.size.parts import AboutSize
-from rigcalc.views.size.stepped import stepped
 from rigcalc.widgets.card import Folds
 
 

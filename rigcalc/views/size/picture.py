@@ -11,9 +11,9 @@ from rigcalc.core.errors import InputError
 from rigcalc.core.units import Q, parse
 from rigcalc.core.values import factor_of
 from rigcalc.views.rig.fields import setting
+from rigcalc.views.rig.stepped import stepped
 from rigcalc.views.size.parts import STALE, AboutSize, Source, size_model, typed
 from rigcalc.views.size.pictures import axle_loads, chance, limits_map, power_flow, slip_curve
-from rigcalc.views.size.stepped import stepped
 from rigcalc.widgets.figure import Picture
 from rigcalc.widgets.html import table
 from rigcalc.widgets.plot import Twin, blank, unit_of

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from rich.console import Console, Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
 from rigcalc.core.errors import printable
-from rigcalc.views.terminal.parts import bullets, headed, rows, safe
+from rigcalc.views.terminal.parts import bullets, headed, safe
+from rigcalc.views.terminal.parts import rows as pairs
 from rigcalc.words.ground import GroundWords
 
 _STYLES = {"go": "bold green", "try": "bold yellow", "dont": "bold red"}
@@ -30,19 +31,21 @@ def _parts(words: GroundWords) -> Iterable[RenderableType]:
     if words.layer:
         yield from headed("The layer", bullets(words.layer))
     if words.shares:
-        yield from headed("Depth, and the layers that it gets under", rows(words.shares))
+        yield from headed("Depth, and the layers that it gets under", pairs(words.shares))
     if words.flags:
         yield from headed("Flags", _flags(words))
     yield from headed("The tool", bullets(words.tool))
-    yield from headed("Putting it back", Group(_axles(words), bullets(words.pressing)))
+    yield from headed("Putting it back", Group(_table(words.axles), bullets(words.pressing)))
+    if words.zones:
+        yield from headed("Where", Group(_table(words.zones), bullets(words.zone_lines)))
     if words.residue:
         yield from headed("Residue", bullets(words.residue))
     yield from headed("Notes", bullets(words.notes))
     yield from headed("Cautions", bullets(words.cautions))
 
 
-def _axles(words: GroundWords) -> Table:
-    titles, *lines = words.axles
+def _table(rows: Sequence[Sequence[str]]) -> Table:
+    titles, *lines = rows
     table = Table(box=None, pad_edge=False, show_header=True, header_style="dim")
     for title in titles:
         table.add_column(title, justify="right" if title else "left", overflow="fold")

@@ -48,7 +48,7 @@ function choiceField(spec, key, send) {
 function textField(spec, key, send) {
   const id = `${key}-${spec.path.replaceAll(".", "-")}`;
   const fault = make("span", { id: `${id}-fault`, class: "rig-fault" });
-  const shared = { id, autocomplete: "off", maxlength: "2000", "aria-describedby": `${id}-help ${id}-fault` };
+  const shared = { id, autocomplete: "off", maxlength: spec.kind === "lines" ? "20000" : "2000", "aria-describedby": `${id}-help ${id}-fault` };
   const typed = spec.kind === "lines" ? make("textarea", { ...shared, class: "rig-typed rig-lines", rows: spec.rows, spellcheck: "false" })
     : make("textarea", { ...shared, rows: 1, class: "rig-typed rig-line" }); // one line of text, in as many rows as it takes to see it whole
   let dirty = false;

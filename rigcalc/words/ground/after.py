@@ -88,6 +88,23 @@ def pressing_part(answer: GroundAnswer, units: System) -> tuple[Judgement, str] 
     return None
 
 
+def pressing_unsure(answer: GroundAnswer, units: System) -> str:
+    """Say what there is to say where no axle surely puts the layer back."""
+    found, work = answer.pressing, say(answer.pressing.work, "cm", units)
+    name = axle_text(found.worst.axle)
+    if found.bearing.kpa is None:
+        return "not known: no regression holds for this soil, so the stresses stand alone."
+    if found.bearing.dry:
+        return "not while it is dry and hard: such ground bears several times what the regressions say."
+    water = "" if found.bearing.measured else " Nobody has read the water, so field capacity is taken."
+    if found.worst.maybe > found.work:
+        return (
+            f"perhaps: {name} may press it together down to {say(found.worst.maybe, 'cm', units)}, below the {work} that the "
+            f"shanks lift; what ground bears is known too badly to be sure.{water}"
+        )
+    return f"hardly: even at the worst no axle presses it together below the {work} that the shanks lift.{water}"
+
+
 def axle_rows(found: Pressing, units: System) -> tuple[tuple[str, ...], ...]:
     """Give a row an axle: name, load, pressure, stress at the rig's depth and the rule's, how deep the ground yields."""
     rule = stress_value("rule_depth", "cm")

@@ -11,7 +11,9 @@ import numpy as np
 from rigcalc.models.ground.answer import GroundAnswer
 from rigcalc.words.cautions import caution_text
 from rigcalc.words.ground.after import axle_rows, axle_titles, pressing_lines, residue_lines
-from rigcalc.words.ground.sentence import limit_text, need_text, say_ground
+from rigcalc.words.ground.sentence import Question, limit_text, need_text, questions, say_ground
+from rigcalc.words.ground.voices import voices_lines
+from rigcalc.words.ground.zones import TITLES, zone_lines, zone_rows
 from rigcalc.words.numbers import System, chance, number, percent, say
 from rigcalc.words.said import Said
 from rigcalc.words.wetness import wetness_notes
@@ -31,6 +33,11 @@ class GroundWords:
     def said(self) -> Said:
         """What is said first: word, headline, rest."""
         return say_ground(self.answer, self.units)
+
+    @cached_property
+    def questions(self) -> tuple[Question, ...]:
+        """The questions one by one, each with what follows and why."""
+        return questions(self.answer, self.units)
 
     @cached_property
     def layer(self) -> tuple[str, ...]:
@@ -95,7 +102,7 @@ class GroundWords:
         else:
             low, high = (say(end, "cm", units) for end in found.critical)
             lines.append(f"Critical depth of the points: {low} to {high}; shallower in wet or dense ground")
-        return tuple(lines)
+        return (*lines, *voices_lines(self.answer.voices, units))
 
     @cached_property
     def residue(self) -> tuple[str, ...]:
@@ -112,6 +119,17 @@ class GroundWords:
     def pressing(self) -> tuple[str, ...]:
         """What the ground bears, and how the axles stand to the rules of thumb, a line each."""
         return pressing_lines(self.answer.pressing, self.units)
+
+    @cached_property
+    def zones(self) -> tuple[tuple[str, ...], ...]:
+        """Titles, then a row a zone and one of the whole field; empty where no field is named."""
+        found = self.answer.zones
+        return () if found is None else (TITLES, *zone_rows(found, self.units))
+
+    @cached_property
+    def zone_lines(self) -> tuple[str, ...]:
+        """What to hold in each zone, and what stands behind it; empty where no field is named."""
+        return () if self.answer.zones is None else zone_lines(self.answer.zones, self.units)
 
     @cached_property
     def notes(self) -> tuple[str, ...]:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from rigcalc.models.ground.answer import GroundAnswer
 from rigcalc.models.ground.depth import DepthAdvice, Plan
 from rigcalc.models.machine.judgement import Judgement
 from rigcalc.models.machine.wetness import at_best
-from rigcalc.words.ground.after import pressing_part, residue_part
+from rigcalc.words.ground.after import pressing_part, pressing_unsure, residue_part
+from rigcalc.words.ground.voices import voices_part
 from rigcalc.words.judgement import JUDGEMENTS
 from rigcalc.words.numbers import System, capital, percent, say, to_shown
 from rigcalc.words.said import Said
@@ -22,9 +25,32 @@ def say_ground(answer: GroundAnswer, units: System) -> Said:
     parts += [part for part in further if part is not None]
     parts.sort(key=lambda part: -list(Judgement).index(part[0]))
     headline, *rest = (text for _, text in parts)
+    if part := voices_part(answer.voices, units):
+        rest.append(part)
     if answer.overstated:
         rest.append("Dry ground reads harder than it is: probe again when it is moist, 1 to 3 days after a soaking.")
     return Said(JUDGEMENTS[answer.judgement], headline, tuple(capital(text) for text in rest))
+
+
+@dataclass(frozen=True)
+class Question:
+    """One of the questions that the page answers: its title, what follows (None: nothing is sure), and why in a sentence."""
+
+    title: str
+    judgement: Judgement | None
+    text: str
+
+
+def questions(answer: GroundAnswer, units: System) -> tuple[Question, ...]:
+    """Say whether it is dry enough, whether there is a layer, how deep, whether wheels put it back, and what residue stays."""
+    pressed = pressing_part(answer, units) or (None, pressing_unsure(answer, units))
+    asked = (
+        ("Dry enough to break?", _wetness(answer, units)),
+        ("A layer, and how deep?", _depth(answer, units)),
+        ("Do wheels put it back?", pressed),
+        ("Enough residue left?", residue_part(answer.residue)),
+    )
+    return tuple(Question(title, part[0], capital(part[1])) for title, part in asked if part is not None)
 
 
 def _wetness(answer: GroundAnswer, units: System) -> tuple[Judgement, str]:

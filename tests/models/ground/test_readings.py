@@ -169,3 +169,25 @@ def test_any_table_is_a_log_or_refused(head, rows, mark):
         assert (found.top[found.found] >= 0).all()
     except InputError:
         return
+
+
+@pytest.mark.parametrize("text", [" psi each 3 in", "100 psi each 3 in", "100 200 300 psi each 0 in", "1 2 3 psi each 90 cm"])
+def test_values_at_steps_that_are_none_or_too_few_or_too_deep_are_refused(text):
+    with pytest.raises(InputError, match="flag 1"):
+        read_flags([text])
+
+
+def test_three_numbers_are_in_hardest_out_and_the_most_it_showed():
+    layers = read_flags(["8 10 12 in; 20 25 30 cm; 8 in to 12 in, 350 psi; none, 150 psi"], 2068.0).layers(2068.0)
+    assert layers.top[:3] == pytest.approx([20.32, 20, 20.32])
+    assert layers.hardest[:3] == pytest.approx([25.4, 25, 25.4])
+    assert layers.bottom[:3] == pytest.approx([30.48, 30, 30.48])
+    assert np.isnan(layers.peak[:2]).all()
+    assert layers.peak[2] == pytest.approx(2413.17, rel=1e-5)
+    assert layers.found.tolist() == [True, True, True, False]
+
+
+@pytest.mark.parametrize("text", ["12 10 8 in", "8 13 12 in", "8 8 8 in", "8 10 12 psi", "8 in to 12 in, 250 psi", "8 10 12"])
+def test_three_numbers_that_do_not_go_together_are_refused(text):
+    with pytest.raises(InputError, match="flag 1"):
+        read_flags([text], 2068.0)

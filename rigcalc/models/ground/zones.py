@@ -1,0 +1,217 @@
+"""Where: headland, lanes and the rest of a field, how much of each is wheeled, what that does to draft, and what to hold there.
+
+Wheels raise the draft of the tines that run behind them; the rig's own wheels are counted already. A zone's ground is worked by
+the same rig with so much more of its width in wheel tracks (equation draft_with_wheel_tracks).
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.core.tables import table
+from rigcalc.core.units import factor, parse
+from rigcalc.equations import draft_shift
+from rigcalc.models.machine.draft_force import covered_share, usual_covered
+from rigcalc.models.machine.draws import likely
+from rigcalc.models.machine.limits import Caps, shares, worst
+from rigcalc.models.machine.operating_point import solve
+from rigcalc.models.machine.seeking import edge
+from rigcalc.models.rig.bare import BareRig
+
+MOST_TRAFFIC = 20
+_SLOWEST, _SHALLOWEST = 3.0, 8.0  # km/h and cm, our choice: who has to go below does other work
+_FIELD, _APART, _WHEEL = (20.0, 20_000.0), (1.0, 300.0), (0.08, 2.0)  # m: a garden plot to ten miles; a row to a long boom
+_TRAFFIC = re.compile(
+    r"(?:(?P<name>[^:\x00-\x1f\x7f-\x9f]{1,40}):)?\s*(?P<lanes>lanes )?\s*(?P<apart>.{1,40}?) apart,? "
+    r"(?P<count>[0-9]{1,2}) (?:tyre|tire|track|rut)s? of (?P<width>.{1,40})"
+)
+_TYPE = '"combine: 30 ft apart, 2 tyres of 30 in", or "cart: lanes 120 ft apart, 2 tyres of 42 in"'
+
+
+@dataclass(frozen=True)
+class Traffic:
+    """Something that drives over the field in passes so far apart (m), with ruts of so much width together (m).
+
+    lanes: it keeps to lanes of its own, which the tool crosses lengthwise; else it goes all over.
+    """
+
+    name: str
+    apart: float
+    ruts: float
+    lanes: bool
+
+
+@dataclass(frozen=True)
+class Zone:
+    """A part of the field. area: ha; wheeled: share of its ground that wheels ran over; times: how often in the mean.
+
+    rise: draft over that of ground no other machine ran on (low, likely, high). hold: "as it is", "speed" or "depth" (which of
+    them has to give), or "no" where neither is enough; depth (cm) and speed (km/h) to hold; limit: what gives out at the rig's
+    own depth and speed. hours and fuel (L) to work it, turns and stops counted; NaN where it can't be.
+    """
+
+    name: str
+    area: float
+    wheeled: float
+    times: float
+    rise: tuple[float, float, float]
+    hold: str
+    depth: float
+    speed: float
+    limit: str
+    hours: float
+    fuel: float
+
+
+@dataclass(frozen=True)
+class Zones:
+    """The zones of one field, in m its length along the passes, width, headland at each end; passes that fill a headland."""
+
+    length: float
+    width: float
+    headland: float
+    passes: int
+    each: tuple[Zone, ...]
+
+    @property
+    def hours(self) -> float:
+        """Hours for the whole field; NaN where a zone can't be worked."""
+        return sum(zone.hours for zone in self.each)
+
+    @property
+    def fuel(self) -> float:
+        """Fuel for the whole field, L."""
+        return sum(zone.fuel for zone in self.each)
+
+
+def zones(b: BareRig, caps: Caps, field: Any, headland: Any, traffic: Any) -> Zones | None:
+    """Part a field into zones and work each out; None where no field is named.
+
+    field: "2600 ft by 1300 ft", length along the passes first. headland: its depth at each end; two widths of the tool where
+    nobody says. traffic: texts such as "combine: 30 ft apart, 2 tyres of 30 in". Raises InputError with every fault.
+    """
+    if field is None and headland is None and not traffic and not isinstance(traffic, str):
+        return None
+    faults: list[Fault] = []
+    across = float(b.tools * b.spacing)
+    length, width = _sides(field, faults)
+    deep = 2 * across if headland is None else _number(headland, (1.0, 500.0), "headland", '"80 ft"', faults)
+    if not faults and not 2 * deep < length:
+        faults.append(
+            Fault("headland", f"{deep:.3g} m at each end of {length:.4g} m", "less than half of the length", '"80 ft"')
+        )
+    machines = _machines(traffic, faults)
+    if faults:
+        raise InputError(faults)
+    own = covered_share(b)
+    mine = usual_covered()[1] if own is None else float(own)
+    open_ground = [each for each in machines if not each.lanes]
+    rest = 1 - math.prod(1 - min(each.ruts / each.apart, 1.0) for each in open_ground)
+    times = sum(each.ruts / each.apart for each in open_ground)
+    # At the ends everybody turns: in, across to the next pass, out again, and then along.
+    often = sum(each.ruts / each.apart * (2 + each.apart / deep) for each in machines)
+    lane = [each for each in machines if each.lanes]
+    beside = min(sum(across / each.apart for each in lane), 1.0)
+    in_lane = sum(min(each.ruts / across, 1.0) for each in lane) / max(len(lane), 1)
+    area = (length - 2 * deep) * width / 1e4
+    parts = [("headland", 2 * deep * width / 1e4, 1 - math.exp(-often), often)]
+    if lane:
+        parts.append(("lanes", area * beside, 1 - (1 - rest) * (1 - in_lane), times + in_lane))
+    parts.append(("rest", area * (1 - beside if lane else 1.0), rest, times))
+    found = tuple(_zone(b, caps, mine, *part) for part in parts if part[1] > 0)
+    return Zones(length, width, deep, math.ceil(deep / across - 1e-9), found)
+
+
+def _zone(b: BareRig, caps: Caps, mine: float, name: str, area: float, wheeled: float, times: float) -> Zone:
+    covered = 1 - (1 - mine) * (1 - wheeled)
+    ends = table("draft_doubt")["behind_wheels"]
+    usual = likely().usual
+    rise = [
+        float(draft_shift.draft_with_wheel_tracks.bare(1.0, covered, usual, behind)
+              / draft_shift.draft_with_wheel_tracks.bare(1.0, mine, usual, behind))
+        for behind in (ends["low"], likely().behind, ends["high"])
+    ]  # fmt: skip
+    here = b.at(covered_width=covered * b.tools * b.spacing)
+
+    def used(**changed: Any) -> Any:
+        at = here.at(**changed)
+        return worst(shares(at, solve(at), caps))
+
+    share, limit = used()
+    depth, speed, hold = float(b.depth), float(b.speed), "as it is"
+    if not share <= 1:
+        hold, depth, speed = _held(used, depth, speed)
+    hours = fuel = math.nan
+    if hold != "no":
+        point = solve(here.at(depth=depth, speed=speed))
+        hours = area / float(point.field_capacity)
+        fuel = hours * float(point.mean_fuel_rate)
+    return Zone(name, area, wheeled, times, (rise[0], rise[1], rise[2]), hold, depth, speed, str(limit), hours, fuel)
+
+
+def _held(used: Any, depth: float, speed: float) -> tuple[str, float, float]:
+    """Give what to hold: a slower speed where that is enough, else the depth that goes at the slowest, else no."""
+
+    def slower(values: Any) -> Any:
+        return used(speed=values)[0] <= 1
+
+    def shallower(values: Any) -> Any:
+        return used(depth=values, speed=slow)[0] <= 1
+
+    slow = min(_SLOWEST, speed)
+    if slower(np.array([slow]))[0]:
+        return "speed", depth, float(edge(slower, slow, speed)[0])
+    if depth > _SHALLOWEST and shallower(np.array([_SHALLOWEST]))[0]:
+        return "depth", float(edge(shallower, _SHALLOWEST, depth)[0]), slow
+    return "no", depth, speed
+
+
+def _sides(text: Any, faults: list[Fault]) -> tuple[float, float]:
+    parts = text.split(" by ") if isinstance(text, str) else []
+    if len(parts) != 2:
+        got = "nothing" if text is None else shown(text)
+        faults.append(Fault("field", got, "its length along the passes by its width", '"2600 ft by 1300 ft"'))
+        return math.nan, math.nan
+    length, width = (_number(part, _FIELD, "field", '"2600 ft by 1300 ft"', faults) for part in parts)
+    return length, width
+
+
+def _machines(texts: Any, faults: list[Fault]) -> list[Traffic]:
+    if isinstance(texts, str) or not isinstance(texts, Sequence) or not all(isinstance(text, str) for text in texts):
+        faults.append(Fault("traffic", shown(texts), "a list of texts", f"[{_TYPE.split(',')[0]}, ...]"))
+        return []
+    if len(texts) > MOST_TRAFFIC:
+        faults.append(Fault("traffic", f"{len(texts):,} machines", f"at most {MOST_TRAFFIC}", "those that weigh most"))
+        return []
+    out = []
+    for place, text in enumerate(texts, 1):
+        where = f"traffic {place}"
+        match = _TRAFFIC.fullmatch(text.strip()) if len(text) <= 300 else None
+        if match is None:
+            faults.append(Fault(where, shown(text), "how far apart it passes, and so many tyres of a width", _TYPE))
+            continue
+        apart = _number(match["apart"], _APART, f"{where}, apart", _TYPE, faults)
+        ruts = int(match["count"]) * _number(match["width"], _WHEEL, f"{where}, width", _TYPE, faults)
+        if not 0 < ruts <= apart and not math.isnan(ruts + apart):
+            faults.append(Fault(where, shown(text), "ruts that together are narrower than the passes are apart", _TYPE))
+        out.append(Traffic((match["name"] or where).strip() or where, apart, ruts, match["lanes"] is not None))
+    return out
+
+
+def _number(text: Any, span: tuple[float, float], where: str, example: str, faults: list[Fault]) -> float:
+    try:
+        value, unit = parse(text)
+        metres = value * factor(unit, "m")
+    except (InputError, TypeError, ValueError):
+        metres = math.nan
+    if not span[0] <= metres <= span[1]:
+        faults.append(Fault(where, shown(text), f"{span[0]:g} to {span[1]:,g} m, with its unit", example))
+        return math.nan
+    return float(metres)

@@ -1,0 +1,94 @@
+"""The entries about the ground: what a clod and a handful say, flags of a probe, soil test, wheels of others, residue."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from rigcalc.core.tables import table
+from rigcalc.models.ground.typed import flags_typed
+from rigcalc.views.rig.fields import setting
+from rigcalc.widgets.fields import Choice, Lines, Section, Text, number, plain
+from rigcalc.words.numbers import System
+from rigcalc.words.wetness import FEELS
+
+FLAGS = "ground.flags"
+_FLAG_UNITS: dict[System, tuple[str, str]] = {"us": ("in", "psi"), "si": ("cm", "kPa")}
+_FLAG_HELP: dict[System, str] = {
+    "us": "A line for each flag, in inches and psi: where the needle passes 300 psi going in, where it comes back, the most it "
+    "showed, such as 8 12 350. Or: 9 deeper; none. Or paste a table with headings such as: depth (in), flag 1 (psi)",
+    "si": "A line for each flag, in cm and kPa: where the needle passes 2000 kPa going in, where it comes back, the most it "
+    "showed, such as 20 30 2400. Or: 23 deeper; none. Or paste a table with headings such as: depth (cm); flag 1 (kPa)",
+}
+
+
+@cache
+def seen(system: System = "us") -> tuple[Section, ...]:
+    """Give what is asked first: the depth, a clod from there, a handful, the flags."""
+    thread = "1/8 in" if system == "us" else "3 mm"
+    rolled = (("", "not tried"), ("crumbles", "crumbles first"), ("rolls", "rolls out"))
+    feels = (("", "not felt"), *FEELS.items())
+    return (
+        Section(
+            "How wet",
+            (
+                setting()[0].fields[0],
+                Choice("ground.thread_test", f"Clod rolled to a {thread} thread", rolled, "dug at that depth", in_sight=True),
+                Choice("ground.wetness", "How a handful feels", feels, "from that depth too"),
+            ),
+        ),
+        Section(
+            "How deep",
+            (
+                Lines(FLAGS, "Flags of a probe", _FLAG_HELP[system], rows=8),
+                plain("ground.flags_under", "Flags with a layer to get under", "50 100 5 percent", "80 percent, if left empty"),
+            ),
+        ),
+    )
+
+
+@cache
+def more() -> tuple[Section, ...]:
+    """Give what is asked in folds: the soil test, samples, wheels of others, residue."""
+    textures = tuple((row["texture"], row["texture"]) for row in table("soil_groups"))
+    kinds = (("", "corn or cereals"), ("fragile", "soybean or the like"))
+    return (
+        Section(
+            "Soil test",
+            (
+                Choice("ground.texture", "Soil texture", (*textures, ("", "by sand and clay")), "from the soil map or by feel"),
+                plain("ground.sand", "Sand", "0 100 1 percent"),
+                plain("ground.clay", "Clay", "0 100 1 percent"),
+                plain("ground.organic_matter", "Organic matter", "0 15 0.1 percent"),
+                plain("ground.plastic_limit", "Plastic limit", "5 60 0.5 percent", "from a laboratory, water by mass"),
+                plain("ground.bulk_density", "Dry bulk density", "0.8 1.9 0.01 g/cm**3", "of a ring that was dried"),
+            ),
+        ),
+        Section(
+            "Water that was measured",
+            (
+                plain("ground.water_by_mass", "Water by mass", "1 60 0.5 percent", "weighed, dried, weighed again"),
+                plain("ground.water_by_volume", "Water by volume", "1 60 0.5 percent", "by a moisture probe"),
+                number(
+                    "ground.sampled_at", "Dug or sampled at", "1 30 0.5 in", "2 80 1 cm", "where it isn't the depth of work"
+                ),
+            ),
+        ),
+        Section(
+            "Other wheels on the field",
+            (Text("ground.axles", "Their axles", "cart: 40000 lb on 2 tires of 42 in by 78 in; parted by semicolons"),),
+            note="Width by height of the tyre. The tractor's own axles are counted already.",
+        ),
+        Section(
+            "Residue",
+            (
+                plain("ground.residue_cover", "Covered before the pass", "0 100 1 percent", "count on a line of 100 marks"),
+                plain("ground.residue_keep", "To keep at least", "0 100 1 percent"),
+                Choice("ground.residue", "Residue of", kinds),
+            ),
+        ),
+    )
+
+
+def with_units(text: str, system: System) -> str:
+    """Give flags as typed with the units that stand at the box: `8 12 350` becomes `8 in to 12 in, 350 psi`."""
+    return flags_typed(text, *_FLAG_UNITS[system])

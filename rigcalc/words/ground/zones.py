@@ -1,0 +1,66 @@
+"""What is said of a field's zones: how much is wheeled, what that does to draft, what to hold there, hours and fuel."""
+
+from __future__ import annotations
+
+import math
+
+from rigcalc.models.ground.zones import Zone, Zones
+from rigcalc.words.limits import limit_title
+from rigcalc.words.numbers import System, capital, number, percent, say
+
+TITLES = ("", "area", "wheeled", "draft", "hold", "hours", "fuel")
+_NAMES = {"headland": "headland", "lanes": "lanes", "rest": "rest"}
+
+
+def zone_rows(found: Zones, units: System) -> tuple[tuple[str, ...], ...]:
+    """Give a row a zone, and one of all of it."""
+    rows = [_row(zone, units) for zone in found.each]
+    whole = sum(zone.area for zone in found.each)
+    return (*rows, ("whole", say(whole, "ha", units), "", "", "", *_cost(found.hours, found.fuel, units)))
+
+
+def zone_lines(found: Zones, units: System) -> tuple[str, ...]:
+    """Say what to hold in each zone where the rig's own depth and speed don't go, and what stands behind the figures."""
+    passes = f"{found.passes} pass{'es' if found.passes > 1 else ''} of the tool"
+    lines = [f"Headland of {say(found.headland, 'm', units)} at each end: {passes}"]
+    for zone in found.each:
+        limit, name = limit_title(zone.limit), capital(_NAMES[zone.name])
+        if zone.hold == "speed":
+            lines.append(f"{name}: {limit} gives out at the rig's speed; hold {say(zone.speed, 'km/h', units, 2)}")
+        elif zone.hold == "depth":
+            lines.append(
+                f"{name}: {limit} gives out at any speed; hold {say(zone.depth, 'cm', units)} at "
+                f"{say(zone.speed, 'km/h', units, 2)}, or work it in two passes"
+            )
+        elif zone.hold == "no":
+            lines.append(f"{name}: {limit} gives out however slow and shallow: leave it, or work it with fewer shanks")
+    lines += [
+        "Draft behind wheels goes by one published trial on clay: about twice for each tine, taken as 1.6 to 2.4 times; a "
+        "reading taken in a zone beats it",
+        "Share wheeled is geometry: two machines' passes over the rest meet by chance, and at the ends every pass turns",
+    ]
+    return tuple(lines)
+
+
+def _row(zone: Zone, units: System) -> tuple[str, ...]:
+    low, likely, high = (number(end, 3) for end in zone.rise)
+    rise = f"{likely} times ({low} to {high})" if high != low else f"{likely} times"
+    wheeled = percent(zone.wheeled) + (f", {number(zone.times, 2)} times" if zone.times > 0 else "")
+    return (
+        _NAMES[zone.name],
+        say(zone.area, "ha", units),
+        wheeled,
+        rise,
+        _hold(zone, units),
+        *_cost(zone.hours, zone.fuel, units),
+    )
+
+
+def _hold(zone: Zone, units: System) -> str:
+    if zone.hold == "no":
+        return "not workable"
+    return f"{say(zone.depth, 'cm', units)}, {say(zone.speed, 'km/h', units, 2)}"
+
+
+def _cost(hours: float, fuel: float, units: System) -> tuple[str, str]:
+    return ("-", "-") if math.isnan(hours) else (f"{number(hours, 2)} h", say(fuel, "L", units, 2))

@@ -1,0 +1,172 @@
+"""The page "The ground" without a browser: flags as typed, faults at their box, what goes along, the picture and its table."""
+
+import numpy as np
+import pytest
+from known_rigs import known_text
+
+from rigcalc.core.errors import InputError
+from rigcalc.models import read_rig, size
+from rigcalc.models.ground import ground as ground_for
+from rigcalc.views import RigPages
+from rigcalc.views.ground.fields import with_units
+from rigcalc.views.ground.picture import describe, twin
+from rigcalc.widgets import GroundApp, GroundModel, SoilAnswer, SoilDepth, SoilPicture, SoilPressing, SoilQuestions
+from rigcalc.words import in_words
+
+HOSTILE = "<script>alert(1)</script>\"'&`$x$"
+FLAGS = "7 11 340\n8 12 350\n-\n6\t9\t330\n9 deeper\n7 to 10\n8 11 400\n7 9 320\n8 10 350\n7 10"
+TABLE = "depth (cm)\tA (kPa)\tB (kPa)\n" + "\n".join(f"{d}\t{a}\t{b}" for d, a, b in (
+    (5, 500, 400), (10, 900, 800), (15, 1500, 900), (20, 2800, 1100), (25, 2900, 1200), (30, 1500, 1100), (35, 1200, 1200),
+))  # fmt: skip
+
+
+@pytest.fixture
+def model():
+    found = GroundModel()
+    found.start_from_toml(known_text())
+    return found
+
+
+@pytest.mark.parametrize(
+    ("typed", "system", "kept"),
+    [
+        ("8 12 350", "us", "8 in to 12 in, 350 psi"),
+        ("8\t12\t350", "us", "8 in to 12 in, 350 psi"),
+        ("20 30 2400", "si", "20 cm to 30 cm, 2400 kPa"),
+        ("20,5; 30; 2400", "si", "20.5 cm to 30 cm, 2400 kPa"),
+        ("8 to 12", "us", "8 in to 12 in"),
+        ("9 deeper", "us", "9 in to deeper"),
+        ("-\n none \n\n7 9", "us", "none\nnone\n7 in to 9 in"),
+        ("8 in to 12 in", "si", "8 in to 12 in"),
+        ("120 180 320 210 psi each 3 in", "si", "120 180 320 210 psi each 3 in"),
+        ("8", "us", "8"),
+        ("8 12 350 7", "us", "8 12 350 7"),
+        (HOSTILE, "us", HOSTILE),
+    ],
+)
+def test_flags_get_the_units_that_stand_at_the_box_and_nothing_else(typed, system, kept):
+    assert with_units(typed, system) == kept
+
+
+def test_a_table_with_headings_stays_as_it_is(model):
+    model.edit({"ground.flags": TABLE})
+    assert model.inputs["ground.flags"] == TABLE
+    layers = model.results.answer.layers
+    assert layers.found.tolist() == [True, False]
+    assert 15 < layers.top[0] < 20 < 25 < layers.bottom[0] < 30
+
+
+def test_every_fault_stands_at_its_box_at_once_and_no_number_is_shown(model):
+    app = GroundApp(model)
+    changes = {"ground.flags": f"8 12 14\n{HOSTILE}\n12 8 350", "ground.axles": "a cart", "ground.residue_keep": "much"}
+    model.edit(changes)
+    assert model.results is None
+    wheres = {fault.where for fault in model.faults}
+    assert "ground.residue_keep" in wheres
+    model.edit({"ground.residue_keep": "30 percent"})
+    wheres = {fault.where for fault in model.faults}
+    assert wheres >= {"ground.flags: flag 1", "ground.flags: flag 2", "ground.flags: flag 3", "ground.axles: axle 1"}
+    (answer,) = [child for child in app.children if isinstance(child, SoilAnswer)]
+    assert "No answer" in answer.html
+    assert "<script>" not in app.faults.html
+    assert "&lt;script&gt;" in app.faults.html
+
+
+def test_the_page_says_what_the_command_says_and_the_answer_page_goes_by_it(model):
+    model.edit({"ground.flags": FLAGS, "ground.thread_test": "rolls"})
+    rig = model.rig_shown()
+    words = in_words(ground_for(rig), "us")
+    assert SoilAnswer(model).html.count(words.said.headline.replace("'", "&#39;")) == 1
+    assert words.said.word == "Don't"
+    assert "too wet" in words.said.headline
+    assert str(in_words(size(rig), "us")).startswith("Don't: too wet")
+    assert in_words(ground_for(read_rig(model.to_toml())), "us").said == words.said
+    other = GroundModel()
+    other.inputs = other.inputs_from_link({"rig": model.inputs["rig"], **model.inputs})
+    other.recompute()
+    assert other.rig_shown() == rig
+
+
+@pytest.mark.slow
+def test_what_is_typed_on_the_page_goes_along_to_the_answer():
+    pages = RigPages("ground")
+    pages.app.model.edit({"ground.thread_test": "rolls", "ground.flags": "8 12 350"})
+    pages.row.act("page", "answer")
+    assert pages.app.model.inputs["ground.flags"] == "8 in to 12 in, 350 psi"
+    assert str(pages.app.model.results).startswith("Don't: too wet")
+
+
+def test_every_question_has_its_word_and_its_reason(model):
+    model.edit({"ground.flags": FLAGS, "ground.thread_test": "crumbles", "ground.residue_cover": "85 percent"})
+    titles = [each.title for each in model.results.questions]
+    assert titles == ["Dry enough to break?", "A layer, and how deep?", "Do wheels put it back?"]
+    model.edit({"ground.residue_keep": "80 percent"})
+    html = SoilQuestions(model).html
+    assert "Enough residue left?</strong> Don&#39;t" in html
+    assert "9 of 10 flags pass 300 psi" in SoilDepth(model).html
+    model.edit({"ground.axles": "<b>cart</b>: 30 t on 2 tyres of 600 mm by 1.5 m"})
+    assert "&lt;b&gt;cart&lt;/b&gt;" in SoilPressing(model).html
+
+
+def test_the_line_of_depth_is_the_rigs_and_a_tap_moves_it(model):
+    picture = SoilPicture(model)
+    model.edit({"ground.flags": FLAGS})
+    first = describe(model.results)
+    assert first["point"] == [0.0, pytest.approx(model.rig_shown().work.depth.to("in"))]
+    picture.tap(3.0, 12.8, live=False)
+    assert model.inputs["work.depth"] == "13 in"
+    moved = describe(model.results)
+    assert moved["point"][1] == pytest.approx(13)
+    bars = {trace["name"]: len(trace["x"]) for trace in moved["data"] if trace["type"] == "bar"}
+    assert bars == {"layer that stays": 1, "layer got under": 8}, "the one that ends deeper stays at any depth"
+    texts = [note["text"] for note in moved["layout"]["annotations"]]
+    assert texts == ["13 in", "under 8 of 9"]
+    model.switch_units("si")
+    assert describe(model.results)["point"][1] == pytest.approx(33.02)
+
+
+def test_the_section_is_no_deeper_than_the_rig_and_ridges_stand_between_shanks(model):
+    shanks = model.results.answer.shanks
+    across = np.linspace(-100, 100, 401)
+    places = shanks.places(100.0, 9)
+    deep = shanks.loosened_to(across, places)
+    reach = min(shanks.work, sum(shanks.critical) / 2)
+    assert deep.max() == pytest.approx(reach)
+    between = shanks.loosened_to((places[:-1] + places[1:]) / 2, places)
+    ridge = shanks.at(shanks.work, "ridge") - (shanks.work - reach)
+    assert reach - between == pytest.approx(np.full(places.size - 1, ridge), abs=0.26), "the curve has a value each cm"
+    area = deep[(across >= places[3]) & (across < places[4])].mean() * shanks.spacing / 1e4
+    assert area == pytest.approx(shanks.at(shanks.work, "section"), rel=0.02)
+    assert shanks.places(1000.0, 1).tolist() == [0.0]
+
+
+def test_the_table_beside_the_picture_says_the_same(model):
+    model.edit({"ground.flags": FLAGS, "work.depth": "10 in"})
+    found = twin(model.results)
+    (row,) = [row for row in found.rows if row[0].endswith("(the rig)")]
+    assert row[-1] == "2 of the 9 flags with a layer", row
+    assert len(found.heads) == len(found.rows[0]) == 5
+    model.edit({"ground.flags": ""})
+    assert len(twin(model.results).heads) == 4
+
+
+def test_readings_show_as_columns_and_many_sites_are_thinned():
+    lines = ["depth (cm)," + ",".join(f"s{n} (kPa)" for n in range(150))]
+    lines += [f"{d}," + ",".join(str(900 + 10 * d + 2000 * (20 <= d <= 25)) for _ in range(150)) for d in range(5, 45, 5)]
+    model = GroundModel()
+    model.edit({"ground.flags": "\n".join(lines)})
+    assert model.faults == ()
+    described = describe(model.results)
+    (columns,) = [trace for trace in described["data"] if trace["type"] == "heatmap"]
+    assert columns["z"].shape == (41, 60)
+    assert "150" in SoilDepth(model).html
+    assert "the first 60 of 150" in SoilDepth(model).html
+
+
+def test_a_file_that_is_no_text_of_flags_is_refused_in_words():
+    for text in ("a\tdepth (cm)\n1", "depth\tA (kPa)\n5\t500\n10\t600", ";;;", "x" * 19_000):
+        model = GroundModel()
+        model.edit({"ground.flags": text})
+        assert model.results is None or not model.inputs["ground.flags"].strip(";"), text[:20]
+    with pytest.raises(InputError, match="letters"):
+        GroundModel().edit({"ground.flags": "x" * 30_000})
