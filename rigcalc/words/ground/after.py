@@ -161,7 +161,8 @@ def pressing_lines(found: Pressing, units: System) -> tuple[str, ...]:
     lines.append(f"No axle over {ten}: " + (f"{', '.join(heavy)} over it" if heavy else "kept"))
     lines += [
         "Contact areas span firm to soft ground by a rule of thumb; a belt's rollers press about 3 times its mean near the top",
-        "The wheels of the tool aren't counted: nobody says how large they are. --axle takes them, a cart or a combine",
+        "The wheels of the tool aren't counted: nobody says how large they are. They can be added, as can a cart or a combine "
+        "(axles under [ground], or --axle)",
         "More passes in one track bring the same stress, so they yield no deeper while it gets no wetter; how much denser each "
         "makes the soil isn't worked out here. Loosened soil gives to any wheel",
         "Lanes that all wheels keep to (controlled traffic) leave the rest as it was lifted",
