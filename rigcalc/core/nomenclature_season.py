@@ -10,8 +10,8 @@ from math import inf
 ROWS: tuple[tuple[str, str, str, str, float, float], ...] = (
     # the day
     ("clock_hours", "t_c", "h/day", "hours of a clock day, from setting out to coming home", 0, 24),
-    ("fixed_stops", "t_0", "h/day", "hours of a clock day that go by however much is done: meals, checks, ways", 0, 24),
-    ("lost_per_hour", r"\lambda", "1", "hours lost for each field hour: fuelling, moves, stops that come with the work", 0, inf),
+    ("fixed_stops", "t_0", "h/day", "hours of a clock day that go however much is done: meals, checks, ways", 0, 24),
+    ("lost_per_hour", r"\lambda", "1", "hours lost for each field hour: filling, moves, stops that come with the work", 0, inf),
     # passes up and down
     ("row_length", "L_r", "m", "length of a pass between the headlands", 0, inf),
     ("turn_time", "t_u", "s", "time of one turn, tool out to tool in", 0, inf),
