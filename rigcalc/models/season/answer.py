@@ -203,8 +203,9 @@ def _run(setting: Setting, plan: Plan, found: Seasons, seed: int, alone: bool = 
         known[rig] = case, day, rated, rated.capacity * hours.field_hours(
             rated.capacity, burned_an_hour(b, hours, rated.capacity, rated.burned))  # fmt: skip
     per_day = sum(known[rig][3] for rig in setting.rigs)
-    fields = float(np.mean([known[rig][1].field for rig in setting.rigs]))
-    together = sum(known[rig][1].area for rig in setting.rigs)
+    going = [known[rig][1] for rig in setting.rigs if known[rig][1].area > 0]
+    fields = float(np.mean([day.field for day in going])) if going else 0.0
+    together = sum(day.area for day in going)
     fit = float(np.median(found.fit.mean(axis=1)))
     made = []
     for rig in setting.rigs:

@@ -108,9 +108,12 @@ def hours_of(rig: Rig, plan: Plan) -> Hours:
     stated = typed.field_hours
     if stated is None and own is not None and not typed.model_fields_set:
         stated = own
+    clock = home - leave
+    if stated is not None and stated.to("h/day") > clock:  # round the clock, with people who take turns
+        clock = 24.0
     tank = rig.tractor.fuel_tank.to("L") * choice("usable") if rig.tractor.fuel_tank else None
     return Hours(
-        clock=home - leave,
+        clock=clock,
         fixed={name: hours(name) for name in FIXED},
         stops=typed.stops.to("1") if typed.stops is not None else choice("stops"),
         per_fill=hours("fill") + hours("fetch"),

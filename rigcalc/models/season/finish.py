@@ -12,6 +12,7 @@ from typing import Any
 
 import numpy as np
 
+_LONGEST = 3650.0  # fit days: a season that takes ten years breaks down no oftener than one that takes more
 LEVELS = (0.5, 0.8, 0.9)  # chances at which days in hand and latest starts are told
 
 
@@ -98,10 +99,10 @@ def _quantiles(values: np.ndarray, levels: Sequence[float]) -> list[float]:
 
 def _down(days: np.ndarray, hours: float, rigs: int, down: Breakdowns, years: int, seed: int) -> np.ndarray:
     """Give fit days lost to breakdowns, by year and draw: one of several rigs stands, the others go on."""
-    if hours <= 0 or down.lost <= 0:
+    if not hours > 0 or down.lost <= 0:
         return np.zeros((years, len(days)))
     random = np.random.default_rng([seed, 22])
-    mean = np.where(np.isfinite(days), days, 0) * hours * rigs / down.between
+    mean = np.where(np.isfinite(days), np.minimum(days, _LONGEST), 0) * hours * rigs / down.between
     count = random.poisson(mean, (years, len(days)))
     lost = np.where(count > 0, random.gamma(np.maximum(count, 1), down.lost), 0.0)
     made: np.ndarray = lost / (hours * rigs)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copy
 import tomllib
 from functools import cache
 from os import PathLike
@@ -128,7 +129,13 @@ def plan_from(data: Any) -> Plan:
     try:
         plan = Plan.model_validate(_as_tuples(data))
     except ValidationError as error:
-        found = [_fault(dict(entry)) for entry in error.errors(include_url=False)]
+        entries = error.errors(include_url=False)
+        found = [_fault(dict(entry)) for entry in entries]
+        try:
+            rest = Plan.model_validate(_without(_as_tuples(data), [entry["loc"] for entry in entries]))
+            found += _faults_across(rest)
+        except ValidationError:  # what is left isn't whole: it can't be looked at together
+            pass
         raise InputError(dict.fromkeys(found), title="This plan can't be used as it stands") from None
     if faults := list(_faults_across(plan)):
         raise InputError(faults, title="This plan can't be used as it stands")
@@ -160,6 +167,19 @@ def plan_data(path: str | PathLike[str]) -> dict[str, Any]:
         raise InputError([Fault("plan", got, "TOML", 'for example by = "15 Nov"')]) from None
 
 
+def _without(data: Any, places: list[tuple[int | str, ...]]) -> Any:
+    """Give the data without the entries at these places; a row of a list goes as a whole."""
+    left = copy.deepcopy(data)
+    for place in places:
+        *path, last = place[: next((at for at, part in enumerate(place) if isinstance(part, int)), len(place))]
+        part = left
+        for name in path:
+            part = part.get(name) if isinstance(part, dict) else None
+        if isinstance(part, dict):
+            part.pop(last, None)
+    return left
+
+
 def _as_tuples(value: Any) -> Any:
     """Give lists as tuples, and whole numbers of lists as floats: TOML knows neither."""
     if isinstance(value, dict):
@@ -182,6 +202,8 @@ def _fault(entry: dict[str, Any]) -> Fault:
         return Fault(where, "an entry that a plan hasn't got", "an entry of docs/season.md", "")
     if kind == "missing":
         return Fault(where, "nothing", "a value: this entry must be there")
+    if len(entry["loc"]) > 2 and entry["loc"][-2] == "counted":
+        return Fault(where, got, "days fit for work, a number", "31")
     if entry["loc"] and entry["loc"][-1] == "counted":
         return Fault(where, got, "days fit for work, one number for each of 5 to 120 years", "[31, 24, 36, 29, 33]")
     return Fault(where, got, str(entry["msg"])[:200])
@@ -192,6 +214,11 @@ def _faults_across(plan: Plan) -> Any:
     leave, home = plan.day.leave, plan.day.home
     if (leave if leave is not None else choice("leave")) >= (home if home is not None else choice("home")):
         yield Fault("day.home", "a time no later than day.leave", "the day to end after it begins", '"21:00"')
+    hours = plan.day.field_hours.to("h/day") if plan.day.field_hours is not None else 0.0
+    clock = (home if home is not None else choice("home")) - (leave if leave is not None else choice("leave"))
+    if hours > clock > 0 and not (leave is None and home is None):
+        yield Fault("day.field_hours", f"{plan.day.field_hours} in a clock day of {clock:g} h",
+                    "no more field hours than the clock day has", '"10 h/day"')  # fmt: skip
     if plan.start is not None and plan.by is not None and plan.by < plan.start:
         yield Fault("by", "a deadline before the start", "a day from the start on, in one calendar year", '"15 Nov"')
     if plan.days.share is not None and plan.days.counted is not None:

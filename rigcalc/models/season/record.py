@@ -102,11 +102,15 @@ def laid_over(fit: np.ndarray, share: float) -> np.ndarray:
     """Give the same years, better or worse all alike, so that `share` of the days is fit in the middle one."""
     if share <= 0.005 or share >= 0.995:
         return np.full(fit.shape, float(share > 0.5))
-    odds = np.log(np.clip(fit, 0.02, 0.98) / (1 - np.clip(fit, 0.02, 0.98)))
+    held = np.clip(fit, 0.02, 0.98)
+    odds = np.log(held / (1 - held))
+
+    def moved(by: float) -> np.ndarray:
+        made: np.ndarray = np.where(fit == 0, 0.0, 1 / (1 + np.exp(-(odds + by))))  # a Sunday stays off
+        return made
+
     low, high = -12.0, 12.0
     for _ in range(60):
         middle = (low + high) / 2
-        found = np.median((1 / (1 + np.exp(-(odds + middle)))).mean(axis=1))
-        low, high = (middle, high) if found < share else (low, middle)
-    moved: np.ndarray = 1 / (1 + np.exp(-(odds + low)))
-    return np.where(fit == 0, 0.0, moved)
+        low, high = (middle, high) if np.median(moved(middle).mean(axis=1)) < share else (low, middle)
+    return moved(low)

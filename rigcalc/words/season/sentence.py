@@ -73,6 +73,8 @@ def _rest(found: SeasonAnswer, units: System) -> list[str]:
         )
         out.append(_in_hand(found))
         out.append(_begin(found))
+    elif all(one.limit is None for one in found.rigs):
+        out.append(f"A clock day of {hours(first.clock)} leaves no hour for the field.")
     if found.judgement is not Judgement.GO and (best := _best(found, units)):
         out.append(best)
     return out
@@ -95,10 +97,10 @@ def _in_hand(found: SeasonAnswer) -> str:
     for level, days in zip(_LEVELS, found.finish.in_hand, strict=True):
         if days == -float("inf"):
             parts.append(f"it can't be told {level}")
+        elif days >= 0:
+            parts.append(f"{number(days, 2)} or more in hand {level}")
         else:
-            parts.append(
-                f"{number(days, 2)} or more in hand {level}" if days >= 0 else f"{number(-days, 2)} too few {level}, at most"
-            )
+            parts.append(f"at most {number(-days, 2)} too few {level}")
     return f"Fit days: {'; '.join(parts)}."
 
 
@@ -142,7 +144,7 @@ def days_rest_on(found: SeasonAnswer) -> str:
     record = f"{len(years.years)} autumns from {years.years[0]} to {years.years[-1]} of a northern plains state"
     left = f"; {years.left_out} more, without a report of every week, are left out" if years.left_out else ""
     if years.kind == OWN_SHARE:
-        other = " (of another time of the year than yours)" if years.borrowed else ""
+        other = " (of another time of the year than yours; frost isn't counted)" if years.borrowed else ""
         return (
             f"Days fit for work: your own share in the middle year; how years scatter about it is from {record}{other}{left}."
         )
