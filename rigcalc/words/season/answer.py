@@ -9,7 +9,7 @@ from rigcalc.core.tables import table
 from rigcalc.core.units import factor
 from rigcalc.models.season.answer import OfRig, SeasonAnswer
 from rigcalc.models.season.money import OWNING, Money
-from rigcalc.words.numbers import System, number, percent, say
+from rigcalc.words.numbers import System, chance, number, percent, say
 from rigcalc.words.rig_name import rig_name
 from rigcalc.words.said import Said
 from rigcalc.words.season.sentence import change_text, days_rest_on, hours, of_seasons, say_season
@@ -101,13 +101,16 @@ class SeasonWords:
 
     @cached_property
     def changes(self) -> tuple[tuple[str, str, str, str], ...]:
-        """What each change alone brings: what, done in, days in hand in 8 of 10, and cost or what stands against it."""
+        """What each change alone brings: what, done in, days in hand in 8 of 10, and cost or what stands against it.
+
+        Chances are finer here than elsewhere: the same years and draws stand behind each, so that a difference is the change's.
+        """
         out = []
         for change in self.answer.changes:
             hand = "-" if change.in_hand == -float("inf") else f"{change.in_hand:+.1f}"
-            cost = "" if change.cost is None else self._per_area(change.cost)
+            cost = "-" if change.cost is None else self._per_area(change.cost)
             against = cost if change.holds else "a hard limit is passed"
-            out.append((change_text(change, self.units), of_seasons(change.chance, self.answer.start), hand, against))
+            out.append((change_text(change, self.units), chance(change.chance), hand, against))
         return tuple(out)
 
     def costs(self, one: OfRig) -> tuple[tuple[str, str, str], ...]:

@@ -9,7 +9,7 @@ from rigcalc.models.season.plan import choice
 from rigcalc.models.season.reading_plan import day_text
 from rigcalc.models.season.record import COUNTED, OWN_SHARE
 from rigcalc.words.limits import passed_text
-from rigcalc.words.numbers import System, number, percent, say
+from rigcalc.words.numbers import System, chance, number, percent, say
 from rigcalc.words.said import Said
 from rigcalc.words.tools import piece
 
@@ -116,11 +116,11 @@ def _best(found: SeasonAnswer, units: System) -> str:
     helps = [change for change in found.changes if change.holds and change.chance > now + 0.01]
     if not helps:
         return "None of the changes looked at helps by itself." if found.changes else ""
-    what = "; ".join(f"{change_text(change, units)}: {of_seasons(change.chance, found.start)}" for change in helps[:2])
+    what = "; ".join(f"{change_text(change, units)}, {chance(change.chance)}" for change in helps[:2])
     enough = [change for change in helps if change.chance >= choice("go") and change.cost is not None]
     cheapest = min(enough, key=lambda change: change.cost or 0.0, default=None)
     cheap = f" The cheapest that gets to 8 of 10: {change_text(cheapest, units)}." if cheapest else ""
-    return f"What helps most: {what}.{cheap}"
+    return f"What helps most, where it is {chance(now)} now: {what}.{cheap}"
 
 
 def change_text(change: Change, units: System) -> str:
