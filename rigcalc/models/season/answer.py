@@ -81,10 +81,11 @@ class SeasonAnswer:
     @property
     def judgement(self) -> Judgement:
         """ "dont" where a hard limit is passed or it is late more often than in time; "go" from the chance that plans are made
-        for, by your own days; "try" between, and where the days are somebody else's."""
+        for, by your own days; "try" between, and where the days or their scatter are somebody else's or of another time."""
         if self.failing is not None or self.finish.chance < choice("dont"):
             return Judgement.DONT
-        return Judgement.GO if self.finish.chance >= choice("go") and self.own_days else Judgement.TRY
+        known = self.own_days and not self.seasons.borrowed
+        return Judgement.GO if self.finish.chance >= choice("go") and known else Judgement.TRY
 
     @property
     def missing_prices(self) -> tuple[str, ...]:

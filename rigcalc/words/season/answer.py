@@ -131,7 +131,7 @@ class SeasonWords:
         return tuple(self._money(money))
 
     def _money(self, m: Money) -> list[str]:
-        area, owning = say(m.area, "ha", self.units), sum(m.parts[k] for k in OWNING) / m.an_hour
+        area, owning = say(m.area, "ha", self.units), sum(m.parts[k] for k in OWNING) / (m.an_hour or 1.0)
         lines = [f"A year of {area} costs {number(m.a_year, 3)}; owning is {percent(owning)} of it."]
         if m.hire is not None:
             hired = self._per_area(m.hire)

@@ -50,11 +50,10 @@ def _headline(found: SeasonAnswer, units: System) -> str:
         days = f"By the days alone it would be done by {by} in {share}."
         return f"{why} at this depth and speed, whatever the season; see `rigcalc size`. {days}"
     line = f"by {by} it is done in {share}"
-    return (
-        f"{line}."
-        if found.own_days
-        else f"{line}, as a northern plains state had them; the days fit where you are, nobody has typed."
-    )
+    if found.seasons.borrowed:
+        return f"{line}, if years scatter then as they do in autumn."
+    whose = ", as a northern plains state had them; type the days fit where you are"
+    return f"{line}{'' if found.own_days else whose}."
 
 
 _PULL = {"engine": "the engine gives out", "grip": "grip can't give the pull"}
@@ -69,7 +68,7 @@ def _rest(found: SeasonAnswer, units: System) -> list[str]:
         whose = "and" if len(found.rigs) == 1 else f"with the first rig; {_count(found)} together"
         out.append(f"{day} {whose} {'does' if len(found.rigs) == 1 else 'do'} {say(area, 'ha', units)}.")
         out.append(
-            f"{say(found.area, 'ha', units)} take {number(finish.needed[1], 2)} fit days, breakdowns counted; {_there(found)}."
+            f"{say(found.area, 'ha', units)} take {_days(finish.needed[1])} fit days, breakdowns counted; {_there(found)}."
         )
         out.append(_in_hand(found))
         out.append(_begin(found))
@@ -87,7 +86,7 @@ def _count(found: SeasonAnswer) -> str:
 def _there(found: SeasonAnswer) -> str:
     there = [max(days, 0.0) for days in found.finish.there]
     later = " before the later passes" if found.later else ""
-    days, middle, eight = found.by - found.start + 1, number(there[0], 2), number(there[1], 2)
+    days, middle, eight = found.by - found.start + 1, _days(there[0]), _days(there[1])
     return f"of {days} on the calendar{later} {middle} are fit in a middle year, {eight} or more in 8 of 10"
 
 
@@ -96,12 +95,17 @@ def _in_hand(found: SeasonAnswer) -> str:
     parts = []
     for level, days in zip(_LEVELS, found.finish.in_hand, strict=True):
         if days == -float("inf"):
-            parts.append(f"it can't be told {level}")
+            parts.append(f"the {'later passes alone take more than there are' if found.later else 'rig stands'} {level}")
         elif days >= 0:
-            parts.append(f"{number(days, 2)} or more in hand {level}")
+            parts.append(f"{_days(days)} or more in hand {level}")
         else:
-            parts.append(f"at most {number(-days, 2)} too few {level}")
+            parts.append(f"at most {_days(-days)} too few {level}")
     return f"Fit days: {'; '.join(parts)}."
+
+
+def _days(days: float) -> str:
+    """Say days: to a tenth, which is more than they are good for; whole from ten up."""
+    return f"{days:.1f}" if days < 9.95 else f"{days:,.0f}"
 
 
 def _begin(found: SeasonAnswer) -> str:

@@ -88,3 +88,25 @@ def test_money_is_said_by_the_area_shown():
     assert any("bushels" in line for line in us.money_lines(one))
     assert any("inflation is left out" in line for line in us.money_lines(one))
     assert "money" in said().money_lines(said().answer.rigs[0])[0]
+
+
+def test_another_time_of_the_year_is_never_a_yes():
+    """The share in the rig file is of its own season; frost and thaw are in nobody's record here."""
+    words = said(start="1 Jan", by="31 May")
+    assert words.answer.seasons.borrowed
+    assert words.said.word == "Not surely"
+    assert "if years scatter then as they do in autumn" in words.said.headline
+    assert "frost isn't counted" in words.notes[0]
+
+
+def test_later_passes_that_alone_are_too_much():
+    later = [{"name": "x", "width": "20 ft", "speed": "3 mph", "field_efficiency": "60 percent"}]
+    text = str(said(later=later))
+    assert text.startswith("No: ")
+    assert "the later passes alone take more than there are in half of them" in text
+
+
+def test_prices_of_nothing_are_no_fault():
+    words = said(money={"tractor_price": 0, "tool_price": 0, "fuel_price": "0 per L", "hire": "0 per ha"})
+    assert words.costs(words.answer.rigs[0])[-1][1] == "0.00 an acre"
+    assert words.money_lines(words.answer.rigs[0])
