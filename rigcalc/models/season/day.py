@@ -130,7 +130,8 @@ def efficiency_of(rig: Rig, plan: Plan, width: float, speed: float) -> Efficienc
     typed = "field_efficiency" in rig.implement.model_fields_set
     if field.row_length is None:
         return Efficiency(own, None, typed)
-    overlap = field.overlap.to("m") if field.overlap is not None else choice("overlap") * width
+    by_steering = {"hand": choice("overlap") * width, "satellite": choice("satellite"), "rtk": choice("rtk")}
+    overlap = field.overlap.to("m") if field.overlap is not None else by_steering[field.steering]
     kept = 1 - (field.adjust.to("1") if field.adjust is not None else choice("adjust"))
     turn = field.turn_time.to("s") if field.turn_time is not None else choice("turn")
     row = float(share_in_the_row.bare(field.row_length.to("m"), speed / 3.6, turn))

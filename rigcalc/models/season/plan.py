@@ -7,7 +7,7 @@ import tomllib
 from functools import cache
 from os import PathLike
 from pathlib import Path
-from typing import Annotated, Any
+from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationError
 
@@ -58,6 +58,7 @@ class Ground(_Part):
     row_length: Annotated[Measure, Kind("m", "2500 ft", above=5, most=20_000)] | None = None
     turn_time: Annotated[Measure, Kind("s", "25 s", least=0, most=600)] | None = None
     overlap: Annotated[Measure, Kind("m", "8 in", least=0, most=10)] | None = None
+    steering: Literal["hand", "satellite", "rtk"] = "hand"
     adjust: Share | None = None
 
 
@@ -200,6 +201,8 @@ def _fault(entry: dict[str, Any]) -> Fault:
     got = shown(entry.get("input"))
     if kind == "extra_forbidden":
         return Fault(where, "an entry that a plan hasn't got", "an entry of docs/season.md", "")
+    if kind == "literal_error":
+        return Fault(where, got, f"one of {entry['ctx']['expected']}", '"satellite"')
     if kind == "missing":
         return Fault(where, "nothing", "a value: this entry must be there")
     if len(entry["loc"]) > 2 and entry["loc"][-2] == "counted":

@@ -3,6 +3,7 @@
 import pytest
 
 from rigcalc import season
+from rigcalc.core.errors import InputError
 from rigcalc.core.units import factor
 from rigcalc.models import demo_rig, replaced, size
 from rigcalc.models.rig.file import rig_from
@@ -108,6 +109,24 @@ def test_half_the_overlap_is_half_the_loss():
         2 * parts("10 cm").parts["overlap"] / parts("10 cm").field
     )
     assert parts("0 cm").area > parts("20 cm").area
+    day = parts("20 cm")
+    assert sum(day.parts.values()) == pytest.approx(day.clock)
+    assert day.parts["turns"] / (day.field - day.parts["setting"]) == pytest.approx(1 - day.efficiency.row)
+    assert day.parts["setting"] / day.field == pytest.approx(choice("adjust"))
+
+
+def test_steering_decides_the_overlap_unless_it_is_typed():
+    untyped = demo_rig("articulated").model_dump(exclude_none=True)
+    del untyped["implement"]["field_efficiency"]
+
+    def width(**more):
+        return season(rig_from(untyped), PLAN | {"field": {"row_length": "800 m"} | more}).rigs[0].day.efficiency.width
+
+    assert width() == pytest.approx(0.95)
+    assert width() < width(steering="satellite") < width(steering="rtk") < 1
+    assert width(steering="rtk", overlap="20 cm") == width(overlap="20 cm")
+    with pytest.raises(InputError, match="hand"):
+        width(steering="luck")
 
 
 def test_it_lands_where_operators_say():

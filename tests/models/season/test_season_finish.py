@@ -80,6 +80,16 @@ def test_every_day_alike_is_plain_division():
     assert found.done.tolist() == [0.0] * 9 + [1.0] * 11
 
 
+def test_the_surer_the_fewer_days_in_hand():
+    """Eleven years of 1 to 11 fit days, of which the work takes one: half of them leave 5, 8 of 10 leave 2, 9 of 10 leave 1."""
+    fit = np.repeat(np.arange(1, 12)[:, None] / 20, 20, axis=1)
+    found = run_seasons(fit, 10.0, np.full(8, 10.0), 10.0, 1, NO_STOPS)
+    assert found.there == pytest.approx((6, 3, 2))
+    assert found.in_hand == pytest.approx((5, 2, 1))
+    assert found.latest[0] > found.latest[1] > found.latest[2] >= 0
+    assert found.chance == 1
+
+
 def test_a_rig_that_stands_is_never_done():
     found = run_seasons(np.ones((9, 20)), 100.0, np.zeros(8), 10.0, 1, NO_STOPS)
     assert found.chance == 0
@@ -158,3 +168,26 @@ def test_without_an_area_it_is_asked_for():
 
     with pytest.raises(InputError, match="--area"):
         season(replaced(demo_rig(), {"work.area": None}), PLAN)
+
+
+def test_half_the_power_is_slower_and_a_third_stands():
+    """A rig that lacks a little goes slower; under half the wished speed it doesn't go on, and nothing gets done."""
+    from rigcalc.models import demo_rig, replaced
+
+    full, half, third = (
+        season(replaced(demo_rig("articulated"), {"tractor.rated_power": power, "tractor.maximum_power": None}), PLAN)
+        .rigs[0]
+        .rate
+        for power in ("500 hp", "300 hp", "130 hp")
+    )
+    assert full.slowed < half.slowed
+    assert half.stuck < third.stuck
+    assert third.stuck > 0.9
+    assert half.capacity.mean() < full.capacity.mean()
+    assert (third.capacity == 0).mean() == third.stuck
+
+
+def test_an_hour_more_helps_where_the_day_is_built_up_too():
+    answer = season("articulated", PLAN | {"day": {"meals": "1 h"}, "area": "1300 acre"})
+    assert not answer.rigs[0].day.typed
+    assert next(change for change in answer.changes if change.name == "hour").chance > answer.finish.chance

@@ -93,3 +93,11 @@ def test_a_rig_that_cannot_pull_has_no_cost():
     answer = season(stuck, PLAN | {"money": PRICES})
     assert answer.rigs[0].limit is not None
     assert answer.rigs[0].money is None or answer.finish.chance < 0.1
+
+
+def test_rigs_share_the_area_by_what_they_do():
+    answer = season(["articulated", "two_wheel_drive"], PLAN | {"money": PRICES})
+    first, second = answer.rigs
+    assert first.money.area + second.money.area == pytest.approx(answer.area)
+    assert first.money.area / second.money.area == pytest.approx(first.day.area / second.day.area)
+    assert first.money.area > second.money.area
