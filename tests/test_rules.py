@@ -144,6 +144,7 @@ CUTTING_ALLOWED = {
     "views/terminal/parts.py": "names from a file, line by line",
     "views/ballast/model.py": "paths of entries",
     "views/compare/inputs.py": "paths of entries, and names that a person typed",
+    "views/season/model.py": "paths of entries, and counts that a person typed",
     "views/ballast/rig_inputs.py": "what a person typed: pasted tables and lists",
 }
 CUTS = frozenset(["split", "rsplit", "partition", "rpartition", "splitlines"])
