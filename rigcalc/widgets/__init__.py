@@ -80,7 +80,6 @@ _WHERE = {
     **{name: f"rigcalc.views.reading.{file}" for name, file in _ABOUT_READINGS.items()},
     **{"PracticeCard": "rigcalc.views.classroom.practice"},
     **{name: f"rigcalc.views.ground.{file}" for name, file in _ABOUT_GROUND.items()},
-}
     **{name: f"rigcalc.views.season.{file}" for name, file in _ABOUT_SEASON.items()},
     **{"RigPages": "rigcalc.views.pages", "OwnApp": "rigcalc.views.own.app", "Pages": "rigcalc.widgets.pages"},
 }
