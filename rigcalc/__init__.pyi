@@ -18,6 +18,7 @@ from .models.rig.file import load_rig as load_rig
 from .models.rig.file import read_rig as read_rig
 from .models.rig.file import rig_text as rig_text
 from .models.rig.rig import Rig as Rig
+from .models.season.answer import season as season
 from .models.shortlist.answer import shortlist as shortlist
 from .models.size.answer import size as size
 from .words import in_words as in_words

@@ -40,6 +40,7 @@ CHECKED_HOSTS = set(
     progressiveforage.com progressivegardening.com publications.ehs.iastate.edu qna.carrieradda.com rdrr.io
     safetyandhealthmagazine.com scribd.com slashgear.com studylib.net studymode.com tractorspedia.com
     tradefarmmachinery.com.au trailermedic.co.uk windot.com yumpu.com
+    engineersedge.com goobi.tib.eu sciemce.com transtutors.com
     cdc.gov ecfr.io nasdonline.org safeelectricity.org southwestfarmpress.com
     """.split()
 )

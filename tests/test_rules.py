@@ -118,6 +118,9 @@ PROSE_ALLOWED = {
     "models/rig/tyre_size.py": "what was expected instead, for faults",
     "models/rig/file.py": "what was expected instead, for faults",
     "models/ground/readings.py": "what to type instead, for faults",
+    "models/season/plan.py": "what was expected instead, for faults",
+    "models/season/reading_plan.py": "what was expected instead, for faults",
+    "models/season/record.py": "what was expected instead, for faults",
     "models/ground/logs.py": "what to type instead, for faults",
     "models/ground/residue.py": "what to type instead, for faults",
     "models/ground/axles.py": "what to type instead, for faults",
@@ -141,6 +144,7 @@ CUTTING_ALLOWED = {
     "views/terminal/parts.py": "names from a file, line by line",
     "views/ballast/model.py": "paths of entries",
     "views/compare/inputs.py": "paths of entries, and names that a person typed",
+    "views/season/model.py": "paths of entries, and counts that a person typed",
     "views/ballast/rig_inputs.py": "what a person typed: pasted tables and lists",
 }
 CUTS = frozenset(["split", "rsplit", "partition", "rpartition", "splitlines"])

@@ -18,6 +18,7 @@ from rigcalc.cli.ground import ground
 from rigcalc.cli.problems import mark_command, problems
 from rigcalc.cli.reading import reading
 from rigcalc.cli.rig import check, new
+from rigcalc.cli.season import season
 from rigcalc.cli.sheet import sheet
 from rigcalc.cli.shortlist import shortlist
 from rigcalc.cli.size import size
@@ -35,7 +36,7 @@ def cli() -> None:
     """
 
 
-for command in (size, ground, compare, shortlist, ballast, sliptest, reading, sheet, take_along, app, find, new, check):
+for command in (size, ground, compare, shortlist, season, ballast, sliptest, reading, sheet, take_along, app, find, new, check):
     cli.add_command(command)
 for command in (problems, mark_command):
     cli.add_command(command)

@@ -61,7 +61,9 @@ GRAVITY = 9.80665  # m/s2, standard gravity (exact by definition, CGPM 1901)
 # A comma parts thousands and nothing else: "0,250" is refused, for half the world reads it as a quarter.
 _NUMBER = r"[+-]?(?:(?:\d+|[1-9]\d{0,2}(?:,\d{3})+)(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?"
 _COMMA = re.compile(r"\s*([+-]?\d+),(\d+)(?![\d,])")
-_TYPED = re.compile(rf"\s*(?P<number>{_NUMBER})\s*(?P<unit>[A-Za-z_%°][\w%°*/^. ]*)?\s*", re.ASCII | re.IGNORECASE)
+_TYPED = re.compile(
+    rf"\s*(?P<number>{_NUMBER})\s*(?P<unit>(?:(?<=\s)1 ?/ ?)?[A-Za-z_%°][\w%°*/^. ]*)?\s*", re.ASCII | re.IGNORECASE
+)
 _NAME = re.compile(r"[A-Za-z_%]+")
 # Powers, products and quotients of names; a group in brackets stands under a slash alone, as in N/(m*cm).
 _POWER = r"(?:[A-Za-z_]+(?:\*\*-?\d)?|1)"

@@ -23,6 +23,7 @@ PAGES = {
     "field": Kind("The field", partial(_made, "reading.app", "FieldApp")),
     "ground": Kind("The ground", partial(_made, "ground.app", "GroundApp")),
     "working": Kind("Working", partial(_made, "size.teach_app", "TeachApp")),
+    "season": Kind("The season", partial(_made, "season.app", "SeasonApp")),
     "compare": Kind("Compare", partial(_made, "compare.app", "CompareApp")),
     "rig": Kind("Your rig", partial(_made, "own.app", "OwnApp")),
 }

@@ -68,6 +68,10 @@ _ABOUT_GROUND = {
     **dict.fromkeys("SoilAnswer SoilQuestions SoilDepth SoilTool SoilPressing SoilResidue SoilNotes".split(), "cards"),
     **{"SoilPicture": "picture", "GroundModel": "model", "GroundApp": "app"},
 }
+_ABOUT_SEASON = {
+    **dict.fromkeys("SeasonVerdict SeasonBox SeasonSays SeasonChanges SeasonMoney SeasonNotes".split(), "cards"),
+    **{"SeasonDay": "pictures", "SeasonDone": "pictures", "SeasonModel": "model", "SeasonApp": "app"},
+}
 _WHERE = {
     **{name: f"rigcalc.widgets.{file}" for name, file in _HERE.items()},
     **{name: f"rigcalc.views.size.{file}" for name, file in _ABOUT_SIZE.items()},
@@ -76,6 +80,7 @@ _WHERE = {
     **{name: f"rigcalc.views.reading.{file}" for name, file in _ABOUT_READINGS.items()},
     **{"PracticeCard": "rigcalc.views.classroom.practice"},
     **{name: f"rigcalc.views.ground.{file}" for name, file in _ABOUT_GROUND.items()},
+    **{name: f"rigcalc.views.season.{file}" for name, file in _ABOUT_SEASON.items()},
     **{"RigPages": "rigcalc.views.pages", "OwnApp": "rigcalc.views.own.app", "Pages": "rigcalc.widgets.pages"},
 }
 __all__ = sorted(_WHERE)

@@ -48,6 +48,16 @@ from rigcalc.views.reading.cards import ReadingSays as ReadingSays
 from rigcalc.views.reading.cards import ReadingTold as ReadingTold
 from rigcalc.views.reading.model import FieldModel as FieldModel
 from rigcalc.views.reading.picture import BeforeAfter as BeforeAfter
+from rigcalc.views.season.app import SeasonApp as SeasonApp
+from rigcalc.views.season.cards import SeasonBox as SeasonBox
+from rigcalc.views.season.cards import SeasonChanges as SeasonChanges
+from rigcalc.views.season.cards import SeasonMoney as SeasonMoney
+from rigcalc.views.season.cards import SeasonNotes as SeasonNotes
+from rigcalc.views.season.cards import SeasonSays as SeasonSays
+from rigcalc.views.season.cards import SeasonVerdict as SeasonVerdict
+from rigcalc.views.season.model import SeasonModel as SeasonModel
+from rigcalc.views.season.pictures import SeasonDay as SeasonDay
+from rigcalc.views.season.pictures import SeasonDone as SeasonDone
 from rigcalc.views.size.app import SizeApp as SizeApp
 from rigcalc.views.size.cards import AnswerCard as AnswerCard
 from rigcalc.views.size.cards import CabCard as CabCard

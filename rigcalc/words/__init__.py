@@ -10,11 +10,13 @@ from typing import TYPE_CHECKING, overload
 if TYPE_CHECKING:
     from rigcalc.models.compare.answer import Comparison
     from rigcalc.models.ground.answer import GroundAnswer
+    from rigcalc.models.season.answer import SeasonAnswer
     from rigcalc.models.shortlist.answer import Shortlist
     from rigcalc.models.size.answer import Answer
     from rigcalc.words.compare import CompareWords
     from rigcalc.words.ground import GroundWords
     from rigcalc.words.numbers import System
+    from rigcalc.words.season import SeasonWords
     from rigcalc.words.shortlist import ShortlistWords
     from rigcalc.words.size import SizeWords
 
@@ -27,21 +29,23 @@ def in_words(answer: Comparison, units: System | None = None) -> CompareWords: .
 def in_words(answer: GroundAnswer, units: System | None = None) -> GroundWords: ...
 @overload
 def in_words(answer: Shortlist, units: System | None = None) -> ShortlistWords: ...
+@overload
+def in_words(answer: SeasonAnswer, units: System | None = None) -> SeasonWords: ...
 def in_words(
-    answer: Answer | Comparison | GroundAnswer | Shortlist, units: System | None = None
-) -> SizeWords | CompareWords | GroundWords | ShortlistWords:
+    answer: Answer | Comparison | GroundAnswer | Shortlist | SeasonAnswer, units: System | None = None
+) -> SizeWords | CompareWords | GroundWords | ShortlistWords | SeasonWords:
     """Say an answer in plain words.
 
     Parameters
     ----------
-    answer : Answer, Comparison, GroundAnswer or Shortlist
-        What `rigcalc.size`, `rigcalc.compare`, `rigcalc.ground` or `rigcalc.shortlist` gave.
+    answer : Answer, Comparison, GroundAnswer, Shortlist or SeasonAnswer
+        What `rigcalc.size`, `rigcalc.compare`, `rigcalc.ground`, `rigcalc.shortlist` or `rigcalc.season` gave.
     units : str, optional
         "us" (American) or "si" (metric); as the (first) rig's depth is typed where none is given.
 
     Returns
     -------
-    SizeWords, CompareWords, GroundWords or ShortlistWords
+    SizeWords, CompareWords, GroundWords, ShortlistWords or SeasonWords
         Prints as the answer's sentences, and holds every part in words: said (word, headline, rest), margins, reverse, season,
         notes, cautions, sure; of a comparison said, rows, same, each; of the ground said, layer, flags, shares, tool, axles,
         pressing, residue, notes, cautions.
@@ -78,6 +82,12 @@ def in_words(
         from rigcalc.words.shortlist import ShortlistWords
 
         return ShortlistWords(answer, units or units_of(answer.rig))
+    from rigcalc.models.season.answer import SeasonAnswer
+
+    if isinstance(answer, SeasonAnswer):
+        from rigcalc.words.season import SeasonWords
+
+        return SeasonWords(answer, units or units_of(answer.rig))
     from rigcalc.words.compare import CompareWords
 
     return CompareWords(answer, units or units_of(answer.rigs[0].answer.rig))

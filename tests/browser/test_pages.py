@@ -180,7 +180,7 @@ CUT = """() => {
 
 
 @pytest.mark.parametrize("size", [(390, 844), (1024, 768)], ids=["phone", "tablet"])
-@pytest.mark.parametrize("name", ["answer", "weight", "field", "ground", "working", "rig"])
+@pytest.mark.parametrize("name", ["answer", "weight", "field", "ground", "working", "season", "rig"])
 def test_nothing_is_cut_and_no_label_is_covered_by_its_box(page, server, name, size):
     page.set_viewport_size({"width": size[0], "height": size[1]})
     app = opened(page, server, "" if name == "answer" else f"?page={name}")

@@ -30,6 +30,7 @@ SPANS = {
     "suction_log": (1.6, 2.5), "water_by_mass": (0.1, 0.3), "tension_wet": (20, 40), "tension_dry": (1000, 2000),
     "strength_base": (10, 100), "strength_per_density": (10, 100), "strength_per_clay": (10, 100),
     "strength_per_water": (10, 100),
+    "interest": (0.02, 0.15), "years": (3, 20), "hours_of_use": (500, 6000),
 }  # fmt: skip
 
 

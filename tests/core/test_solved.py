@@ -35,6 +35,8 @@ NO_FORMULA = {
     ("tension_at_water", "drained_water"),
     ("tension_at_water", "wilting_point"),
     ("penetration_resistance", "density_power"),
+    ("capital_recovery_factor", "interest"),
+    ("repairs_since_new", "repair_factor_2"),
 }
 # Roots of sympy's that hold for some values alone, so that an answer may be refused: an exponential runs over, for example.
 BY_CHANCE = {

@@ -210,3 +210,16 @@ def test_what_are_no_numbers_is_refused_with_what_to_type(values, unit, meant):
 def test_what_is_no_number_at_all_is_refused(value):
     with pytest.raises(InputError, match="a number or numbers"):
         Q(value, "in")
+
+
+@pytest.mark.parametrize(
+    ("typed", "number", "unit"), [("3.40 1/gal", 3.4, "1/gal"), ("21 1 / acre", 21, "1 / acre"), ("12 1/h", 12, "1/h")]
+)
+def test_a_price_for_a_unit_is_read(typed, number, unit):
+    assert parse(typed) == (number, unit)
+
+
+@pytest.mark.parametrize("typed", ["3.401/gal", "3.40 /gal", "3.40 2/gal", "12 1/2", "1/2 in"])
+def test_what_only_looks_like_a_price_is_refused(typed):
+    with pytest.raises(InputError):
+        parse(typed)

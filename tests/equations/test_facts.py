@@ -36,6 +36,27 @@ def same(a, b):
 
 # name -> (the fact in words, the fact)
 FACTS = {
+    # the day
+    "field_hours_of_day": ("nothing lost: the whole day", lambda f: f(14, 0, 0) == 14 and falls(f(14, 3, UP))),
+    "share_in_the_row": ("turns count less on long rows", lambda f: rises(f(800 * UP, 2.5, 20)) and f(800, 2.5, 0) == 1),
+    "field_efficiency_of_parts": ("all kept is one", lambda f: f(1, 1, 1) == 1 and f(0.9, 0.9, 1) < 0.9),
+    # cost
+    "remaining_value": ("older brings less, and so does much used", lambda f: falls(f(0.976, 0.119, 0.0019, 15 * UP, 300))
+        and falls(f(0.976, 0.119, 0.0019, 5, 900 * UP))),
+    "capital_recovery_factor": ("one year: all of it and the interest", lambda f: same(f(0.07, 1), 1.07)),
+    "capital_recovery": ("kept its price: interest alone", lambda f: f(100, 100, 0.1, 0.07) == 100 * 0.07),
+    "taxes_insurance_housing": ("on the mean", lambda f: f(0.01, 100, 50) == 0.75),
+    "repairs_since_new": ("the second thousand hours cost more", lambda f: f(0.007, 2, 1, 2000) > 2 * f(0.007, 2, 1, 1000)),
+    "fuel_cost": ("twice the price, twice the cost", lambda f: f(2, 30) == 2 * f(1, 30)),
+    "oil_cost": ("less than the fuel", lambda f: 0 < f(0.15, 40) < 40),
+    "labour_cost": ("more than the wage", lambda f: f(20, 1.1) > 20 == f(20, 1)),
+    "cost_per_area": ("faster is cheaper", lambda f: falls(f(300, 5 * UP))),
+    "owned_cost_per_area": ("falls towards what the work costs", lambda f: falls(f(1000, 500 * UP, 4)) and f(0, 9, 4) == 4),
+    "break_even_area": ("there owning costs what hiring does", lambda f: same(1000 / f(1000, 21, 4) + 4, 21)),
+    "timeliness_cost": ("twice the area, four times the loss", lambda f: same(
+        f(0.005, 20, 900, 4, 5, 10, 0.5), 4 * f(0.005, 10, 900, 4, 5, 10, 0.5))),
+    "gain_to_pay": ("a dearer crop needs less of a gain", lambda f: falls(f(40, 300 * UP))),
+    "carbon_per_area": ("no fuel, no carbon", lambda f: f(0, 2.64) == 0 < f(10, 2.64)),
     # balance
     "center_of_gravity_ahead": ("all weight on the front: above the front axle", lambda f: f(200, 200, 3.0) == 3.0),
     "front_axle_load": ("pull at the hitch lightens the front", lambda f: falls(f(200, 1.5, 1, 3, 60 * UP, 0.5, 0, 1, 0))),

@@ -1,10 +1,11 @@
-"""The season in one line: days needed, days there are, days in hand; fuel and fillings a day."""
+"""The season in one line, by the field hours typed: days needed, days there are, days in hand; fuel and fillings a day."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
 from rigcalc.equations.capacity import days_needed, days_there_are
+from rigcalc.models.machine.day import field_day
 from rigcalc.models.machine.operating_point import Point
 from rigcalc.models.rig.rig import Rig
 
@@ -34,14 +35,14 @@ def season(rig: Rig, point: Point) -> Season | None:
     if work.hours_per_day is None or not point.field_capacity > 0:
         return None
     hours = work.hours_per_day.to("h/day")
-    fuel = float(point.mean_fuel_rate) * hours
+    day = field_day(rig, point, hours)
     fit = work.fit_days.to("1") if work.fit_days else None
     days = work.calendar_days.to("day") if work.calendar_days else None
     return Season(
-        area_per_day=float(point.field_capacity) * hours,
-        fuel_per_day=fuel,
-        def_per_day=float(point.def_rate) * hours,
-        fillings_per_day=fuel / rig.tractor.fuel_tank.to("L") if rig.tractor.fuel_tank else None,
+        area_per_day=day.area,
+        fuel_per_day=day.fuel,
+        def_per_day=day.def_fluid,
+        fillings_per_day=day.fillings,
         days_needed=float(days_needed.bare(work.area.to("ha"), point.field_capacity, hours)) if work.area else None,
         days_there_are=float(days_there_are.bare(fit, days)) if fit is not None and days is not None else None,
     )

@@ -198,7 +198,7 @@ def _job() -> Section:
         "Season, farm and notes",
         (
             number("work.area", "Area to work", "10 5000 10 acre", "5 2000 5 ha"),
-            plain("work.hours_per_day", "Hours a day", "1 24 0.5 h/day"),
+            plain("work.hours_per_day", "Field hours a day", "1 24 0.5 h/day", "at work or turning, not by the clock"),
             plain("work.calendar_days", "Days in the season", "1 90 1 day"),
             plain("work.fit_days", "Of these fit for the field", "0 100 1 percent"),
             Text("farm", "Farm"),

@@ -153,7 +153,7 @@ def season_words(days: Season | None, units: System) -> SeasonWords:
     if days.fillings_per_day is not None:
         parts.append(f"{number(days.fillings_per_day, 2)} tank fillings a day")
     if days.days_needed is not None:
-        parts.append(f"{number(days.days_needed, 2)} working days needed")
+        parts.append(f"{number(days.days_needed, 2)} days needed by the field hours typed")
         if days.days_there_are is not None and days.days_in_hand is not None:
             spare = days.days_in_hand
             parts.append(f"{number(days.days_there_are, 2)} to be expected")

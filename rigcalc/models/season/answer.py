@@ -1,0 +1,265 @@
+"""The season's answer, as facts: the real day of each rig, whether it is done in time, what would help, what it costs."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+from os import PathLike
+from typing import Any
+
+import numpy as np
+
+from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.equations.capacity import days_needed, effective_field_capacity
+from rigcalc.models.machine.case import Case, case_of
+from rigcalc.models.machine.judgement import Judgement
+from rigcalc.models.machine.limits import worst
+from rigcalc.models.rig.asked import asked
+from rigcalc.models.rig.rig import Rig
+from rigcalc.models.season.change import Change, Setting, ranked, settings_of
+from rigcalc.models.season.day import RealDay, burned_an_hour, hours_of, real_day
+from rigcalc.models.season.finish import Breakdowns, Finish, Pass, run_seasons
+from rigcalc.models.season.money import Money, missing, money_of
+from rigcalc.models.season.plan import Plan, choice, load_plan, plan_from
+from rigcalc.models.season.rate import Rate, rate
+from rigcalc.models.season.record import RECORD, Seasons, seasons
+
+MOST_RIGS = 12
+START, BY = 274, 319  # 1 Oct and 15 Nov: an autumn after harvest, where nothing is typed (our choice)
+
+
+@dataclass(frozen=True)
+class OfRig:
+    """One rig of the season: its case, its real day, its area an hour over the draws, and its costs (None without prices).
+
+    limit: the hard limit that doesn't hold in the likely case, None where all hold.
+    """
+
+    rig: Rig
+    case: Case = field(repr=False)
+    day: RealDay
+    rate: Rate = field(repr=False)
+    money: Money | None
+    limit: str | None
+    alone: float
+
+
+@dataclass(frozen=True)
+class SeasonAnswer:
+    """Everything found about one season. area: ha; start, by: days of a common year; taken: entries that nobody typed.
+
+    finish: how the seasons end (see `Finish`); seasons: the years they stand on. `rigcalc.in_words(answer)` says it.
+    """
+
+    rigs: tuple[OfRig, ...]
+    plan: Plan
+    area: float
+    start: int
+    by: int
+    seasons: Seasons
+    finish: Finish
+    later: tuple[Pass, ...]
+    taken: tuple[str, ...]
+    seed: int
+
+    @property
+    def rig(self) -> Rig:
+        """The first rig, whose units are shown."""
+        return self.rigs[0].rig
+
+    @property
+    def own_days(self) -> bool:
+        """Whether the days fit for work are the user's own, not those of the record alone."""
+        return self.seasons.kind != RECORD
+
+    @property
+    def failing(self) -> OfRig | None:
+        """The first rig that passes a hard limit in the likely case; None where every one holds."""
+        return next((one for one in self.rigs if one.limit is not None), None)
+
+    @property
+    def judgement(self) -> Judgement:
+        """ "dont" where a hard limit is passed or it is late more often than in time; "go" from the chance that plans are made
+        for, by your own days; "try" between, and where the days or their scatter are somebody else's or of another time."""
+        if self.failing is not None or self.finish.chance < choice("dont"):
+            return Judgement.DONT
+        known = self.own_days and not self.seasons.borrowed
+        return Judgement.GO if self.finish.chance >= choice("go") and known else Judgement.TRY
+
+    @property
+    def missing_prices(self) -> tuple[str, ...]:
+        """Entries of [money] without which nothing is said of it."""
+        return missing(self.plan.money)
+
+    @cached_property
+    def changes(self) -> tuple[Change, ...]:
+        """What each change alone would bring, the best first."""
+        now = Setting(tuple(one.rig for one in self.rigs), self.area)
+        metric = self.rig.work.depth.unit not in ("in", "ft", "yd")
+        made = []
+        for name, setting in settings_of(now, metric).items():
+            rigs, finish = _run(setting, self.plan, self.seasons, self.seed)
+            costs = [one.money.per_area for one in rigs if one.money is not None]
+            made.append(Change(name, finish.chance, finish.in_hand[1], float(np.mean(costs)) if costs else None,
+                               all(one.limit is None for one in rigs)))  # fmt: skip
+        return ranked(made, self.finish.chance)
+
+
+def season(
+    rigs: Rig | str | PathLike[str] | Sequence[Rig | str | PathLike[str]], plan: Any = None, *, seed: int = 0
+) -> SeasonAnswer:
+    """Say whether a season's work is done in time, what a day of it is made of, and what it costs.
+
+    Parameters
+    ----------
+    rigs : Rig, str, pathlib.Path, or a sequence of them
+        The rig or rigs that share the fields, at most 12: a Rig, the path of a rig file, or the name of a demo rig.
+    plan : Plan, dict, str or pathlib.Path, optional
+        What the farm does: a plan file's path, or its entries as nested dicts (docs/season.md). What is left out is taken from
+        the rig file or from a table of usual numbers, and named in `taken`.
+    seed : int, optional
+        Seed of the draws, from 0 up; the same seed gives the same answer.
+
+    Returns
+    -------
+    SeasonAnswer
+        Facts in bare numbers: hours, ha, L, days, chances from 0 to 1, money as typed. `rigcalc.in_words(answer)` says them.
+
+    Raises
+    ------
+    InputError
+        For rigs and plans that can't be read, and entries that can't be: all at once.
+
+    Examples
+    --------
+    >>> answer = season("articulated", {"area": "1150 acre", "start": "1 Oct", "by": "15 Nov"})
+    >>> answer.judgement.value, len(answer.seasons.years)
+    ('go', 22)
+    """
+    faults: list[Fault] = []
+    try:
+        held = plan_from({}) if plan is None else load_plan(plan) if isinstance(plan, (str, PathLike)) else plan_from(plan)
+    except InputError as error:
+        faults += error.faults
+        held = Plan()
+    given = [rigs] if isinstance(rigs, (Rig, str, PathLike)) or not isinstance(rigs, Sequence) else list(rigs)
+    if not 1 <= len(given) <= MOST_RIGS:
+        faults.append(Fault("rigs", f"{len(given)} rigs", f"1 to {MOST_RIGS} that share the fields", "my_rig.toml"))
+    loaded = []
+    for rig in given[:MOST_RIGS]:
+        try:
+            loaded.append(asked(rig, seed=seed))
+        except InputError as error:
+            faults += [fault for fault in error.faults if fault not in faults]
+    if faults:
+        raise InputError(faults)
+    return _answer(tuple(loaded), held, seed)
+
+
+def _answer(rigs: tuple[Rig, ...], plan: Plan, seed: int) -> SeasonAnswer:
+    work = rigs[0].work
+    taken: list[str] = []
+    area = plan.area or next((rig.work.area for rig in rigs if rig.work.area is not None), None)
+    if area is None:
+        raise InputError([Fault("area", "nothing", "the area to be worked", '--area "3000 acre", or area = "3000 acre"')])
+    start = plan.start
+    if start is None:
+        start, taken = START, [*taken, "start"]
+    by = plan.by
+    if by is None and plan.start is None and work.calendar_days is not None:
+        by = start + max(round(work.calendar_days.to("day")), 1) - 1
+    elif by is None:
+        by, taken = max(BY, start), [*taken, "by"]
+    if by < start or by > 365:
+        raise InputError([Fault("by", shown(plan.by or by), "a deadline from the start on, in the same year", '"15 Nov"')])
+    taken += [
+        f"day.{name}" for name in type(plan.day).model_fields if getattr(plan.day, name) is None and name != "field_hours"
+    ]
+    found = seasons(plan, start, by, work.fit_days)
+    setting = Setting(rigs, area.to("ha"))
+    of_rigs, finish = _run(setting, plan, found, seed, alone=True)
+    return SeasonAnswer(
+        rigs=of_rigs, plan=plan, area=setting.area, start=start, by=by, seasons=found, finish=finish,
+        later=_later(plan, setting.area, of_rigs), taken=tuple(taken), seed=seed,
+    )  # fmt: skip
+
+
+def _run(setting: Setting, plan: Plan, found: Seasons, seed: int, alone: bool = False) -> tuple[tuple[OfRig, ...], Finish]:
+    """Run the seasons of a setting. alone: whether each rig is run by itself too."""
+    plan = _longer(plan, setting)
+    down = Breakdowns(
+        plan.day.breakdown_hours.to("h") if plan.day.breakdown_hours is not None else choice("breakdown_hours"),
+        plan.day.repair_hours.to("h") if plan.day.repair_hours is not None else choice("repair_hours"),
+    )
+    known: dict[Rig, tuple[Case, RealDay, Rate, Any]] = {}
+    for rig in setting.rigs:
+        if rig in known:
+            continue
+        case = case_of(rig)
+        day = real_day(case.bare, rig, plan)
+        b = case.bare.at(field_efficiency=day.efficiency.used)
+        rated = rate(b, case, seed)
+        hours = hours_of(rig, plan)
+        known[rig] = case, day, rated, rated.capacity * hours.field_hours(
+            rated.capacity, burned_an_hour(b, hours, rated.capacity, rated.burned))  # fmt: skip
+    per_day = sum(known[rig][3] for rig in setting.rigs)
+    going = [known[rig][1] for rig in setting.rigs if known[rig][1].area > 0]
+    fields = float(np.mean([day.field for day in going])) if going else 0.0
+    together = sum(day.area for day in going)
+    fit = float(np.median(found.fit.mean(axis=1)))
+    made = []
+    for rig in setting.rigs:
+        case, day, rated, own = known[rig]
+        share = setting.area * (day.area / together if together > 0 else 1 / len(setting.rigs))
+        money = _money(case, rig, plan, share, day, fit)
+        limit = _limit(case)
+        chance = run_seasons(found.fit, setting.area, own, day.field, 1, down, seed=seed).chance if alone else float("nan")
+        made.append(OfRig(rig, case, day, rated, money, limit, chance))
+    finish = run_seasons(
+        found.fit, setting.area, per_day, fields, len(setting.rigs), down, _later(plan, setting.area, made), seed
+    )
+    return tuple(made), finish
+
+
+def _limit(case: Case) -> str | None:
+    """Give the fullest hard limit that doesn't hold in the likely case; None where all do."""
+    if not np.isfinite(case.point.slip):
+        return "grip"
+    most, name = worst(case.used, hard_only=True)
+    return None if most <= 1 else str(name)
+
+
+def _money(case: Case, rig: Rig, plan: Plan, area: float, day: RealDay, fit: float) -> Money | None:
+    """Add up a rig's costs, the fuel of the whole day over its field hours; None where it does nothing."""
+    if not (np.isfinite(day.area) and day.area > 0):
+        return None
+    capacity, fuel, fluid = (amount / day.field for amount in (day.area, day.fuel, day.def_fluid))
+    return money_of(case.bare, rig, plan, area, capacity, fuel, fluid, day.field, fit)
+
+
+def _later(plan: Plan, area: float, rigs: Sequence[OfRig]) -> tuple[Pass, ...]:
+    """Give the later passes by the fit days that they need; hours a day as the first rig's where none are typed."""
+    made = []
+    for each in plan.later:
+        kept = each.field_efficiency.to("1")
+        capacity = float(effective_field_capacity.bare(each.speed.to("km/h"), each.width.to("m"), kept))
+        hours = each.field_hours.to("h/day") if each.field_hours is not None else rigs[0].day.field
+        wait = each.wait.to("day") if each.wait is not None else 0.0
+        made.append(Pass(each.name, float(days_needed.bare(area, capacity, hours)), wait))
+    return tuple(made)
+
+
+def _longer(plan: Plan, setting: Setting) -> Plan:
+    """Give the plan with a longer clock day; typed field hours grow as much as the clock."""
+    if not setting.more_hours:
+        return plan
+    day = plan.day
+    changes: dict[str, Any] = {}
+    stated = day.field_hours or (setting.rigs[0].work.hours_per_day if not day.model_fields_set else None)
+    if stated is not None:
+        changes["field_hours"] = type(stated).of(min(stated.to("h/day") + setting.more_hours, 24.0), "h/day")
+    leave, home = (v if v is not None else choice(n) for v, n in ((day.leave, "leave"), (day.home, "home")))
+    home = home + setting.more_hours
+    changes |= {"leave": max(leave - max(home - 24.0, 0.0), 0.0), "home": min(home, 24.0)}
+    return plan.model_copy(update={"day": day.model_copy(update=changes)})

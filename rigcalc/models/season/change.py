@@ -1,0 +1,82 @@
+"""What should I change? Each change alone, the whole season anew with the same years and draws: what it buys and costs."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from rigcalc.core.errors import InputError
+from rigcalc.models.rig.changes import entry_changes
+from rigcalc.models.rig.file import replaced
+from rigcalc.models.rig.rig import Rig
+from rigcalc.models.rig.tool import by_width
+
+HOUR, SHALLOWER, FASTER, WIDER, SECOND, FEWER = "hour", "shallower", "faster", "wider", "second_rig", "fewer"
+CHANGES = (HOUR, SHALLOWER, FASTER, WIDER, SECOND, FEWER)
+_TENTH = 0.9
+_SHALLOWEST = 8.0  # cm that are left
+
+
+@dataclass(frozen=True)
+class Setting:
+    """What a season is run with: the rigs, ha, and hours more in the clock day than the plan says."""
+
+    rigs: tuple[Rig, ...]
+    area: float
+    more_hours: float = 0.0
+
+
+@dataclass(frozen=True)
+class Change:
+    """One change and what comes of it. chance, in_hand: as of `Finish`, in_hand at 8 years in 10; cost: of a hectare, None
+    where no prices are typed; holds: whether every hard limit of every rig holds in the likely case."""
+
+    name: str
+    chance: float
+    in_hand: float
+    cost: float | None
+    holds: bool
+
+
+def settings_of(setting: Setting, metric: bool) -> dict[str, Setting]:
+    """Give name -> the setting that each change makes; changes that can't be made are left out."""
+    makers: dict[str, Callable[[Setting], Setting | None]] = {
+        HOUR: lambda s: replace(s, more_hours=s.more_hours + 1),
+        SHALLOWER: lambda s: _each(s, lambda rig: _less_depth(rig, 5.0 if metric else 5.08)),
+        FASTER: lambda s: _each(s, lambda rig: _more_speed(rig, metric)),
+        WIDER: lambda s: _each(s, _two_tools_more),
+        SECOND: lambda s: replace(s, rigs=(*s.rigs, s.rigs[0])),
+        FEWER: lambda s: replace(s, area=s.area * _TENTH),
+    }
+    made = {name: maker(setting) for name, maker in makers.items()}
+    return {name: other for name, other in made.items() if other is not None}
+
+
+def ranked(changes: list[Change], now: float) -> tuple[Change, ...]:
+    """Put the changes in order: those whose limits hold first, then by chance, then by cost."""
+    assert 0 <= now <= 1
+    return tuple(sorted(changes, key=lambda c: (not c.holds, -round(c.chance, 3), c.cost or 0.0, CHANGES.index(c.name))))
+
+
+def _each(setting: Setting, change: Callable[[Rig], Rig | None]) -> Setting | None:
+    try:
+        rigs = [change(rig) for rig in setting.rigs]
+    except InputError:  # beyond what can be
+        return None
+    return None if None in rigs else replace(setting, rigs=tuple(rig for rig in rigs if rig is not None))
+
+
+def _less_depth(rig: Rig, less: float) -> Rig | None:
+    depth = rig.work.depth.to("cm") - less
+    return replaced(rig, {"work.depth": f"{depth:.6g} cm"}) if depth >= _SHALLOWEST else None
+
+
+def _more_speed(rig: Rig, metric: bool) -> Rig:
+    speed = rig.work.speed.to("km/h") + 1 if metric else rig.work.speed.to("mph") + 0.5
+    return replaced(rig, {"work.speed": f"{speed:.6g} {'km/h' if metric else 'mph'}"})
+
+
+def _two_tools_more(rig: Rig) -> Rig | None:
+    if by_width(rig.implement.tool):
+        return None
+    return replaced(rig, entry_changes(rig, "tools", str(rig.implement.tools + 2)))

@@ -1,0 +1,62 @@
+"""The boxes of a season: what the farm does. They are the page's own; the area is the rig's."""
+
+from __future__ import annotations
+
+from rigcalc.widgets.fields import Section, Text, number, plain
+
+OWN = "own.season."  # before the name of an entry of a plan
+RIGS = f"{OWN}rigs"
+COUNTED = f"{OWN}days.counted"
+
+
+def _own(name: str) -> str:
+    return f"{OWN}{name}"
+
+
+SECTIONS = (
+    Section(
+        "The season",
+        (
+            number("work.area", "Area", "20 10000 10 acre", "10 4000 5 ha", "of all rigs together"),
+            plain(RIGS, "Rigs alike that share it", "1 6 1", "one where empty"),
+            Text(_own("start"), "First day", "such as 1 Oct"),
+            Text(_own("by"), "Deadline", "such as 15 Nov"),
+            plain(_own("days.share"), "Days fit for work", "5 100 1 percent", "in a middle year, where you are"),
+            Text(COUNTED, "Or days fit, year by year", "five years or more, such as 31, 24, 36, 29, 33"),
+        ),
+        open=True,
+    ),
+    Section(
+        "The day",
+        (
+            Text(_own("day.leave"), "Setting out", "such as 6:30"),
+            Text(_own("day.home"), "Home again", "such as 21:00"),
+            plain(
+                _own("day.field_hours"),
+                "Field hours, if you know them",
+                "1 24 0.5 h/day",
+                "at work or turning, not by the clock",
+            ),
+            plain(_own("day.meals"), "Meals", "0 4 0.25 h"),
+            plain(_own("day.checks"), "Grease and checks", "0 4 0.25 h"),
+            plain(_own("day.fill"), "Filling a tank", "0 120 5 min"),
+            plain(_own("day.fetch"), "To the fuel and back", "0 120 5 min", "nothing where a trailer comes"),
+            plain(_own("day.move"), "A move to the next field", "0 180 5 min"),
+            number(_own("day.field_area"), "A field holds", "5 640 5 acre", "2 260 2 ha"),
+            number(
+                _own("field.row_length"), "Length of a pass", "100 5280 20 ft", "30 1600 10 m", "builds the field efficiency"
+            ),
+        ),
+    ),
+    Section(
+        "Money",
+        (
+            Text(_own("money.tractor_price"), "Price of the tractor", "a number in your money"),
+            Text(_own("money.tool_price"), "Price of the tool"),
+            Text(_own("money.fuel_price"), "Price of fuel", "such as 3.50 per gal"),
+            Text(_own("money.wage"), "Wage", "such as 25 per h"),
+            Text(_own("money.hire"), "What a hired rig costs", "such as 24 per acre"),
+        ),
+    ),
+)
+PATHS = frozenset(field.path for section in SECTIONS for field in section.fields if field.path.startswith(OWN))

@@ -1,0 +1,134 @@
+"""The model of the season's page: a rig, what the farm does with it, and how the seasons end."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import Any
+
+from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.core.units import plain_number
+from rigcalc.models import Rig
+from rigcalc.models.rig.file import rig_from
+from rigcalc.models.season import SeasonAnswer, season
+from rigcalc.models.season.answer import MOST_RIGS
+from rigcalc.views.rig.model import RigModel, nested
+from rigcalc.views.season.fields import COUNTED, OWN, PATHS, RIGS
+from rigcalc.words.numbers import System
+from rigcalc.words.season import SeasonWords
+
+_COUNT = re.compile(r"\s*([0-9]{1,3})\s*")
+
+
+@dataclass(frozen=True, eq=False)
+class Found:
+    """A season's answer in one system of units."""
+
+    answer: SeasonAnswer
+    units: System
+
+    @cached_property
+    def words(self) -> SeasonWords:
+        """The answer in words."""
+        return SeasonWords(self.answer, self.units)
+
+
+class SeasonModel(RigModel):
+    """`results` is a Found. What is typed about the season is the page's own; it goes into its link."""
+
+    results: Found | None
+    _kept: tuple[Any, SeasonAnswer] | None = None
+
+    def compute(self, inputs: Mapping[str, str]) -> Found:
+        """Run the seasons. Raises InputError with the faults of the rig and of the plan, each by its box."""
+        faults: list[Fault] = []
+        rig: Rig | None = None
+        try:
+            rig = rig_from(nested(inputs))
+        except InputError as error:
+            faults += error.faults
+        plan, wrong = _plan(inputs)
+        faults += wrong
+        count = _rigs(inputs.get(RIGS, ""), faults)
+        asked = (rig, plan, count)
+        if not faults and self._kept is not None and self._kept[0] == asked:
+            return Found(self._kept[1], self.system)  # other units alone
+        try:
+            # Without a rig the plan is looked at all the same, so that every fault is named at once.
+            answer = season([rig or _stand_in()] * max(count, 1), plan)
+        except InputError as error:
+            faults += [replace(fault, where=_place(fault.where)) for fault in error.faults]
+        if faults:
+            raise InputError(dict.fromkeys(faults))
+        self._kept = (asked, answer)
+        return Found(answer, self.system)
+
+    def rig_shown(self) -> Rig | None:
+        """Give the rig that the page is about."""
+        return self.results.answer.rig if self.results is not None else None
+
+    def is_own(self, path: str) -> bool:
+        """Say whether an entry is of the season."""
+        return path.startswith(OWN)
+
+    def to_carry(self) -> dict[str, str]:
+        """Give the rig for another page."""
+        return {path: text for path, text in self.inputs.items() if not self.is_own(path)}
+
+    def sheet(self) -> dict[str, str]:
+        """Give what outlives a change of rig: the season is the farm's."""
+        return {**super().sheet(), **{path: text for path, text in self.inputs.items() if self.is_own(path)}}
+
+    def may_be(self, path: str) -> bool:
+        """Take what was typed about the season from a link too."""
+        return super().may_be(path) or path in PATHS
+
+
+def _stand_in() -> Rig:
+    from rigcalc.models import demo_rig
+
+    return demo_rig()
+
+
+def _plan(inputs: Mapping[str, str]) -> tuple[dict[str, Any], list[Fault]]:
+    """Give the plan's nested data of what was typed, and what is wrong with the counts, which stand in one box."""
+    data: dict[str, Any] = {}
+    faults: list[Fault] = []
+    for path in sorted(PATHS - {RIGS}):
+        text = inputs.get(path, "").strip()
+        if not text:
+            continue
+        value: Any = text
+        if path == COUNTED:
+            try:
+                value = [plain_number(part) for part in re.split(r"[\s,;]+", text) if part]
+            except InputError:
+                faults.append(Fault(path, shown(text), "days fit for work, one number for each year", "31, 24, 36, 29, 33"))
+                continue
+        part = data
+        *way, last = path.removeprefix(OWN).split(".")
+        for name in way:
+            part = part.setdefault(name, {})
+        part[last] = value
+    return data, faults
+
+
+def _rigs(text: str, faults: list[Fault]) -> int:
+    """Read the number of rigs alike."""
+    if not text.strip():
+        return 1
+    found = _COUNT.fullmatch(text)
+    if found is None or not 1 <= int(found[1]) <= MOST_RIGS:
+        faults.append(Fault(RIGS, shown(text), f"a whole number from 1 to {MOST_RIGS}", "2"))
+        return 1
+    return int(found[1])
+
+
+def _place(where: str) -> str:
+    """Give the box that a fault of the plan is about."""
+    if where == "area":
+        return "work.area"
+    path = OWN + where
+    return next((known for known in sorted(PATHS) if path == known or path.startswith(f"{known}.")), path)

@@ -1,0 +1,160 @@
+"""Is it done in time? What stands first in a season's answer, a no among it. The one place that says it."""
+
+from __future__ import annotations
+
+from rigcalc.models.machine.judgement import Judgement
+from rigcalc.models.season.answer import SeasonAnswer
+from rigcalc.models.season.change import FASTER, FEWER, HOUR, SECOND, SHALLOWER, WIDER, Change
+from rigcalc.models.season.plan import choice
+from rigcalc.models.season.reading_plan import day_text
+from rigcalc.models.season.record import COUNTED, OWN_SHARE
+from rigcalc.words.limits import passed_text
+from rigcalc.words.numbers import System, chance, number, percent, say
+from rigcalc.words.said import Said
+from rigcalc.words.tools import piece
+
+_AUTUMN = 213  # 1 Aug
+_LEVELS = ("in half of them", "in 8 of 10", "in 9 of 10")
+
+
+def of_seasons(share: float, start: int) -> str:
+    """Say a share of years, no finer than some twenty years can carry: "8 of 10 autumns"."""
+    what = "autumns" if start >= _AUTUMN else "seasons"
+    if share >= 0.975:
+        return f"nearly all {what}"
+    if share > 0.925:
+        return f"19 of 20 {what}"
+    if share < 0.025:
+        return f"hardly any of the {what}"
+    if share < 0.075:
+        return f"1 of 20 {what}"
+    return f"{max(int(10 * share + 1e-9), 1)} of 10 {what}"
+
+
+def say_season(found: SeasonAnswer, units: System) -> Said:
+    """Say in a few sentences whether it is done in time, by how much, from when, and what would help most."""
+    return Said(_word(found), _headline(found, units), tuple(_rest(found, units)))
+
+
+def _word(found: SeasonAnswer) -> str:
+    if found.judgement is Judgement.DONT:
+        return "No"
+    return "Yes" if found.judgement is Judgement.GO else "Not surely"
+
+
+def _headline(found: SeasonAnswer, units: System) -> str:
+    by, share = day_text(found.by), of_seasons(found.finish.chance, found.start)
+    if (failing := found.failing) is not None:
+        assert failing.limit is not None
+        why = _PULL.get(failing.limit) or passed_text(failing.limit, piece(failing.rig.implement.tool), units)
+        days = f"By the days alone it would be done by {by} in {share}."
+        return f"{why} at this depth and speed, whatever the season; see `rigcalc size`. {days}"
+    line = f"by {by} it is done in {share}"
+    if found.seasons.borrowed:
+        return f"{line}, if years scatter then as they do in autumn."
+    whose = ", as a northern plains state had them; type the days fit where you are"
+    return f"{line}{'' if found.own_days else whose}."
+
+
+_PULL = {"engine": "the engine gives out", "grip": "grip can't give the pull"}
+
+
+def _rest(found: SeasonAnswer, units: System) -> list[str]:
+    finish, first = found.finish, found.rigs[0].day
+    out = []
+    if all(one.day.area > 0 for one in found.rigs):
+        area = sum(one.day.area for one in found.rigs)
+        day = f"A clock day of {hours(first.clock)} holds {hours(first.field)} in the field"
+        whose = "and" if len(found.rigs) == 1 else f"with the first rig; {_count(found)} together"
+        out.append(f"{day} {whose} {'does' if len(found.rigs) == 1 else 'do'} {say(area, 'ha', units)}.")
+        out.append(
+            f"{say(found.area, 'ha', units)} take {_days(finish.needed[1])} fit days, breakdowns counted; {_there(found)}."
+        )
+        out.append(_in_hand(found))
+        out.append(_begin(found))
+    elif all(one.limit is None for one in found.rigs):
+        out.append(f"A clock day of {hours(first.clock)} leaves no hour for the field.")
+    if found.judgement is not Judgement.GO and (best := _best(found, units)):
+        out.append(best)
+    return out
+
+
+def _count(found: SeasonAnswer) -> str:
+    return f"{len(found.rigs)} rigs"
+
+
+def _there(found: SeasonAnswer) -> str:
+    there = [max(days, 0.0) for days in found.finish.there]
+    later = " before the later passes" if found.later else ""
+    days, middle, eight = found.by - found.start + 1, _days(there[0]), _days(there[1])
+    return f"of {days} on the calendar{later} {middle} are fit in a middle year, {eight} or more in 8 of 10"
+
+
+def _in_hand(found: SeasonAnswer) -> str:
+    """Say the days left over at each chance; a plan by the middle year fails every second one."""
+    parts = []
+    for level, days in zip(_LEVELS, found.finish.in_hand, strict=True):
+        if days == -float("inf"):
+            parts.append(f"the {'later passes alone take more than there are' if found.later else 'rig stands'} {level}")
+        elif days >= 0:
+            parts.append(f"{_days(days)} or more in hand {level}")
+        else:
+            parts.append(f"at most {_days(-days)} too few {level}")
+    return f"Fit days: {'; '.join(parts)}."
+
+
+def _days(days: float) -> str:
+    """Say days: to a tenth, which is more than they are good for; whole from ten up."""
+    return f"{days:.1f}" if days < 9.95 else f"{days:,.0f}"
+
+
+def _begin(found: SeasonAnswer) -> str:
+    day = found.finish.latest[1]
+    if day < 0:
+        return f"To be done in 8 of 10, {day_text(found.start)} is too late to begin."
+    return f"To be done in 8 of 10, begin by {day_text(found.start + day)}."
+
+
+def _best(found: SeasonAnswer, units: System) -> str:
+    now = found.finish.chance
+    helps = [change for change in found.changes if change.holds and change.chance > now + 0.01]
+    if not helps:
+        return "None of the changes looked at helps by itself." if found.changes else ""
+    what = "; ".join(f"{change_text(change, units)}, {chance(change.chance)}" for change in helps[:2])
+    enough = [change for change in helps if change.chance >= choice("go") and change.cost is not None]
+    cheapest = min(enough, key=lambda change: change.cost or 0.0, default=None)
+    cheap = f" The cheapest that gets to 8 of 10: {change_text(cheapest, units)}." if cheapest else ""
+    return f"What helps most, where it is {chance(now)} now: {what}.{cheap}"
+
+
+def change_text(change: Change, units: System) -> str:
+    """Say what one change is."""
+    metric = units == "si"
+    return {
+        HOUR: "an hour a day more",
+        SHALLOWER: f"{'5 cm' if metric else '2 in'} shallower",
+        FASTER: f"{'1 km/h' if metric else 'half a mile an hour'} faster",
+        WIDER: "two tools more",
+        SECOND: "a second such rig",
+        FEWER: "a tenth less area",
+    }[change.name]
+
+
+def days_rest_on(found: SeasonAnswer) -> str:
+    """Say whose days fit for work these are."""
+    years, share = found.seasons, percent(found.seasons.fit.mean())
+    if years.kind == COUNTED:
+        return f"Days fit for work are your own counts of {len(years.years)} years, spread evenly from start to deadline."
+    record = f"{len(years.years)} autumns from {years.years[0]} to {years.years[-1]} of a northern plains state"
+    left = f"; {years.left_out} more, without a report of every week, are left out" if years.left_out else ""
+    if years.kind == OWN_SHARE:
+        other = " (of another time of the year than yours; frost isn't counted)" if years.borrowed else ""
+        return (
+            f"Days fit for work: your own share in the middle year; how years scatter about it is from {record}{other}{left}."
+        )
+    return f'Days fit for work are those of {record}, {share} of all{left}. Type your own share: --fit "60 percent".'
+
+
+def hours(value: float) -> str:
+    """Say hours: "10.5 h", or minutes where they are few."""
+    return f"{number(value, 3)} h" if value >= 1 else f"{60 * value:.0f} min"

@@ -1,0 +1,83 @@
+"""`rigcalc season`: what is printed, the JSON with units, exit codes, and every fault at once by its option."""
+
+import json
+
+import pytest
+
+PLAN = ("--start", "1 Oct", "--by", "15 Nov")
+
+
+def test_it_says_whether_and_shows_the_day(run):
+    code, out, _err = run("season", "articulated", *PLAN)
+    assert code == 0
+    for part in ("Yes: by 15 Nov", "at work, full width", "█", "What should I change?", "What it rests on", "tractor_price"):
+        assert part in out
+
+
+@pytest.mark.parametrize(
+    ("words", "code"),
+    [
+        (["articulated", *PLAN], 0),
+        (["front_wheel_assist", "--by", "24 Oct"], 1),
+        (["articulated", "--area", "1300 acre", *PLAN], 3),
+        (["two_track", *PLAN], 1),
+    ],
+)
+def test_exit_codes(run, words, code):
+    assert run("season", *words)[0] == code
+
+
+def test_json_has_units_and_every_part(run, tmp_path):
+    plan = tmp_path / "plan.toml"
+    plan.write_text('area = "900 acre"\n[money]\ntractor_price = 400000\ntool_price = 80000\nfuel_price = "3.50 per gal"\n')
+    code, out, _err = run("season", "articulated", "two_wheel_drive", "--plan", plan, *PLAN, "--json")
+    data = json.loads(out)
+    assert code == 0
+    assert data["area"] == {"value": pytest.approx(900 * 0.404687, rel=1e-5), "unit": "ha"}
+    assert len(data["rigs"]) == 2
+    day = data["rigs"][0]
+    assert sum(part["value"] for part in day["parts"].values()) == pytest.approx(day["clock_hours"]["value"])
+    assert day["money"]["per_area"]["unit"] == "1/ha"
+    assert data["days"]["there"]["0.8"]["unit"] == "day"
+    assert len(data["done_by_day"]) == 46
+    assert data["by"] == "15 Nov"
+    assert {change["change"] for change in data["changes"]} >= {"hour", "fewer", "second_rig"}
+
+
+def test_json_of_a_rig_that_stands_is_still_json(run):
+    code, out, _err = run("season", "two_wheel_drive", "--depth", "30 in", *PLAN, "--json")
+    assert code == 1
+    assert "NaN" not in out
+    assert json.loads(out)["rigs"][0]["limit"]
+
+
+def test_every_fault_at_once_by_the_option(run):
+    code, out, err = run(
+        "season", "articulated", "--area", "lots", "--by", "29 Feb", "--leave", "25:00", "--seed", "-1", "--depth", "12"
+    )
+    assert code == 2
+    assert out == ""
+    for name in ("--area", "--by", "--leave", "work.depth"):
+        assert name in err
+
+
+def test_a_plan_file_that_is_none(run, tmp_path):
+    code, _out, err = run("season", "articulated", "--plan", tmp_path / "none.toml")
+    assert code == 2
+    assert "can be read" in err
+
+
+def test_an_option_beats_the_plan_file(run, tmp_path):
+    plan = tmp_path / "plan.toml"
+    plan.write_text('by = "24 Oct"\n[days]\ncounted = [3, 4, 5, 6, 7]\n')
+    data = json.loads(run("season", "articulated", "--plan", plan, *PLAN, "--fit", "60 percent", "--json")[1])
+    assert data["by"] == "15 Nov"
+    assert data["days"]["kind"] == "own_share"
+
+
+def test_a_section_that_is_none(run, tmp_path):
+    plan = tmp_path / "plan.toml"
+    plan.write_text('day = "long"\n')
+    code, _out, err = run("season", "articulated", "--plan", plan, "--leave", "6:30")
+    assert code == 2
+    assert "[day]" in err

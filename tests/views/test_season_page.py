@@ -1,0 +1,152 @@
+"""The page of the season without a browser: boxes, faults at their boxes, pictures and their tables, what goes along."""
+
+import pytest
+
+from rigcalc import season
+from rigcalc.core.errors import InputError
+from rigcalc.views import RigPages
+from rigcalc.views.season.fields import COUNTED, OWN, PATHS, RIGS
+from rigcalc.widgets import (
+    SeasonApp,
+    SeasonBox,
+    SeasonChanges,
+    SeasonDay,
+    SeasonDone,
+    SeasonModel,
+    SeasonMoney,
+    SeasonNotes,
+    SeasonSays,
+    SeasonVerdict,
+    SizeModel,
+)
+
+DATES = {f"{OWN}start": "1 Oct", f"{OWN}by": "15 Nov"}
+PRICES = {f"{OWN}money.tractor_price": "400,000", f"{OWN}money.tool_price": "80000", f"{OWN}money.fuel_price": "3.50 per gal"}
+PARTS = (SeasonVerdict, SeasonBox, SeasonSays, SeasonDay, SeasonDone, SeasonChanges, SeasonMoney, SeasonNotes)
+
+
+def model(**more):
+    made = SeasonModel()
+    made.start_from("articulated")
+    made.edit(DATES | {f"{OWN}{name.replace('__', '.')}": text for name, text in more.items()})
+    return made
+
+
+def test_the_page_says_what_the_question_says():
+    found = model(days__share="55 percent").results.answer
+    asked = season("articulated", {"start": "1 Oct", "by": "15 Nov", "days": {"share": "55 percent"}})
+    assert found.finish.chance == asked.finish.chance
+    assert found.judgement is asked.judgement
+
+
+def test_every_box_does_something():
+    """A box that is typed into and changes nothing would be a lie."""
+    values = {
+        "start": "20 Sep", "by": "5 Nov", "days.share": "60 percent", "days.counted": "20 21 22 23 24", "day.leave": "8:00",
+        "day.home": "19:00", "day.field_hours": "7 h/day", "day.meals": "2 h", "day.checks": "2 h", "day.fill": "60 min",
+        "day.fetch": "60 min", "day.move": "90 min", "day.field_area": "20 acre", "field.row_length": "600 ft",
+        "money.tractor_price": "900000", "money.tool_price": "190000", "money.fuel_price": "9 per gal",
+        "money.wage": "40 per h", "money.hire": "24 per acre", "rigs": "3",
+    }  # fmt: skip
+    assert {OWN + name for name in values} == PATHS
+
+    def facts(made):
+        found = made.results.answer
+        return (found.finish.chance, found.finish.needed, found.rigs[0].day, found.rigs[0].money, len(found.rigs))
+
+    for name, text in values.items():
+        made = model()
+        made.edit({"implement.field_efficiency": ""})
+        if name.startswith("money."):
+            made.edit(PRICES)
+        elif name.startswith("day.") and name not in ("day.leave", "day.home", "day.field_hours"):
+            made.edit({f"{OWN}day.leave": "6:30"})  # else the rig's own field hours stand
+        before = facts(made)
+        made.edit({OWN + name: text})
+        assert made.faults == (), name
+        assert facts(made) != before, name
+
+
+def test_faults_stand_at_their_boxes_all_at_once_and_beside_those_of_the_rig():
+    made = model()
+    made.edit({f"{OWN}by": "29 Feb", RIGS: "0", COUNTED: "1 2 x", f"{OWN}money.fuel_price": "cheap", "work.depth": "12"})
+    assert {fault.where for fault in made.faults} == {f"{OWN}by", RIGS, COUNTED, f"{OWN}money.fuel_price", "work.depth"}
+    assert made.results is None
+    for part in PARTS[:1] + PARTS[2:]:
+        part(made)  # each can be shown without an answer
+    assert "nothing" not in SeasonDay(made).same_as_table()
+
+
+def test_other_units_run_nothing_anew():
+    made = model()
+    before = made.results.answer
+    made.switch_units("si")
+    assert made.results.answer is before
+    assert "ha" in str(made.results.words)
+
+
+def test_a_link_brings_it_all_back():
+    made = model(**{"money__tractor_price": "400,000"})
+    again = SeasonModel()
+    again.start_from_query(made.to_query())
+    assert {path: text for path, text in again.inputs.items() if text} == {p: t for p, t in made.inputs.items() if t}
+
+
+def test_the_rig_goes_along_and_the_season_stays():
+    assert RigPages("season") is not None  # the page opens at its address
+    made = model()
+    assert not any(path.startswith(OWN) for path in made.to_carry())
+    size = SizeModel()
+    size.start_from("two_track")
+    made.take(size.to_carry(), "us")
+    assert made.inputs[f"{OWN}by"] == "15 Nov"
+    assert made.results.answer.rig == size.rig_shown()
+    made.start_from_demo("front_wheel_assist")
+    assert made.inputs[f"{OWN}by"] == "15 Nov"
+
+
+def test_bars_and_their_table_say_the_same():
+    day = SeasonDay("articulated")
+    bars = day.model.results.words.bars(day.model.results.answer.rigs[0])
+    (drawn,) = day.spec["data"]
+    assert list(drawn["y"]) == [bar.title for bar in bars]
+    assert sum(drawn["x"]) == pytest.approx(14.5)
+    assert all(bar.title in day.same_as_table() for bar in bars)
+
+
+def test_the_line_never_falls_and_ends_at_the_chance():
+    done = SeasonDone(model())
+    heights = list(done.spec["data"][0]["y"])
+    assert heights == sorted(heights)
+    assert heights[-1] == pytest.approx(100 * done.answer.finish.chance)
+    assert "15 Nov" in done.same_as_table()
+
+
+def test_a_rig_that_stands_has_words_and_no_bars():
+    made = model()
+    made.start_from("two_wheel_drive")
+    made.edit({"work.depth": "30 in", "ground.surface": "tilled", **PRICES})
+    assert "No" in SeasonVerdict(made).html
+    assert not SeasonDay(made).spec["data"]
+    shown = "".join(part(made).html for part in (SeasonVerdict, SeasonSays, SeasonChanges, SeasonMoney, SeasonNotes))
+    assert ">nan" not in shown.lower()
+    assert " nan" not in shown.lower()
+
+
+def test_money_by_the_boxes():
+    made = model()
+    assert "until these are typed" in SeasonMoney(made).html
+    made.edit(PRICES)
+    assert "owning the tractor" in SeasonMoney(made).html
+
+
+def test_what_is_typed_is_escaped():
+    made = model()
+    made.edit({f"{OWN}by": "<script>alert(1)</script>"})
+    page = SeasonApp(made)
+    assert "<script>" not in page.faults.html
+
+
+def test_a_model_of_another_question_is_refused():
+    with pytest.raises(InputError, match="SeasonModel"):
+        SeasonDay(SizeModel())
