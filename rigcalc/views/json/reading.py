@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from typing import Any
 
 from rigcalc.models.machine.field import Told
 from rigcalc.models.reading.foretold import Span
+from rigcalc.models.reading.log import COLUMNS, Passes
 from rigcalc.models.reading.next_reading import Next
 from rigcalc.models.reading.record import Record
 from rigcalc.models.reading.tells import Telling
+from rigcalc.models.rig.field_reading import Reading
 from rigcalc.models.rig.rig import Rig
 from rigcalc.words.field import from_readings
 from rigcalc.words.numbers import System
@@ -51,6 +54,31 @@ def telling_data(telling: Telling, rig: Rig, units: System) -> dict[str, Any]:
             for each in telling.contradictions
         ],
         "draws_worth": round(told.weighed.effective),
+    }  # fmt: skip
+
+
+def added_data(added: Sequence[tuple[int, Reading, dict[str, Span]]], file: str) -> dict[str, Any]:
+    """Give readings that were added, each as (place from 1, itself, what was said before)."""
+    return {
+        "version": VERSION, "file": file,
+        "added": [
+            {"reading": place, "numbers": [
+                {"number": kind, "unit": KIND_UNITS[kind], "read": made.numbers[kind][0], "said": _span(span),
+                 "inside": span.low <= made.numbers[kind][0] <= span.high} for kind, span in said.items()
+            ]} for place, made, said in added
+        ],
+    }  # fmt: skip
+
+
+def log_data(found: Passes) -> dict[str, Any]:
+    """Give a log that was taken apart: seconds of each state, and the steady stretches, the longest first."""
+    return {
+        "version": VERSION,
+        "seconds": {state: _n(seconds, "s") for state, seconds in found.seconds.items()},
+        "stretches": [
+            {"seconds": _n(each.seconds, "s"), "rows": [each.first, each.end],
+             "means": {name: _n(value, COLUMNS[name]) for name, value in each.means.items()}} for each in found.stretches
+        ],
     }  # fmt: skip
 
 

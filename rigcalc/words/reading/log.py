@@ -14,6 +14,7 @@ _SPENT = {
     "turning": "turning, or the tool up, thrown away",
     "stopped": "standing, thrown away",
     "no_data": "without data, thrown away",
+    "headland": "worked across the others, on the headland: kept apart",
 }
 
 
