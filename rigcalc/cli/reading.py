@@ -44,6 +44,7 @@ def reading() -> None:
 @click.argument("rig")
 @click.option("--date", help="The day, such as 2026-11-04 (default: today).")
 @click.option("--field", help="Which field.")
+@click.option("--zone", type=click.Choice(["headland", "cart lane"]), help="Where it isn't of the open field.")
 @click.option("--depth", required=True, help='Depth dug out behind a shank, such as "14 in".')
 @click.option("--behind", type=int, default=1, show_default=True, help="How many shanks it was dug out behind.")
 @click.option("--speed", required=True, help='Speed over the ground, such as "5.1 mph".')
@@ -151,6 +152,31 @@ def next_(rig: str, field: str | None, day: str | None, units: Any, as_json: boo
     from rigcalc.views.terminal.reading import print_next
 
     print_next(found, told_of(loaded), units or typed_units(loaded), new_console())
+
+
+@reading.command()
+@click.argument("rig")
+@_field_option
+@_day_option
+@units_option
+@_json_option
+def zones(rig: str, field: str | None, day: str | None, units: Any, as_json: bool) -> None:
+    """Say how much harder headland and cart lanes of RIG's field pull, and how deep or fast the job goes there."""
+    from rigcalc.cli.writing import json_text
+    from rigcalc.models.reading.zones import zones as zones_of
+    from rigcalc.models.rig.file import load_rig
+
+    loaded = changed(load_rig(rig), None, None, None, field=field, day=day)
+    found = zones_of(loaded)
+    if as_json:
+        from rigcalc.views.json.reading import zones_data
+
+        click.echo(json_text(zones_data(found)))
+        return
+    from rigcalc.views.terminal.parts import new_console
+    from rigcalc.views.terminal.reading import print_zones
+
+    print_zones(found, loaded, units or typed_units(loaded), new_console())
 
 
 @reading.command()

@@ -36,6 +36,8 @@ def log(
 ) -> None:  # fmt: skip
     """Take FILE apart: its steady stretches, and what was thrown away; with --depth add the longest as readings.
 
+    Where the log has a heading, the headland is kept apart, and its longest stretch added as a reading of the headland.
+
     FILE is a display's CSV, or a log of the tractor's CAN bus (.asc, .log, .trc). Quantities of a CSV: time (in s, or clock),
     speed, and any of wheel_speed, slip, load, fuel_rate, engine_speed, heading, tool_down (1 or 0). Which column is which is
     asked once and kept in the folder of FILE; --column says it anew.
@@ -76,9 +78,13 @@ def log(
             click.echo(line)
         for place, stretch in enumerate(found.stretches, 1):
             click.echo(f"Stretch {place}: {stretch_text(stretch, shows)}")
+        for stretch in found.headland[:1]:
+            click.echo(f"On the headland: {stretch_text(stretch, shows)}")
     done = []
-    for place, stretch in enumerate(found.stretches[:most] if depth is not None else (), 1):
-        about = {"note": f"log {path.name}, stretch {place}"[:200]}
+    chosen = [("", f"stretch {place}", each) for place, each in enumerate(found.stretches[:most], 1)]
+    chosen += [("headland", "headland", each) for each in found.headland[:1]]
+    for zone, which, stretch in chosen if depth is not None else ():
+        about = {"note": f"log {path.name}, {which}"[:200], "zone": zone}
         about |= {name: text for name, text in (("field", field), ("date", date), ("depth", depth)) if text is not None}
         done.append(added(rig, entries(stretch, named.load_of) | about, behind))
         if not as_json:

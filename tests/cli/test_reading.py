@@ -264,3 +264,27 @@ def test_a_log_of_the_bus_needs_no_columns(read, rig, tmp_path):
     assert not (tmp_path / "log.columns.toml").exists()
     (made,) = load_rig(rig).reading
     assert (made.load_of, made.numbers["load"][0]) == ("available", 0.85)
+
+
+def test_zones_are_said_and_a_log_s_headland_becomes_a_reading_of_it(read, rig, tmp_path):
+    code, out, _ = read("zones")
+    assert code == 0
+    assert "The headland pulls 1.30 to 2.10 times as hard" in out
+    assert "Cart lanes pull" in out
+    assert read("add", *ADD, *LOAD, "--zone", "the gate")[0] == 2
+    rows = [(t, 8.0, 85, 90 + 180 * (t // 180 % 2)) if t % 180 < 150 else (t, 6.0, 30, 0) for t in range(720)]
+    rows += [(720 + t, 7.0, 95, 2) if t % 100 < 75 else (720 + t, 6.0, 30, 90) for t in range(200)]
+    file = tmp_path / "log.csv"
+    file.write_text("Time,Ground,Load,Way\n" + "".join(",".join(map(str, row)) + "\n" for row in rows))
+    columns = ("--column", "time=Time;s", "--column", "speed=Ground;km/h", "--column", "load=Load;percent",
+               "--column", "heading=Way;deg", "--load-of", "available")  # fmt: skip
+    code, out, err = read("log", file, *columns, "--depth", "9 in", "--date", "2026-11-04", "--most", "1")
+    assert code == 0, err
+    assert "on the headland: kept apart" in out
+    field, land = load_rig(rig).reading
+    assert (field.zone, land.zone) == ("", "headland")
+    assert land.numbers["load"][0] == pytest.approx(0.95)
+    assert "its zone alone" in " ".join(read("list")[1].split())
+    (headland, lane) = json.loads(read("zones", "--json")[1])["zones"]
+    assert (headland["readings"], lane["readings"]) == (1, 0)
+    assert headland["factor"]["high"] - headland["factor"]["low"] < lane["factor"]["high"] - lane["factor"]["low"]

@@ -37,7 +37,8 @@ class Told:
     """What readings told of one field on one day.
 
     field, day: what is asked about; day is `ANOTHER_DAY` for one that wasn't read. seen: the readings that count. left_out:
-    place among the rig's readings -> "set_aside", "other_field" or "other_tool". weighed: every combination with its weight.
+    place among the rig's readings -> "set_aside", "other_field", "other_zone" or "other_tool". weighed: every combination with
+    its weight.
     """
 
     field: str
@@ -156,8 +157,11 @@ def _told(rig: Rig) -> Told | None:
     return Told(field, day, tuple(seen), left_out, weighed)
 
 
-def picked(rig: Rig, field: str) -> tuple[list[Seen], dict[int, str]]:
-    """Give the readings that count for a field, and why each other one doesn't, by its place (see `Told.left_out`)."""
+def picked(rig: Rig, field: str, zone: str = "") -> tuple[list[Seen], dict[int, str]]:
+    """Give the readings that count for a field, and why each other one doesn't, by its place (see `Told.left_out`).
+
+    zone: of the field; empty for all that is no zone of its own.
+    """
     seen, left_out = [], {}
     for place, reading in enumerate(rig.reading):
         tool = reading.made_with.tool if reading.made_with else None
@@ -165,6 +169,8 @@ def picked(rig: Rig, field: str) -> tuple[list[Seen], dict[int, str]]:
             left_out[place] = "set_aside"
         elif reading.field != field:
             left_out[place] = "other_field"
+        elif reading.zone != zone:
+            left_out[place] = "other_zone"
         elif tool is not None and tool != rig.implement.tool:
             left_out[place] = "other_tool"
         else:

@@ -12,6 +12,7 @@ from rigcalc.models.reading.log import COLUMNS, Passes
 from rigcalc.models.reading.next_reading import Next
 from rigcalc.models.reading.record import Record
 from rigcalc.models.reading.tells import Telling
+from rigcalc.models.reading.zones import Zone
 from rigcalc.models.rig.field_reading import Reading
 from rigcalc.models.rig.rig import Rig
 from rigcalc.words.field import from_readings
@@ -89,6 +90,18 @@ def next_data(found: Next) -> dict[str, Any]:
         "candidates": [
             {"name": each.name, "depth": _n(each.depth, "cm"), "speed": _n(each.speed, "km/h"), "numbers": list(each.kinds),
              "leaves": each.leaves} for each in found.candidates
+        ],
+    }  # fmt: skip
+
+
+def zones_data(found: Sequence[Zone]) -> dict[str, Any]:
+    """Give how hard each zone pulls over the open field, and how deep or fast the job goes there; null where it doesn't."""
+    return {
+        "version": VERSION,
+        "zones": [
+            {"name": each.name, "factor": _span(each.factor), "readings": each.readings, "chance": each.chance,
+             "open_field": each.open_field, "depth": None if each.depth is None else _n(each.depth, "cm"),
+             "speed": None if each.speed is None else _n(each.speed, "km/h")} for each in found
         ],
     }  # fmt: skip
 

@@ -17,7 +17,7 @@ KIND_TITLES = {"slip": "slip", "load": "engine load", "fuel": "fuel rate", "pull
 KIND_UNITS = {"slip": "1", "load": "1", "fuel": "L/h", "pull": "kN"}
 ON_THE_PAGE = "by the button that adds one"
 HEADS = ("", "day", "field", "depth", "speed", "slip", "load", "fuel", "pull", "")
-_LEFT_OUT = {"other_field": "another field", "other_tool": "another tool"}
+_LEFT_OUT = {"other_field": "another field", "other_zone": "its zone alone", "other_tool": "another tool"}
 
 
 @dataclass(frozen=True)
@@ -38,11 +38,11 @@ def rows(rig: Rig, told: Told | None, units: System) -> list[tuple[str, ...]]:
 
 
 def _row(place: int, reading: Reading, told: Told | None, units: System) -> tuple[str, ...]:
-    numbers = reading.numbers
+    numbers, where = reading.numbers, ", ".join(filter(None, (reading.field, reading.zone)))
     why = "" if told is None else told.left_out.get(place, "")
     state = f"set aside: {reading.set_aside}" if reading.set_aside else _LEFT_OUT.get(why, "counts")
     return (
-        str(place + 1), day_text(reading.date), reading.field, say(reading.depth.to("cm"), "cm", units),
+        str(place + 1), day_text(reading.date), where, say(reading.depth.to("cm"), "cm", units),
         say(reading.speed.to("km/h"), "km/h", units),
         *(number_text(kind, numbers[kind][0], units) if kind in numbers else "" for kind in NUMBERS), state,
     )  # fmt: skip
