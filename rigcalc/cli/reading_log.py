@@ -11,6 +11,7 @@ import click
 
 from rigcalc.cli.common import typed_units, units_option
 from rigcalc.cli.reading import added, print_added
+from rigcalc.cli.writing import file_faults, write_file
 from rigcalc.core.errors import Fault, InputError, printable, shown
 
 if TYPE_CHECKING:
@@ -28,11 +29,13 @@ if TYPE_CHECKING:
 @click.option("--date", help="The day of the log, such as 2026-11-04.")
 @click.option("--field", help="Which field.")
 @click.option("--most", type=click.IntRange(1, 12), default=3, show_default=True, help="How many stretches to add.")
+@click.option("--picture", help="Draw speed, load, slip and the passes over time into this file, such as pass.svg.")
+@click.option("--force", is_flag=True, help="Write over that file if it is there.")
 @units_option
 @click.option("--json", "as_json", is_flag=True, help="Print JSON with units and nothing else.")
 def log(
     rig: str, file: str, columns: tuple[str, ...], load_of: str | None, depth: str | None, behind: int, date: str | None,
-    field: str | None, most: int, units: Any, as_json: bool,
+    field: str | None, most: int, picture: str | None, force: bool, units: Any, as_json: bool,
 ) -> None:  # fmt: skip
     """Take FILE apart: its steady stretches, and what was thrown away; with --depth add the longest as readings.
 
@@ -53,6 +56,8 @@ def log(
     faults: list[Fault] = []
     if depth is not None and date is None:
         faults.append(Fault("--date", "nothing", "the day of the log beside --depth", "--date 2026-11-04"))
+    if picture is not None:
+        faults += file_faults("--picture", Path(picture), (".svg",), force, "pass.svg")
     kept: Columns | None = None
     if on_the_bus:
         named = Columns({}, "available")  # engine load on the bus is of what the engine gives at its speed
@@ -67,12 +72,20 @@ def log(
         raise InputError(faults)
     with click.progressbar(length=100, label=f"Reading {printable(path.name)}", file=sys.stderr) as bar:
         told: Callable[[float], None] = lambda share: bar.update(round(100 * share) - bar.pos)  # noqa: E731
-        found = passes(read_can(path, told) if on_the_bus else read_log(path, named.columns, told))
+        read = read_can(path, told) if on_the_bus else read_log(path, named.columns, told)
+    found = passes(read)
     if not on_the_bus and named != kept:
         _keep(path, named, as_json)
+    shows = units or typed_units(loaded)
+    if picture is not None:
+        from rigcalc.views.reading.time_line import time_line
+
+        text = time_line(read, found, shows, f"{path.name} over time")
+        write_file("--picture", Path(picture), text.encode(), force)
+        if not as_json:
+            click.echo(f"Wrote {printable(click.format_filename(picture))}.")
     if not found.stretches:
         raise InputError([Fault(printable(file), "no steady stretch", "half a minute and more at an even speed and load")])
-    shows = units or typed_units(loaded)
     if not as_json:
         for line in spent_lines(found):
             click.echo(line)

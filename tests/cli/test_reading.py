@@ -1,6 +1,7 @@
 """`rigcalc reading` as it is typed."""
 
 import json
+from xml.etree import ElementTree
 
 import pytest
 
@@ -278,8 +279,12 @@ def test_zones_are_said_and_a_log_s_headland_becomes_a_reading_of_it(read, rig, 
     file.write_text("Time,Ground,Load,Way\n" + "".join(",".join(map(str, row)) + "\n" for row in rows))
     columns = ("--column", "time=Time;s", "--column", "speed=Ground;km/h", "--column", "load=Load;percent",
                "--column", "heading=Way;deg", "--load-of", "available")  # fmt: skip
-    code, out, err = read("log", file, *columns, "--depth", "9 in", "--date", "2026-11-04", "--most", "1")
+    picture = ("--picture", tmp_path / "pass.svg")
+    code, out, err = read("log", file, *columns, "--depth", "9 in", "--date", "2026-11-04", "--most", "1", *picture)
     assert code == 0, err
+    assert ElementTree.parse(tmp_path / "pass.svg").getroot().get("role") == "img"
+    assert read("log", file, *picture)[0] == 2, "a file that is there isn't written over"
+    assert read("log", file, *picture, "--force")[0] == 0
     assert "on the headland: kept apart" in out
     field, land = load_rig(rig).reading
     assert (field.zone, land.zone) == ("", "headland")

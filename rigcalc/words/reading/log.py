@@ -7,6 +7,9 @@ from collections.abc import Iterator
 from rigcalc.models.reading.log import STATES, Passes, Stretch
 from rigcalc.words.numbers import System, percent, say
 
+# What was done, in a word or two.
+DONE = {"steady": "steady work", "unsteady": "other work", "short": "other work, short", "turning": "turning or up",
+        "stopped": "standing", "no_data": "no data", "headland": "headland"}  # fmt: skip
 _SPENT = {
     "steady": "steady work",
     "unsteady": "work that wasn't steady, thrown away",
