@@ -110,6 +110,9 @@ def record_data(record: Record) -> dict[str, Any]:
     """Give what was said and what came."""
     return {
         "version": VERSION, "text": record_text(record), "inside": record.inside, "of": len(record.kept), "few": record.few,
+        "usual": list(record.usual), "state": record.state,
+        "by_number": {kind: {"below": below, "inside": inside, "above": above}
+                      for kind, (below, inside, above) in record.by_kind.items()},
         "numbers": [
             {"reading": each.place + 1, "number": each.kind, "unit": KIND_UNITS[each.kind], "read": each.read, "low": each.low,
              "high": each.high if math.isfinite(each.high) else None, "inside": each.inside} for each in record.kept
