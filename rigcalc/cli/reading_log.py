@@ -172,10 +172,11 @@ def _keep(path: Path, named: Columns, quiet: bool) -> None:
     """Keep the columns beside the log, whole or not at all; a folder that can't be written to is said and does no harm."""
     from rigcalc.cli.writing import write_beside
     from rigcalc.models.reading.log_columns import columns_text, kept_beside
+    from rigcalc.words.reading.log import COLUMNS_HEAD
 
     file = kept_beside(path)
     try:
-        write_beside(file, columns_text(named).encode(), over=True)
+        write_beside(file, columns_text(named, COLUMNS_HEAD).encode(), over=True)
         text = f"Which column is what is kept in {printable(click.format_filename(file))}."
     except OSError as error:
         text = f"Which column is what couldn't be kept in {printable(click.format_filename(file))} ({error.strerror})."

@@ -144,11 +144,14 @@ def _together(found: dict[str, tuple[Any, Any]], name: str) -> dict[str, Any]:
             raise InputError([Fault(f"{name}, {key}", f"time that runs backward at {time[at]:.3f} s",
                                     "frames in the order of time", "the log of one day")])  # fmt: skip
     told = {key for key, (_, values) in found.items() if np.isfinite(values).any()}
-    missing = [] if "speed" in told else ["ground speed (GBSD, group 65097)"]
+    missing = []
+    if "speed" not in told:
+        missing.append(Fault(name, "no frame with ground speed (GBSD, group 65097)", "a log of the tractor's own bus"))
     if not told & {"load", "fuel_rate", "wheel_speed"}:
-        missing.append("engine load (EEC2, 61443), fuel rate (LFE, 65266) or wheel speed (WBSD, 65096)")
+        missing.append(Fault(name, "no frame with engine load (EEC2, 61443), fuel rate (LFE, 65266) or wheel speed "
+                             "(WBSD, 65096)", "a log of the tractor's own bus"))  # fmt: skip
     if missing:
-        raise InputError([Fault(name, f"no frame with {each}", "a log of the tractor's own bus") for each in missing])
+        raise InputError(missing)
     base = np.sort(found["speed"][0])
     out = {"time": base - base[0]}
     for key in told:

@@ -14,10 +14,6 @@ from rigcalc.models.reading.log import COLUMNS, Column, typed_column
 NAME = "log.columns.toml"
 _LARGEST = 64 * 1024
 _LOAD_OF = ("available", "rated")
-_HEAD = (
-    "# Which column of the logs in this folder is what, for `rigcalc reading log`.\n"
-    "# Yours to change; delete it to be asked again.\n"
-)
 
 
 @dataclass(frozen=True)
@@ -70,8 +66,8 @@ def _columns(found: Mapping[str, Any]) -> Columns:
         if entry is None:
             continue
         if not (isinstance(entry, dict) and set(entry) == {"heading", "unit"} and all(map(_is_text, entry.values()))):
-            example = '{ heading = "Speed", unit = "km/h" }'
-            faults.append(Fault(f"{NAME}, {name}", shown(entry), "a heading and a unit", example))
+            faults.append(Fault(f"{NAME}, {name}", shown(entry), "a heading and a unit",
+                                '{ heading = "Speed", unit = "km/h" }'))  # fmt: skip
             continue
         try:
             columns[name] = typed_column(f"{name}={entry['heading']};{entry['unit']}")[1]
@@ -86,8 +82,8 @@ def _is_text(value: Any) -> bool:
     return isinstance(value, str)
 
 
-def columns_text(found: Columns) -> str:
-    """Give the text of the file that keeps them; reading it again gives the same."""
+def columns_text(found: Columns, head: str = "") -> str:
+    """Give the text of the file that keeps them; reading it again gives the same. head: said in front, as comments."""
     import tomlkit
 
     document = tomlkit.document()
@@ -97,7 +93,7 @@ def columns_text(found: Columns) -> str:
         table = tomlkit.inline_table()
         table.update({"heading": column.heading, "unit": column.unit})
         document.add(name, table)
-    return _HEAD + tomlkit.dumps(document)
+    return "".join(f"# {line}\n" for line in head.splitlines()) + tomlkit.dumps(document)
 
 
 def headings(log: Path) -> tuple[str, ...]:

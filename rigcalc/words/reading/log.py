@@ -7,6 +7,9 @@ from collections.abc import Iterator
 from rigcalc.models.reading.log import STATES, Passes, Stretch
 from rigcalc.words.numbers import System, percent, say
 
+# In front of what is kept of a log's columns.
+COLUMNS_HEAD = """Which column of the logs in this folder is what, for `rigcalc reading log`.
+Yours to change; delete it to be asked again."""
 # What was done, in a word or two.
 DONE = {"steady": "steady work", "unsteady": "other work", "short": "other work, short", "turning": "turning or up",
         "stopped": "standing", "no_data": "no data", "headland": "headland"}  # fmt: skip

@@ -115,7 +115,7 @@ def test_columns_are_kept_and_read_again(tmp_path: Path) -> None:
     log = tmp_path / "pass.csv"
     assert kept_columns(log) is None
     named = Columns(COLUMNS | {"time": Column('Time "local"', "clock")}, "available")
-    (tmp_path / NAME).write_text(columns_text(named), encoding="utf-8")
+    (tmp_path / NAME).write_text(columns_text(named, "Yours to change.\nTwo lines."), encoding="utf-8")
     assert kept_columns(log) == named
     assert kept_columns(tmp_path / "another.csv") == named, "one for all logs of a folder"
     assert kept_columns(tmp_path / "elsewhere" / "pass.csv") is None
