@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 
 from rigcalc.core.sources import sources
 from rigcalc.core.tables import table
 from rigcalc.models.reading.zones import Zone
 from rigcalc.models.rig.rig import Rig
-from rigcalc.words.numbers import System, capital, chance, say
+from rigcalc.words.numbers import System, capital, chance, number, say, to_shown
 
+_STEPS = {"in": 0.5, "cm": 1.0, "mph": 0.1, "km/h": 0.1}
 _TITLES = {"headland": "the headland", "cart lane": "cart lanes"}
 
 
@@ -31,14 +33,20 @@ def zone_lines(found: Sequence[Zone], rig: Rig, units: System) -> Iterator[str]:
                f"the measured effect of wheel tracks ({cited.author} {cited.year}).")  # fmt: skip
 
 
+def _at_most(value: float, book: str, units: System) -> str:
+    """Say a value in steps that can be set, never above it."""
+    shown, unit = to_shown(value, book, units)
+    return f"{number(math.floor(shown / _STEPS[unit] + 1e-9) * _STEPS[unit])} {unit}"
+
+
 def _advice(zone: Zone, depth: str, speed: str, units: System) -> str:
     if zone.holds:
         return "Work there as in the open field."
     ways = []
     if zone.depth is not None:
-        ways.append(f"raise to {say(zone.depth, 'cm', units)} at {speed}")
+        ways.append(f"raise to {_at_most(zone.depth, 'cm', units)} at {speed}")
     if zone.speed is not None:
-        ways.append(f"slow to {say(zone.speed, 'km/h', units)} at {depth}")
+        ways.append(f"slow to {_at_most(zone.speed, 'km/h', units)} at {depth}")
     if not ways:
         return "Nothing near this job is sure enough there: work it apart, shallower and slower, or try it first."
     return f"{capital(' or '.join(ways))}, and every limit holds there in 85 in 100."

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 import numpy as np
@@ -117,6 +118,12 @@ def test_words_say_what_to_do_and_where_the_factor_is_from() -> None:
     assert "(1 reading there)" in lines[0]
     assert "raise to" in lines[2].lower()
     assert " or slow to " in lines[2]
+    depth, speed = map(float, re.findall(r" to ([\d.]+) (?:in|mph)", lines[2]))
+    zone = zones(rig)[0]
+    assert zone.depth is not None
+    assert zone.speed is not None
+    assert 0 <= zone.depth / 2.54 - depth < 0.5, "never above what is sure enough"
+    assert 0 <= zone.speed / 1.609344 - speed < 0.1
     assert "(no reading there)" in lines[3]
     assert "Tullberg" in lines[-1]
     easy = replaced(rig, {"work.depth": "4 in", "work.speed": "4 mph"})
