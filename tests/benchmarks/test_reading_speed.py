@@ -105,10 +105,10 @@ def test_adding_a_reading_costs_at_most_three_moves_of_a_slider(held):
     def fill():
         at = next(_numbers)
         typed = {
-            "depth": f"{9 + at / 100:.2f} in",
+            "depth": f"{9 + at / 1000:.3f} in",
             "speed": "5 mph",
             "slip": "6 percent",
-            "load": f"{70 + at / 10:.1f} percent",
+            "load": f"{70 + at / 1000:.3f} percent",
         }
         typed |= {"load_of": "available", "date": "2026-11-04"}
         model.edit({BOX + name: text for name, text in typed.items()})
@@ -127,7 +127,7 @@ def test_adding_a_reading_costs_at_most_three_moves_of_a_slider(held):
         adding = min(adding, timed(model.add))
         assert len(model.rig_shown().reading) == held + 1
         for _ in range(2):
-            moving = min(moving, timed(lambda: model.edit({"work.depth": f"{9 + next(_numbers) / 100:.2f} in"})))
+            moving = min(moving, timed(lambda: model.edit({"work.depth": f"{9 + next(_numbers) / 1000:.3f} in"})))
         if turn >= 5 and adding <= 3 * moving:
             break
         for _ in range(3):

@@ -107,7 +107,8 @@ def _weigh(seen: Sequence[Seen], ranges: tuple[float, float], count: int) -> Pos
     straight, _, weights, _ = _weighed(off, bend, middle, spread * _WIDER[0], min(_FIRST, count))
     if 1 / np.sum(weights**2) > _ENOUGH * layout.count:  # so many that they show how they scatter
         middle = weights @ straight
-        scatter = (straight - middle).T @ ((straight - middle) * weights[:, None])
+        off_middle = straight - middle
+        scatter = np.einsum("ki,kj->ij", off_middle, off_middle * weights[:, None])
         spread = np.linalg.cholesky(scatter + 1e-9 * np.eye(layout.count))
     _, scores, weights, left = _weighed(off, bend, middle, spread * _WIDER[1], count)
     numbers = [(each.place, kind) for each in seen for kind in each.numbers]
@@ -194,7 +195,7 @@ def _weighed(off: Any, bend: Any, middle: Any, spread: Any, count: int) -> tuple
     spread: a root of the covariance.
     """
     drawn = even_scores(count, middle.size)
-    straight = (middle[:, None] + spread @ drawn.T).T
+    straight = (middle[:, None] + np.einsum("ij,kj->ik", spread, drawn)).T  # not by BLAS, whose threads wait on busy cores
     scores = bend(straight)
     left, likely = off(scores)
     height = _height(scores, likely) + 0.5 * np.einsum("ij,ij->i", drawn, drawn)
