@@ -17,6 +17,7 @@ from rigcalc.cli.find import find
 from rigcalc.cli.ground import ground
 from rigcalc.cli.problems import mark_command, problems
 from rigcalc.cli.reading import reading
+from rigcalc.cli.reading_log import log
 from rigcalc.cli.rig import check, new
 from rigcalc.cli.season import season
 from rigcalc.cli.sheet import sheet
@@ -36,6 +37,7 @@ def cli() -> None:
     """
 
 
+reading.add_command(log)
 for command in (size, ground, compare, shortlist, season, ballast, sliptest, reading, sheet, take_along, app, find, new, check):
     cli.add_command(command)
 for command in (problems, mark_command):

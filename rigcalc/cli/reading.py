@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import click
 
@@ -12,12 +12,23 @@ from rigcalc.cli.common import changed, typed_units, units_option
 from rigcalc.core.errors import Fault, InputError, printable, shown
 
 if TYPE_CHECKING:
+    from rigcalc.models.reading.foretold import Span
     from rigcalc.models.rig.field_reading import Reading
     from rigcalc.models.rig.rig import Rig
 
 _json_option = click.option("--json", "as_json", is_flag=True, help="Print JSON with units and nothing else.")
 _field_option = click.option("--field", help="Which field (default: that of the last reading).")
 _day_option = click.option("--day", help='Which day, such as 2026-11-04, or "another" (default: the last that was read).')
+
+
+class Added(NamedTuple):
+    """A reading that was added: its file, its place among the rig's from 1, itself, what was said before, and the rig."""
+
+    file: Path
+    place: int
+    made: Reading
+    said: dict[str, Span]
+    rig: Rig
 
 
 @click.group()
@@ -33,6 +44,7 @@ def reading() -> None:
 @click.argument("rig")
 @click.option("--date", help="The day, such as 2026-11-04 (default: today).")
 @click.option("--field", help="Which field.")
+@click.option("--zone", type=click.Choice(["headland", "cart lane"]), help="Where it isn't of the open field.")
 @click.option("--depth", required=True, help='Depth dug out behind a shank, such as "14 in".')
 @click.option("--behind", type=int, default=1, show_default=True, help="How many shanks it was dug out behind.")
 @click.option("--speed", required=True, help='Speed over the ground, such as "5.1 mph".')
@@ -53,10 +65,17 @@ def reading() -> None:
 @click.option("--pull-error", help="How far the pull may be off, as a share of it.")
 @click.option("--note", help="A line of your own.")
 @units_option
-def add(rig: str, behind: int, units: Any, **typed: str | None) -> None:
+@_json_option
+def add(rig: str, behind: int, units: Any, as_json: bool, **typed: str | None) -> None:
     """Add a reading to the file beside RIG, with what was said of it before; nothing that stands there is touched."""
-    data = {name: value for name, value in typed.items() if value is not None}
-    _added(rig, data, behind, units)
+    done = added(rig, {name: value for name, value in typed.items() if value is not None}, behind)
+    if as_json:
+        from rigcalc.cli.writing import json_text
+        from rigcalc.views.json.reading import added_data
+
+        click.echo(json_text(added_data([(done.place, done.made, done.said)], str(done.file))))
+        return
+    print_added(done, units)
 
 
 @reading.command("list")
@@ -137,6 +156,31 @@ def next_(rig: str, field: str | None, day: str | None, units: Any, as_json: boo
 
 @reading.command()
 @click.argument("rig")
+@_field_option
+@_day_option
+@units_option
+@_json_option
+def zones(rig: str, field: str | None, day: str | None, units: Any, as_json: bool) -> None:
+    """Say how much harder headland and cart lanes of RIG's field pull, and how deep or fast the job goes there."""
+    from rigcalc.cli.writing import json_text
+    from rigcalc.models.reading.zones import zones as zones_of
+    from rigcalc.models.rig.file import load_rig
+
+    loaded = changed(load_rig(rig), None, None, None, field=field, day=day)
+    found = zones_of(loaded)
+    if as_json:
+        from rigcalc.views.json.reading import zones_data
+
+        click.echo(json_text(zones_data(found)))
+        return
+    from rigcalc.views.terminal.parts import new_console
+    from rigcalc.views.terminal.reading import print_zones
+
+    print_zones(found, loaded, units or typed_units(loaded), new_console())
+
+
+@reading.command()
+@click.argument("rig")
 @units_option
 @_json_option
 def record(rig: str, units: Any, as_json: bool) -> None:
@@ -157,72 +201,13 @@ def record(rig: str, units: Any, as_json: bool) -> None:
     print_record(found, units or typed_units(loaded), new_console())
 
 
-@reading.command()
-@click.argument("rig")
-@click.argument("file")
-@click.option("--column", "columns", multiple=True, required=True,
-              help='A quantity, the heading of its column and its unit: "speed=Ground speed;km/h".')  # fmt: skip
-@click.option("--load-of", type=click.Choice(["available", "rated"]), help="What a column of load is a share of.")
-@click.option("--depth", help="Depth dug out behind a shank; with it the longest stretches are added as readings.")
-@click.option("--behind", type=int, default=1, show_default=True, help="How many shanks it was dug out behind.")
-@click.option("--date", help="The day of the log, such as 2026-11-04.")
-@click.option("--field", help="Which field.")
-@click.option("--most", type=click.IntRange(1, 12), default=3, show_default=True, help="How many stretches to add.")
-@units_option
-def log(
-    rig: str, file: str, columns: tuple[str, ...], load_of: str | None, depth: str | None, behind: int, date: str | None,
-    field: str | None, most: int, units: Any,
-) -> None:  # fmt: skip
-    """Take FILE, a display's log (CSV), apart: its steady stretches, and what was thrown away; with --depth add the longest.
-
-    Quantities: time (in s, or clock), speed, and any of wheel_speed, slip, load, fuel_rate, engine_speed, tool_down (1 or 0).
-    """
-    from rigcalc.models.reading.log import entries, passes, read_log, typed_column
-    from rigcalc.models.rig.file import load_rig
-    from rigcalc.words.reading.log import spent_lines, stretch_text
-
-    loaded = load_rig(rig)
-    faults: list[Fault] = []
-    named: dict[str, Any] = {}
-    for text in columns:
-        try:
-            name, column = typed_column(text)
-        except InputError as error:
-            faults += error.faults
-            continue
-        if name in named:
-            faults.append(Fault("--column", shown(text), f"{name} once", "one of the two"))
-        named[name] = column
-    if "load" in named and load_of is None:
-        faults.append(Fault("--load-of", "nothing", "what the column of load is a share of", "--load-of available"))
-    if depth is not None and date is None:
-        faults.append(Fault("--date", "nothing", "the day of the log beside --depth", "--date 2026-11-04"))
-    if faults:
-        raise InputError(faults)
-    found = passes(read_log(Path(file), named))
-    for line in spent_lines(found):
-        click.echo(line)
-    shows = units or typed_units(loaded)
-    for place, stretch in enumerate(found.stretches, 1):
-        click.echo(f"Stretch {place}: {stretch_text(stretch, shows)}")
-    if not found.stretches:
-        raise InputError([Fault(printable(file), "no steady stretch", "half a minute and more at an even speed and load")])
-    if depth is None:
-        click.echo("Nothing added: --depth and --date make readings of the longest stretches.")
-        return
-    for place, stretch in enumerate(found.stretches[:most], 1):
-        about = {"note": f"log {Path(file).name}, stretch {place}"[:200]}
-        about |= {name: text for name, text in (("field", field), ("date", date), ("depth", depth)) if text is not None}
-        _added(rig, entries(stretch, load_of) | about, behind, shows)
-
-
-def _added(rig: str, typed: dict[str, str], behind: int, units: Any) -> None:
-    """Add a reading beside a rig file, with what was said of it before, and say both. Raises InputError."""
+def added(rig: str, typed: dict[str, str], behind: int) -> Added:
+    """Add a reading beside a rig file, with what was said of it before. Raises InputError."""
     from rigcalc.models.reading import foretold
     from rigcalc.models.reading.adding import made_now, with_reading
     from rigcalc.models.rig.beside import add_beside
     from rigcalc.models.rig.file import DEMO_RIGS, load_rig
-    from rigcalc.words.reading.listed import KIND_TITLES, said_entry, span_text
+    from rigcalc.words.reading.listed import said_entry
 
     loaded = load_rig(rig)
     if rig in DEMO_RIGS:
@@ -233,10 +218,16 @@ def _added(rig: str, typed: dict[str, str], behind: int, units: Any) -> None:
     said = foretold(loaded, made)
     made = made.model_copy(update={f"said_{kind}": said_entry(kind, span) for kind, span in said.items()})
     with_reading(loaded, made)  # refuses what doesn't go with the rig
-    file = add_beside(Path(rig), made)
-    click.echo(f"Added reading {len(loaded.reading) + 1} to {printable(click.format_filename(file))}.")
-    for kind, span in said.items():
-        value, shows = made.numbers[kind][0], units or typed_units(loaded)
+    return Added(add_beside(Path(rig), made), len(loaded.reading) + 1, made, said, loaded)
+
+
+def print_added(done: Added, units: Any) -> None:
+    """Say where a reading was added, and what was said of it before."""
+    from rigcalc.words.reading.listed import KIND_TITLES, span_text
+
+    click.echo(f"Added reading {done.place} to {printable(click.format_filename(done.file))}.")
+    for kind, span in done.said.items():
+        value, shows = done.made.numbers[kind][0], units or typed_units(done.rig)
         inside = "inside" if span.low <= value <= span.high else "outside"
         click.echo(f"Said before: {KIND_TITLES[kind]} {span_text(kind, span, shows)}; what was read lies {inside}.")
 

@@ -34,6 +34,11 @@ def from_readings(told: Any) -> str:
     return f"from {readings_text(told)}" + ("" if len(told.days) == 1 else f", as on {day_text(told.day)}")
 
 
+def by_readings(told: Any) -> str:
+    """Say in a sentence on which readings draft and grip stand."""
+    return f"Draft and grip are those of the field, {from_readings(told)}."
+
+
 def such_fields(told: Any) -> str:
     """Say of which fields a chance is the share: of those like this one, or of those that would give its readings."""
     return "such fields" if told is None else "fields that would read so"

@@ -1,6 +1,7 @@
 """`rigcalc reading` as it is typed."""
 
 import json
+from xml.etree import ElementTree
 
 import pytest
 
@@ -195,3 +196,100 @@ def test_a_log_that_can_t_be_used_adds_nothing(read, rig, tmp_path):
     assert read("log", file, "--column", "time=Clock;s", *LOG[2:])[0] == 2
     assert read("log", tmp_path / "none.csv", *LOG)[0] == 2
     assert not beside(rig).exists()
+
+
+def test_which_column_is_what_is_kept_for_the_next_log_of_that_folder(read, rig, tmp_path):
+    file = log_file(tmp_path)
+    code, _, err = read("log", file)
+    assert code == 2
+    assert "no log.columns.toml beside the log" in err
+    code, first, _ = read("log", file, *LOG)
+    assert code == 0
+    assert "Which column is what is kept in" in first
+    kept = (tmp_path / "log.columns.toml").read_text()
+    code, again, _ = read("log", file.rename(tmp_path / "tomorrow.csv"))
+    assert code == 0
+    assert again == "".join(line for line in first.splitlines(keepends=True) if "is kept in" not in line)
+    assert (tmp_path / "log.columns.toml").read_text() == kept
+    # What doesn't fit the log isn't kept.
+    code, _, err = read("log", tmp_path / "tomorrow.csv", "--column", "time=Clock;s", *LOG[2:])
+    assert code == 2
+    assert (tmp_path / "log.columns.toml").read_text() == kept
+
+
+def test_at_a_terminal_the_columns_are_asked_for_once(read, rig, tmp_path, monkeypatch):
+    file = log_file(tmp_path)
+    answers = iter(["1", "9 km/h", "2 kg", "2 km/h", "3 km/h", "", "4 percent", "", "", "", "", "all", "available"])
+    asked = []
+    monkeypatch.setattr("rigcalc.cli.reading_log._at_a_terminal", lambda: True)
+    monkeypatch.setattr("rigcalc.cli.reading_log._reply", lambda text: asked.append(text) or next(answers))
+    code, out, _ = read("log", file)
+    assert code == 0, out
+    assert "1 Time, 2 Ground, 3 Wheel, 4 Load" in out
+    assert "a number from 1 to 4 and a unit" in out
+    assert "a unit that converts to km/h" in out
+    assert "Stretch 3: " in out
+    assert [text.split(" ")[0] for text in asked].count("speed") == 3
+    assert read("log", file)[0] == 0, "nothing is left to be asked"
+    assert next(answers, None) is None
+
+
+def test_adding_and_logs_as_json(read, rig, tmp_path):
+    code, out, _ = read("add", *ADD, *LOAD, "--json")
+    assert code == 0
+    (made,) = json.loads(out)["added"]
+    (number,) = made["numbers"]
+    assert (made["reading"], number["number"], number["read"], number["unit"]) == (1, "load", 1.02, "1")
+    assert number["said"]["low"] < number["said"]["middle"] < number["said"]["high"]
+    assert number["inside"] == (number["said"]["low"] <= 1.02 <= number["said"]["high"])
+    file = log_file(tmp_path)
+    code, out, _ = read("log", file, *LOG, "--json")
+    assert code == 0
+    data = json.loads(out)
+    assert data["added"] == []
+    assert data["stretches"][0]["means"]["speed"] == pytest.approx({"value": 8.0, "unit": "km/h"})
+    assert data["seconds"]["turning"]["value"] > 60
+    code, out, _ = read("log", file, "--json", "--depth", "12 in", "--date", "2026-11-05", "--field", "north", "--most", "2")
+    assert [each["reading"] for each in json.loads(out)["added"]] == [2, 3]
+    assert len(load_rig(rig).reading) == 3
+
+
+def test_a_log_of_the_bus_needs_no_columns(read, rig, tmp_path):
+    rows = []
+    for second in range(200):
+        rows += [f"({second}.0) can0 0CF00300#FFFF55FFFFFFFFFF", f"({second}.1) can0 0CFE49F0#6009FFFFFFFFFFFF"]
+    file = tmp_path / "day.log"
+    file.write_text("\n".join(rows) + "\n")
+    code, _, err = read("log", file, "--depth", "12 in", "--date", "2026-11-04")
+    assert code == 0, err
+    assert not (tmp_path / "log.columns.toml").exists()
+    (made,) = load_rig(rig).reading
+    assert (made.load_of, made.numbers["load"][0]) == ("available", 0.85)
+
+
+def test_zones_are_said_and_a_log_s_headland_becomes_a_reading_of_it(read, rig, tmp_path):
+    code, out, _ = read("zones")
+    assert code == 0
+    assert "The headland pulls 1.30 to 2.10 times as hard" in out
+    assert "Cart lanes pull" in out
+    assert read("add", *ADD, *LOAD, "--zone", "the gate")[0] == 2
+    rows = [(t, 8.0, 85, 90 + 180 * (t // 180 % 2)) if t % 180 < 150 else (t, 6.0, 30, 0) for t in range(720)]
+    rows += [(720 + t, 7.0, 95, 2) if t % 100 < 75 else (720 + t, 6.0, 30, 90) for t in range(200)]
+    file = tmp_path / "log.csv"
+    file.write_text("Time,Ground,Load,Way\n" + "".join(",".join(map(str, row)) + "\n" for row in rows))
+    columns = ("--column", "time=Time;s", "--column", "speed=Ground;km/h", "--column", "load=Load;percent",
+               "--column", "heading=Way;deg", "--load-of", "available")  # fmt: skip
+    picture = ("--picture", tmp_path / "pass.svg")
+    code, out, err = read("log", file, *columns, "--depth", "9 in", "--date", "2026-11-04", "--most", "1", *picture)
+    assert code == 0, err
+    assert ElementTree.parse(tmp_path / "pass.svg").getroot().get("role") == "img"
+    assert read("log", file, *picture)[0] == 2, "a file that is there isn't written over"
+    assert read("log", file, *picture, "--force")[0] == 0
+    assert "on the headland: kept apart" in out
+    field, land = load_rig(rig).reading
+    assert (field.zone, land.zone) == ("", "headland")
+    assert land.numbers["load"][0] == pytest.approx(0.95)
+    assert "its zone alone" in " ".join(read("list")[1].split())
+    (headland, lane) = json.loads(read("zones", "--json")[1])["zones"]
+    assert (headland["readings"], lane["readings"]) == (1, 0)
+    assert headland["factor"]["high"] - headland["factor"]["low"] < lane["factor"]["high"] - lane["factor"]["low"]

@@ -32,7 +32,7 @@ from rigcalc.models.ballast.search import (
     search,
 )
 from rigcalc.models.machine import statics
-from rigcalc.models.machine.field import in_field
+from rigcalc.models.machine.field import Told, in_field
 from rigcalc.models.machine.limits import caps
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.rig.bare import BareRig
@@ -106,7 +106,7 @@ class Plan:
     """The answer. chosen and runner_up are None where no set works; then nearest misses least and unmet says what.
 
     sets: how many sets there are. method: "every_set" or "integer_programme". wanted: the least delivery asked for.
-    now: the tractor as it stands.
+    now: the tractor as it stands. told: what readings told of the field behind it (`machine.field.Told`), None without.
     """
 
     job: Job
@@ -119,6 +119,7 @@ class Plan:
     runner_up: BallastSet | None
     nearest: BallastSet | None
     unmet: tuple[Unmet, ...]
+    told: Told | None = None
 
     @property
     def works(self) -> bool:
@@ -203,6 +204,7 @@ def _planned(rig: Rig, job: str, most_sets: int, found_jobs: Jobs | None, b: Bar
         runner_up=best[1] if len(best) > 1 else None,
         nearest=near,
         unmet=() if near is None else _unmet(problem, hard, near, floor, most),
+        told=b.told,
     )
 
 

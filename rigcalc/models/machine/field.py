@@ -6,7 +6,6 @@ reading nothing stands there, and every answer is the table's.
 
 from __future__ import annotations
 
-from collections import OrderedDict
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
@@ -16,6 +15,7 @@ import numpy as np
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.models.machine.draft_force import draft_force
 from rigcalc.models.machine.draws import Draws, number
+from rigcalc.models.machine.held import Held
 from rigcalc.models.machine.posterior import Posterior, posterior
 from rigcalc.models.machine.ranges import factor_at
 from rigcalc.models.machine.scores import doubt, draws_of
@@ -29,9 +29,7 @@ from rigcalc.models.rig.rig import Rig
 
 MISFIT = 2.0  # our choice: so many of its own errors off, all else given way, a number doesn't go with the rest
 FEWEST = 150  # our choice: draws' worth of weight under which an answer is rough
-_KEPT = 64  # fields whose weights are held at a time
 _GOLDEN = 0.6180339887498949
-_held: OrderedDict[tuple[Any, ...], Told | None] = OrderedDict()
 
 
 @dataclass(frozen=True, eq=False)
@@ -39,7 +37,8 @@ class Told:
     """What readings told of one field on one day.
 
     field, day: what is asked about; day is `ANOTHER_DAY` for one that wasn't read. seen: the readings that count. left_out:
-    place among the rig's readings -> "set_aside", "other_field" or "other_tool". weighed: every combination with its weight.
+    place among the rig's readings -> "set_aside", "other_field", "other_zone" or "other_tool". weighed: every combination with
+    its weight.
     """
 
     field: str
@@ -47,6 +46,11 @@ class Told:
     seen: tuple[Seen, ...]
     left_out: dict[int, str]
     weighed: Posterior
+
+    @property
+    def size(self) -> int:
+        """How many bytes it takes, with all that is worked out of it."""
+        return self.weighed.size + 10 * int(self.weighed.weights.nbytes)
 
     @property
     def days(self) -> tuple[str, ...]:
@@ -105,7 +109,7 @@ class Told:
 def quantiles(values: Any, weights: Any, levels: Any) -> Any:
     """Give weighted quantiles: values between which the weights lie even. NaN counts as more than anything."""
     values = np.where(np.isnan(values), np.inf, values) + np.zeros(weights.shape)
-    order = np.argsort(values, kind="stable")
+    order = np.argsort(values)  # equal values may come in any order here
     along = np.cumsum(weights[order]) - weights[order] / 2
     ends = values[order]
     with np.errstate(invalid="ignore"):
@@ -128,14 +132,13 @@ def in_field(rig: Rig) -> BareRig:
     return b if not rig.reading or (told := told_of(rig)) is None else b.at(told=told)
 
 
+_held: Held[Told] = Held(128 * 1024**2)
+
+
 def told_of(rig: Rig) -> Told | None:
     """Give what a rig's readings told; None where none counts. What was weighed once is held."""
     parts = (rig.tractor, rig.implement, rig.ground, rig.gears, rig.fuel_test, rig.reading, rig.asked)
-    if parts not in _held:
-        _held[parts] = _told(rig)
-        while len(_held) > _KEPT:
-            _held.popitem(last=False)
-    return _held[parts]
+    return _held.of(parts, lambda: _told(rig))
 
 
 def _told(rig: Rig) -> Told | None:
@@ -154,8 +157,11 @@ def _told(rig: Rig) -> Told | None:
     return Told(field, day, tuple(seen), left_out, weighed)
 
 
-def picked(rig: Rig, field: str) -> tuple[list[Seen], dict[int, str]]:
-    """Give the readings that count for a field, and why each other one doesn't, by its place (see `Told.left_out`)."""
+def picked(rig: Rig, field: str, zone: str = "") -> tuple[list[Seen], dict[int, str]]:
+    """Give the readings that count for a field, and why each other one doesn't, by its place (see `Told.left_out`).
+
+    zone: of the field; empty for all that is no zone of its own.
+    """
     seen, left_out = [], {}
     for place, reading in enumerate(rig.reading):
         tool = reading.made_with.tool if reading.made_with else None
@@ -163,6 +169,8 @@ def picked(rig: Rig, field: str) -> tuple[list[Seen], dict[int, str]]:
             left_out[place] = "set_aside"
         elif reading.field != field:
             left_out[place] = "other_field"
+        elif reading.zone != zone:
+            left_out[place] = "other_zone"
         elif tool is not None and tool != rig.implement.tool:
             left_out[place] = "other_tool"
         else:

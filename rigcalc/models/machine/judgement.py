@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from enum import StrEnum
 
+GO_FROM = 0.85  # our choice: least chance that every limit is kept, doubt about the equations included, for "go"
+
 
 class Judgement(StrEnum):
     """What to do, the best first."""

@@ -7,7 +7,7 @@ correlation. What two days of one field share is set by the table reading_doubt.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from statistics import NormalDist
 from typing import Any
 
@@ -33,19 +33,22 @@ def doubt(name: str) -> float:
 
 @dataclass(frozen=True)
 class Layout:
-    """Which column holds what: the shared scores, two for each day, one for each stretch."""
+    """Which column holds what: the shared scores, two for each day, one for each stretch, then two for each `later` day, which
+    wasn't read."""  # fmt: skip
 
     days: int
     stretches: int
+    later: int = 0
 
     @property
     def count(self) -> int:
         """Number of columns."""
-        return SHARED + 2 * self.days + self.stretches
+        return SHARED + 2 * (self.days + self.later) + self.stretches
 
     def day(self, place: int) -> tuple[int, int]:
         """Give the two columns of a day: its draft, its cone index."""
-        return SHARED + 2 * place, SHARED + 2 * place + 1
+        first = SHARED + 2 * place + (self.stretches if place >= self.days else 0)
+        return first, first + 1
 
     def stretch(self, place: int) -> int:
         """Give the column of a stretch."""
@@ -114,16 +117,23 @@ def _factors(spread: float) -> Any:
     return np.array([factor_at(float(level), spread) for level in _levels()[1]])
 
 
-@cache
-def even_scores(count: int, columns: int) -> Any:
-    """Give `count` normal scores in each of `columns` columns: a Latin hypercube of one seed, the same points always.
+def even_scores(count: int, columns: int, first: int = 0) -> Any:
+    """Give `count` normal scores in each column from `first` to before `columns`: a Latin hypercube, the same points always.
 
-    Each column holds the same scores in another order, so each is spread evenly. The array can't be written to.
+    Each column holds the same scores in an order of its own, so each is spread evenly; a column lies together in memory.
     """
-    random = np.random.default_rng(_SEED)
-    normal = NormalDist()
-    half = np.array([normal.inv_cdf((place + 0.5) / count) for place in range(count // 2, count)])
-    scores = np.concatenate([-half[::-1], half])
-    out = np.stack([random.permutation(scores) for _ in range(columns)], axis=1)
+    return np.stack([_shuffled(count, place) for place in range(first, columns)]).T
+
+
+@lru_cache(maxsize=128)
+def _shuffled(count: int, place: int) -> Any:
+    out = np.random.default_rng((_SEED, place)).permutation(_even(count))
     out.setflags(write=False)
     return out
+
+
+@lru_cache(maxsize=16)
+def _even(count: int) -> Any:
+    normal = NormalDist()
+    half = np.array([normal.inv_cdf((place + 0.5) / count) for place in range(count // 2, count)])
+    return np.concatenate([-half[::-1], half])

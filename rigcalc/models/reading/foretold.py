@@ -54,7 +54,7 @@ def foretold_by(seen: Sequence[Seen], new: Seen, ranges: tuple[float, float]) ->
 def levels_to_come(weighed: Posterior, new: Seen) -> Any:
     """Give the levels that a display would show (rows: combinations, columns: numbers of `new`), its own error in them."""
     scores, columns = weighed.scores, weighed.layout.count
-    noise = even_scores(len(scores), columns + len(new.numbers) + 1)[:, columns:]  # columns that nothing else is drawn from
+    noise = even_scores(len(scores), columns + len(new.numbers) + 1, columns)  # columns that nothing else is drawn from
     drawn = draws_of(scores, weighed.day(new.day), *weighed.ranges)
     levels = levels_said(new, scores, drawn, np.exp(new.spread * noise[:, 0]))
     return levels + new.errors * noise[:, 1:]

@@ -6,7 +6,7 @@ import csv
 import math
 import re
 from array import array
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, TextIO
@@ -18,10 +18,11 @@ from rigcalc.core.units import factor
 
 # What a column may hold, and the unit that it is brought to.
 COLUMNS = {"time": "s", "speed": "km/h", "wheel_speed": "km/h", "slip": "1", "load": "1", "fuel_rate": "L/h",
-           "engine_speed": "rpm", "tool_down": "1"}  # fmt: skip
+           "engine_speed": "rpm", "heading": "deg", "tool_down": "1"}  # fmt: skip
 CLOCK = "clock"  # the unit of a time that is written 10:31:05
 MOST_ROWS, MOST_BYTES = 2_000_000, 400 * 1024 * 1024
 _LONGEST_LINE, _MOST_FAULTS = 20_000, 20
+_EVERY = 5000  # rows between two words of progress
 _NUMBER = re.compile(r"[+-]?(\d{1,12}(\.\d{0,12})?|\.\d{1,12})([eE][+-]?\d{1,2})?")
 _TIME = re.compile(r"(\d{1,2}):(\d{2}):(\d{2}(?:\.\d{1,6})?)")
 _EXAMPLE = '--column "speed=Ground speed;km/h"'
@@ -32,6 +33,8 @@ _WINDOW = 12.0  # over which work is taken to be even
 _OFF_SPEED, _OFF_LOAD = 0.08, 0.15  # farther from the mean of the window than this it isn't steady
 _LITTLE = 0.65  # under this share of the usual load nothing is worked
 SHORTEST, _ENDS = 25.0, 3.0  # a stretch, and what is cut off at each of its ends
+_ACROSS = 30.0  # degrees off the way in which most is worked: across the field, on its headland
+_NO_MEAN = ("time", "tool_down", "heading")
 _GAP = 5.0  # without a row for longer than this a stretch ends
 
 
@@ -55,14 +58,18 @@ class Stretch:
 
 @dataclass(frozen=True)
 class Passes:
-    """A log taken apart. states: of each row, by its place in STATES. seconds: of each state. stretches: the longest first."""
+    """A log taken apart. states: of each row, by its place in STATES. seconds: of each state. stretches: the longest first.
+
+    headland: the steady stretches that run across the others, likewise; none where the log has no heading.
+    """
 
     states: Any
     seconds: dict[str, float]
     stretches: tuple[Stretch, ...]
+    headland: tuple[Stretch, ...] = ()
 
 
-STATES = ("steady", "unsteady", "short", "turning", "stopped", "no_data")
+STATES = ("steady", "unsteady", "short", "turning", "stopped", "no_data", "headland")
 
 
 def typed_column(text: str) -> tuple[str, Column]:
@@ -78,8 +85,11 @@ def typed_column(text: str) -> tuple[str, Column]:
     return name, Column(heading, unit)
 
 
-def read_log(file: Path, columns: Mapping[str, Column]) -> dict[str, Any]:
-    """Read a CSV log: by name, an array in the unit of COLUMNS; NaN for an empty cell. Raises InputError with every fault."""
+def read_log(file: Path, columns: Mapping[str, Column], progress: Callable[[float], None] | None = None) -> dict[str, Any]:
+    """Read a CSV log: by name, an array in the unit of COLUMNS; NaN for an empty cell. Raises InputError with every fault.
+
+    progress: told the share that is done now and then; what it raises stops the reading.
+    """
     missing = [name for name in ("time", "speed") if name not in columns]
     if not set(columns) & {"slip", "wheel_speed", "load", "fuel_rate"}:
         missing.append("one of slip, wheel_speed, load, fuel_rate")
@@ -88,8 +98,10 @@ def read_log(file: Path, columns: Mapping[str, Column]) -> dict[str, Any]:
     try:
         if file.stat().st_size > MOST_BYTES:
             raise InputError([Fault(file.name, f"more than {MOST_BYTES // 1024**2} MiB", "a log of a day", "it in parts")])
+        whole = max(file.stat().st_size, 1)
         with file.open(encoding="utf-8-sig", newline="") as stream:
-            return _read(stream, file.name, columns)
+            told = None if progress is None else lambda letters: progress(min(letters / whole, 1.0))
+            return _read(stream, file.name, columns, told)
     except (OSError, ValueError) as error:
         if isinstance(error, InputError):
             raise
@@ -97,9 +109,9 @@ def read_log(file: Path, columns: Mapping[str, Column]) -> dict[str, Any]:
         raise InputError([Fault("LOG", f"{shown(str(file))} ({why})", "a CSV file that can be read")]) from None
 
 
-def _read(stream: TextIO, name: str, columns: Mapping[str, Column]) -> dict[str, Any]:
+def _read(stream: TextIO, name: str, columns: Mapping[str, Column], told: Callable[[int], None] | None) -> dict[str, Any]:
     try:
-        rows = csv.reader(_lines(stream, name), strict=True)
+        rows = csv.reader(_lines(stream, name, told), strict=True)
         head = [cell.strip() for cell in next(rows, [])]
         places = _places(head, name, columns)
         held = {column: array("d") for column in columns}
@@ -121,11 +133,15 @@ def _read(stream: TextIO, name: str, columns: Mapping[str, Column]) -> dict[str,
     if faults:
         raise InputError(faults, title="This log can't be used as it stands")
     found = {column: np.frombuffer(values, float) if values else np.empty(0) for column, values in held.items()}
-    return _sound(found, name)
+    return sound(found, name)
 
 
-def _lines(stream: TextIO, name: str) -> Iterator[str]:
+def _lines(stream: TextIO, name: str, told: Callable[[int], None] | None) -> Iterator[str]:
+    letters = number = 0
     while line := stream.readline(_LONGEST_LINE + 1):
+        letters, number = letters + len(line), number + 1
+        if told is not None and number % _EVERY == 0:
+            told(letters)
         if len(line) > _LONGEST_LINE or "\0" in line:
             raise InputError([Fault(name, "a line without end, or bytes that are not text", "a CSV file")])
         yield line
@@ -162,10 +178,18 @@ def _scale(name: str, unit: str) -> float:
                                 _EXAMPLE)]) from None  # fmt: skip
 
 
-_MOST = {"speed": 80.0, "wheel_speed": 80.0, "slip": 1.0, "load": 1.5, "fuel_rate": 1000.0, "engine_speed": 6000.0}
+_MOST = {
+    "heading": 360.0,
+    "speed": 80.0,
+    "wheel_speed": 80.0,
+    "slip": 1.0,
+    "load": 1.5,
+    "fuel_rate": 1000.0,
+    "engine_speed": 6000.0,
+}
 
 
-def _sound(found: dict[str, Any], name: str) -> dict[str, Any]:
+def sound(found: dict[str, Any], name: str) -> dict[str, Any]:
     """Refuse what can't be: no rows, time that runs backward, numbers beyond any tractor (a wrong unit, mostly)."""
     time, faults = found["time"], []
     if time.size < 2:
@@ -194,21 +218,40 @@ def passes(log: Mapping[str, Any]) -> Passes:
     stopped = speed < STOPPED
     turning = _turning(speed, load, log.get("tool_down"), nothing | stopped)
     working = ~(nothing | stopped | turning)
-    steady = working & _even(time, speed, working, _OFF_SPEED)
+    even = working & _even(time, speed, working, _OFF_SPEED)
     if load is not None:
-        steady &= _even(time, load, working, _OFF_LOAD)
-    states = np.select([nothing, stopped, turning, steady], [5, 4, 3, 0], default=1)
-    stretches = []
+        even &= _even(time, load, working, _OFF_LOAD)
+    across = working & _across(log["heading"], step, working) if "heading" in log else np.zeros(time.shape, bool)
+    states = np.select([nothing, stopped, turning, across, even], [5, 4, 3, 6, 0], default=1)
+    stretches, short = _stretches(log, even & ~across)
+    for run in short:
+        states[run] = 2
+    seconds = {state: float(step[states == place].sum()) for place, state in enumerate(STATES)}
+    return Passes(states, seconds, stretches, _stretches(log, even & across)[0])
+
+
+def _stretches(log: Mapping[str, Any], steady: Any) -> tuple[tuple[Stretch, ...], list[slice]]:
+    """Give the stretches of steady rows, the longest first, and the runs that are too short."""
+    time, found, short = log["time"], [], []
     for first, end in _runs(steady, time):
         kept = _inner(time, first, end)
         if kept is None:
-            states[first:end] = 2
+            short.append(slice(first, end))
             continue
         means = {name: float(np.nanmean(values[kept])) for name, values in log.items()
-                 if name not in ("time", "tool_down") and np.isfinite(values[kept]).any()}  # fmt: skip
-        stretches.append(Stretch(kept.start, kept.stop, float(time[kept.stop - 1] - time[kept.start]), means))
-    seconds = {state: float(step[states == place].sum()) for place, state in enumerate(STATES)}
-    return Passes(states, seconds, tuple(sorted(stretches, key=lambda each: -each.seconds)))
+                 if name not in _NO_MEAN and np.isfinite(values[kept]).any()}  # fmt: skip
+        found.append(Stretch(kept.start, kept.stop, float(time[kept.stop - 1] - time[kept.start]), means))
+    return tuple(sorted(found, key=lambda each: -each.seconds)), short
+
+
+def _across(heading: Any, step: Any, working: Any) -> Any:
+    """Say where it works across the way in which most is worked; there and back are one way."""
+    twice = np.exp(2j * np.radians(np.where(np.isfinite(heading), heading, 0.0)))
+    main = np.sum((twice * step)[working & np.isfinite(heading)])
+    if not abs(main) > 0:
+        return np.zeros(heading.shape, bool)
+    off = np.abs(np.degrees(np.angle(twice * np.conj(main)))) / 2
+    return (off > _ACROSS) & np.isfinite(heading)
 
 
 def _turning(speed: Any, load: Any, down: Any, out: Any) -> Any:

@@ -74,7 +74,7 @@ def tells(rig: Rig) -> Telling | None:
 
 def told_so(told: Told) -> Span:
     """Give the draft of the day asked about over the table's likely one, by all readings together."""
-    return _factors(told, told.weighed)[0]
+    return span(told.drafts / draft_force(told.last.rig, plain, likely()), told.weighed.weights)
 
 
 def impossible(told: Told) -> tuple[Contradiction, ...]:

@@ -112,7 +112,8 @@ def add_beside(rig_file: Path, reading: Reading) -> Path:
             missing = [column for column in cells if column not in head]
             if missing:
                 raise InputError([Fault(f"{file.name}, row 1", f"no column {', '.join(missing)}",
-                                        "a column for each entry of the reading", ",".join(COLUMNS))])  # fmt: skip
+                                        "a column for each entry of the reading",
+                                        f",{','.join(missing)} at its end, and as many commas at each row's")])  # fmt: skip
             out = io.StringIO()
             writer = csv.writer(out, lineterminator="\n")
             if not before:

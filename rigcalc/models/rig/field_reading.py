@@ -21,6 +21,7 @@ from rigcalc.models.rig.parts import Words, fault
 MOST_READINGS = 100
 EARLIEST = datetime.date(1990, 1, 1)
 NUMBERS = ("slip", "load", "fuel", "pull")  # the kinds of numbers, in the order in which they are shown
+ZONES = ("headland", "cart lane")  # parts of a field that pull harder than the rest
 ANOTHER_DAY = "another"  # what is asked about is no day that was read
 _DAY = re.compile(r"(\d{4})-(\d{2})-(\d{2})")
 
@@ -71,6 +72,7 @@ class Reading(_Part):
 
     date: Annotated[str, Field(description="the day, as 2026-11-04")]
     field: Words = ""
+    zone: Annotated[Literal["", "headland", "cart lane"], Field(description="where it isn't of the open field")] = ""
     depth: Depth
     depth_behind: Annotated[int, Field(ge=1, le=50, strict=True, description="shanks that it was dug out behind")] = 1
     speed: Speed

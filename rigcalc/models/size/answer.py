@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 from os import PathLike
 from typing import Any
 
@@ -168,7 +168,13 @@ def size(rig: Rig | str | PathLike[str], *, seed: int = 0, strict: bool = False)
     answer = _answer(rig, seed, strict)
     if answer.bare_rig.told is None:
         return answer
-    return replace(answer, before=_answer(replaced(rig, {"reading": None, "asked": None}), seed, strict))
+    return replace(answer, before=_without(replaced(rig, {"reading": None, "asked": None}), seed, strict))
+
+
+@lru_cache(maxsize=8)
+def _without(rig: Rig, seed: int, strict: bool) -> Answer:
+    """Give the answer without readings; held, for it stays the same while readings are added."""
+    return _answer(rig, seed, strict)
 
 
 def _answer(rig: Rig, seed: int, strict: bool) -> Answer:

@@ -12,6 +12,7 @@ from typing import Any
 
 from rigcalc.core.tables import table
 from rigcalc.models.machine.case import Case
+from rigcalc.models.machine.judgement import GO_FROM as GO_FROM
 from rigcalc.models.machine.judgement import Judgement as Judgement
 from rigcalc.models.machine.judgement import worst_of
 from rigcalc.models.machine.limits import LIMITS, WORKING, works
@@ -19,7 +20,6 @@ from rigcalc.models.machine.operating_point import Point
 from rigcalc.models.machine.wetness import Wet, at_best, wetness
 from rigcalc.models.rig.bare import BareRig
 
-GO_FROM = 0.85  # our choice: least chance that every limit is kept, doubt about the equations included, for "go"
 DONT_BELOW = 0.25  # our choice: under this chance it isn't worth the try
 STEEPEST = 15.0  # deg, our choice: past this up or down, sums of straight pull on firm footing are no ground for a "go"
 SOFTEST: float = min(row["cone_index"] for row in table("traction_soil_classes"))  # kPa: no softer ground has a row

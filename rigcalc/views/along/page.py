@@ -17,7 +17,7 @@ from rigcalc.views.sheet import sheet_html
 from rigcalc.views.size.side import picture_of
 from rigcalc.widgets.colours import LIGHT
 from rigcalc.widgets.templates import render
-from rigcalc.words.field import sure_of
+from rigcalc.words.field import by_readings, sure_of
 from rigcalc.words.limits import limit_title
 from rigcalc.words.numbers import System, chance_short, number, to_shown
 from rigcalc.words.rig_name import rig_name
@@ -53,11 +53,17 @@ def take_along(words: SizeWords, progress: Callable[[float], None] | None = None
     return str(
         render(
             __file__, "page.html.j2", title=rig_name(words.answer.rig, words.units), words=words,
-            figures=list(enumerate(data["figures"])), off=_off(found, words.units), count=found.judged.size,
+            figures=list(enumerate(data["figures"])), by=_by(found), off=_off(found, words.units), count=found.judged.size,
             scripts=Markup(scripts), colours=LIGHT,  # noqa: S704 (our own file, and a table in which no "<" stands)
             picture=Markup(picture_of(words, tuple(LIGHT.items()))), sheet=sheet_html(words),  # noqa: S704 (its maker escapes)
         )
     )  # fmt: skip
+
+
+def _by(found: Around) -> str:
+    """Say on which readings of the field every answer of the table stands; empty where there are none."""
+    told = in_field(found.rig).told
+    return "" if told is None else by_readings(told)
 
 
 def table_of(found: Around, units: System) -> dict[str, Any]:

@@ -13,6 +13,7 @@ from rigcalc.widgets.templates import render
 from rigcalc.words.compare import CompareWords
 from rigcalc.words.compare.names import LETTERS
 from rigcalc.words.compare.rows import RowWords
+from rigcalc.words.field import such_fields
 from rigcalc.words.numbers import capital
 from rigcalc.words.size.sentence import JUDGEMENTS
 from rigcalc.words.spelling import fault_spelt
@@ -65,6 +66,7 @@ def _card(at: int, side: Compared, comparison: Comparison, rows: dict[str, RowWo
         **{"letter": LETTERS[at], "name": side.name, "state": _STATES[side.answer.verdict.judgement], "leads": leads},
         **{"verdict": rows["verdict"].cells[at], "chance": rows["chance_works"].cells[at]},
         "figures": [(rows[name].title, rows[name].cells[at]) for name in _ON_A_CARD],
+        "fields": such_fields(side.answer.bare_rig.told),
         "link": rig_query(side.answer.rig) if link else "",
     }
 

@@ -7,6 +7,7 @@ from typing import Any
 
 from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.models.ballast.plan import BallastSet
+from rigcalc.views.json.field import told_data
 from rigcalc.words.ballast import plan as words
 from rigcalc.words.ballast.jobs import job_title
 from rigcalc.words.ballast.limits import limit_title, source_text
@@ -27,6 +28,7 @@ def ballast_data(answer: BallastAnswer) -> dict[str, Any]:
         "headline": said.headline,
         "rest": list(said.rest),
         "works": answer.works,
+        **({"readings": told_data(plan.told)} if plan.told is not None else {}),
         "stands": {
             "front_mass": _n(stands.front_mass, "kg"), "rear_mass": _n(stands.rear_mass, "kg"),
             "front_share": _n(stands.front_share, "1"), "front_share_pull": _n(stands.front_share_pull, "1"),

@@ -8,6 +8,7 @@ from typing import Any
 
 from rigcalc.core.errors import InputError
 from rigcalc.models.compare.figures import UNITS, Value
+from rigcalc.views.json.field import told_data
 from rigcalc.words.compare import CompareWords
 
 VERSION = 1  # raised when a name or a unit changes
@@ -37,6 +38,7 @@ def comparison_data(words: CompareWords, left_out: Mapping[str, InputError] | No
         "rigs": [
             {"name": side.name, "sentence": str(sentence), "state": side.answer.verdict.state.value,
              "figures": {name: _figure(value, UNITS[name]) for name, value in side.figures.items()},
+             **({"readings": told_data(told)} if (told := side.answer.bare_rig.told) is not None else {}),
              "rig": side.answer.rig.model_dump(mode="json", exclude_none=True)}
             for side, (_, sentence) in zip(comparison.rigs, words.each, strict=True)
         ],

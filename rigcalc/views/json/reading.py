@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from typing import Any
 
 from rigcalc.models.machine.field import Told
 from rigcalc.models.reading.foretold import Span
+from rigcalc.models.reading.log import COLUMNS, Passes
 from rigcalc.models.reading.next_reading import Next
 from rigcalc.models.reading.record import Record
 from rigcalc.models.reading.tells import Telling
+from rigcalc.models.reading.zones import Zone
+from rigcalc.models.rig.field_reading import Reading
 from rigcalc.models.rig.rig import Rig
 from rigcalc.words.field import from_readings
 from rigcalc.words.numbers import System
@@ -54,6 +58,31 @@ def telling_data(telling: Telling, rig: Rig, units: System) -> dict[str, Any]:
     }  # fmt: skip
 
 
+def added_data(added: Sequence[tuple[int, Reading, dict[str, Span]]], file: str) -> dict[str, Any]:
+    """Give readings that were added, each as (place from 1, itself, what was said before)."""
+    return {
+        "version": VERSION, "file": file,
+        "added": [
+            {"reading": place, "numbers": [
+                {"number": kind, "unit": KIND_UNITS[kind], "read": made.numbers[kind][0], "said": _span(span),
+                 "inside": span.low <= made.numbers[kind][0] <= span.high} for kind, span in said.items()
+            ]} for place, made, said in added
+        ],
+    }  # fmt: skip
+
+
+def log_data(found: Passes) -> dict[str, Any]:
+    """Give a log that was taken apart: seconds of each state, and the steady stretches, the longest first."""
+    return {
+        "version": VERSION,
+        "seconds": {state: _n(seconds, "s") for state, seconds in found.seconds.items()},
+        "stretches": [
+            {"seconds": _n(each.seconds, "s"), "rows": [each.first, each.end],
+             "means": {name: _n(value, COLUMNS[name]) for name, value in each.means.items()}} for each in found.stretches
+        ],
+    }  # fmt: skip
+
+
 def next_data(found: Next) -> dict[str, Any]:
     """Give what to read next, the most telling first; leaves is the share of the doubt about the job's draft."""
     return {
@@ -65,10 +94,25 @@ def next_data(found: Next) -> dict[str, Any]:
     }  # fmt: skip
 
 
+def zones_data(found: Sequence[Zone]) -> dict[str, Any]:
+    """Give how hard each zone pulls over the open field, and how deep or fast the job goes there; null where it doesn't."""
+    return {
+        "version": VERSION,
+        "zones": [
+            {"name": each.name, "factor": _span(each.factor), "readings": each.readings, "chance": each.chance,
+             "open_field": each.open_field, "depth": None if each.depth is None else _n(each.depth, "cm"),
+             "speed": None if each.speed is None else _n(each.speed, "km/h")} for each in found
+        ],
+    }  # fmt: skip
+
+
 def record_data(record: Record) -> dict[str, Any]:
     """Give what was said and what came."""
     return {
         "version": VERSION, "text": record_text(record), "inside": record.inside, "of": len(record.kept), "few": record.few,
+        "usual": list(record.usual), "state": record.state,
+        "by_number": {kind: {"below": below, "inside": inside, "above": above}
+                      for kind, (below, inside, above) in record.by_kind.items()},
         "numbers": [
             {"reading": each.place + 1, "number": each.kind, "unit": KIND_UNITS[each.kind], "read": each.read, "low": each.low,
              "high": each.high if math.isfinite(each.high) else None, "inside": each.inside} for each in record.kept

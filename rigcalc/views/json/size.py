@@ -9,8 +9,8 @@ from rigcalc.models.machine.curves import WITHIN
 from rigcalc.models.machine.operating_point import UNITS
 from rigcalc.models.size.answer import Answer
 from rigcalc.models.size.first import Doubt, Outcome
+from rigcalc.views.json.field import told_data
 from rigcalc.views.json.wetness import wetness_data
-from rigcalc.words.field import from_readings
 from rigcalc.words.size import SizeWords
 
 VERSION = 1  # raised when a name or a unit changes
@@ -74,13 +74,7 @@ def answer_data(words: SizeWords, with_working: bool = False) -> dict[str, Any]:
         data["wetness"] = wetness_data(answer.wetness)
     if (told := answer.bare_rig.told) is not None and answer.before is not None:
         before = answer.before
-        data["readings"] = {
-            "field": told.field, "day": told.day, "days": list(told.days), "from": from_readings(told),
-            "counted": [each.place + 1 for each in told.seen],
-            "left_out": [{"reading": place + 1, "why": why} for place, why in told.left_out.items()],
-            "do_not_fit": [{"reading": place + 1, "number": kind} for place, kind in told.misfits],
-            "draws_worth": round(told.weighed.effective),
-        }  # fmt: skip
+        data["readings"] = told_data(told)
         data["before"] = {
             "verdict": before.verdict.judgement.value, "state": before.verdict.state.value,
             "point": {name: _number(getattr(before.point.bare, name), unit) for name, unit in UNITS.items()},

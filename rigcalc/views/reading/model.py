@@ -156,10 +156,8 @@ class FieldModel(RigModel):
             self._computed_from = None  # the boxes are looked at from now on
             self.recompute()
             return
-        self.refused = ()
-        self.edit({"reading": _text(together.reading), **{BOX + name: "" for name in PASSES}})
-        self.added = added_text(made, len(together.reading), said, self.system)
-        self.recompute()
+        self.refused, self.added = (), added_text(made, len(together.reading), said, self.system)
+        super().edit({"reading": _text(together.reading), **{BOX + name: "" for name in PASSES}})
 
     def _made(self, rig: Rig) -> Reading:
         """Make a reading of what stands in the boxes. Raises InputError that names every fault at its box."""

@@ -12,10 +12,12 @@ from rigcalc.models.machine.field import Told
 from rigcalc.models.reading.next_reading import Next
 from rigcalc.models.reading.record import Record
 from rigcalc.models.reading.tells import Telling
+from rigcalc.models.reading.zones import Zone
 from rigcalc.models.rig.rig import Rig
 from rigcalc.views.terminal.parts import bullets, headed, safe
 from rigcalc.words.numbers import System
 from rigcalc.words.reading import listed, told
+from rigcalc.words.reading.zones import zone_lines
 
 
 def print_list(rig: Rig, found: Told | None, units: System, console: Console) -> None:
@@ -35,6 +37,12 @@ def print_telling(telling: Telling, rig: Rig, units: System, console: Console) -
 def print_next(found: Next, by: Told | None, units: System, console: Console) -> None:
     """Print what to read next."""
     for line in told.next_lines(found, units, by):
+        console.print(safe(line))
+
+
+def print_zones(found: Sequence[Zone], rig: Rig, units: System, console: Console) -> None:
+    """Print how hard each zone pulls, and what to do there."""
+    for line in zone_lines(found, rig, units):
         console.print(safe(line))
 
 

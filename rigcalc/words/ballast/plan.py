@@ -3,17 +3,24 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from rigcalc.models.ballast.plan import BallastSet, Plan, Unmet
 from rigcalc.words.ballast.jobs import job_title
 from rigcalc.words.ballast.limits import check_text, limit_title
 from rigcalc.words.ballast.steps import orders_text
+from rigcalc.words.field import by_readings
 from rigcalc.words.numbers import System, percent, say
 from rigcalc.words.said import Said
 
 
 def said(plan: Plan, units: System) -> Said:
-    """Say what to do, or what stands in the way."""
+    """Say what to do, or what stands in the way, and on which readings of the field that stands."""
+    found = _said(plan, units)
+    return found if plan.told is None else replace(found, rest=(*found.rest, by_readings(plan.told)))
+
+
+def _said(plan: Plan, units: System) -> Said:
     if plan.chosen is None:
         reasons = "; ".join(unmet_text(unmet, units) for unmet in plan.unmet)
         word = "Nothing at hand" if plan.sets == 1 else "No set works"

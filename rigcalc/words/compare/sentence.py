@@ -10,7 +10,7 @@ from rigcalc.models.compare.figures import UNITS, first_limit
 from rigcalc.models.machine.wetness import Wet
 from rigcalc.models.size.verdict import GO_FROM, Judgement, State
 from rigcalc.words.compare.rows import cell, in_hundred
-from rigcalc.words.field import from_readings
+from rigcalc.words.field import from_readings, such_fields
 from rigcalc.words.limits import limit_title
 from rigcalc.words.numbers import System
 from rigcalc.words.said import Said
@@ -118,7 +118,12 @@ def _verdict(comparison: Comparison) -> str:
 def _chances(sides: Sequence[Compared]) -> str:
     """Say in how many fields every limit holds; where a verdict stands on more than the chance, all else."""
     beside = any(side.answer.verdict.state in _MORE_THAN_CHANCE for side in sides)
-    return f"{'all else' if beside else 'every limit'} holds in {listed(_hundreds(sides))} in 100 such fields"
+    return f"{'all else' if beside else 'every limit'} holds in {listed(_hundreds(sides))} in 100 {_fields(sides)}"
+
+
+def _fields(sides: Sequence[Compared]) -> str:
+    """Say of which fields the chances are the share; of fields in general where one of the rigs has no reading."""
+    return such_fields(None if any(side.answer.bare_rig.told is None for side in sides) else sides[0].answer.bare_rig.told)
 
 
 def _hundreds(sides: Sequence[Compared]) -> list[str]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from rigcalc.models.machine.field import Told
@@ -11,13 +12,14 @@ from rigcalc.models.reading.record import Record
 from rigcalc.models.rig.field_reading import NUMBERS, Reading
 from rigcalc.models.rig.rig import Rig
 from rigcalc.words.field import day_text
-from rigcalc.words.numbers import System, percent, say
+from rigcalc.words.numbers import System, capital, percent, say
 
 KIND_TITLES = {"slip": "slip", "load": "engine load", "fuel": "fuel rate", "pull": "pull"}
 KIND_UNITS = {"slip": "1", "load": "1", "fuel": "L/h", "pull": "kN"}
+_ONE_SIDED = 4  # our choice: so many outside and none on the other side is no chance (1 in 8)
 ON_THE_PAGE = "by the button that adds one"
 HEADS = ("", "day", "field", "depth", "speed", "slip", "load", "fuel", "pull", "")
-_LEFT_OUT = {"other_field": "another field", "other_tool": "another tool"}
+_LEFT_OUT = {"other_field": "another field", "other_zone": "its zone alone", "other_tool": "another tool"}
 
 
 @dataclass(frozen=True)
@@ -38,11 +40,11 @@ def rows(rig: Rig, told: Told | None, units: System) -> list[tuple[str, ...]]:
 
 
 def _row(place: int, reading: Reading, told: Told | None, units: System) -> tuple[str, ...]:
-    numbers = reading.numbers
+    numbers, where = reading.numbers, ", ".join(filter(None, (reading.field, reading.zone)))
     why = "" if told is None else told.left_out.get(place, "")
     state = f"set aside: {reading.set_aside}" if reading.set_aside else _LEFT_OUT.get(why, "counts")
     return (
-        str(place + 1), day_text(reading.date), reading.field, say(reading.depth.to("cm"), "cm", units),
+        str(place + 1), day_text(reading.date), where, say(reading.depth.to("cm"), "cm", units),
         say(reading.speed.to("km/h"), "km/h", units),
         *(number_text(kind, numbers[kind][0], units) if kind in numbers else "" for kind in NUMBERS), state,
     )  # fmt: skip
@@ -85,8 +87,27 @@ def record_text(record: Record, adding: str = "with `rigcalc reading add`") -> s
         return f"Nothing to go by: no reading was added {adding}, which keeps what was said before it."
     text = f"{record.inside} of {count} numbers lay inside the band that was said before them; 8 in 10 should."
     if record.few:
-        text += " So few say next to nothing about that."
-    return text
+        return text + " So few say next to nothing about that."
+    low, high = record.usual
+    text += (
+        f" {low} to {high} of so many would be usual. "
+        + {
+            "as_said": "So the bands hold what they claim.",
+            "narrow": "So the bands are too narrow for these fields: take every answer as less sure than it says.",
+            "wide": "So the bands are wider than these fields need.",
+        }[record.state]
+    )
+    return " ".join((text, *_sides(record)))
+
+
+def _sides(record: Record) -> Iterator[str]:
+    """Say of each kind of number whether what lay outside lies to one side: then display or sums are off, not the band."""
+    for kind, (below, inside, above) in record.by_kind.items():
+        outside = below + above
+        if outside >= _ONE_SIDED and 0 in (below, above):
+            side = "above" if above else "below"
+            yield (f"{capital(KIND_TITLES[kind])}: the {outside} of {outside + inside} that lay outside all lay {side}; "
+                   "look at the display, or at what is typed of the rig.")  # fmt: skip
 
 
 def added_text(made: Reading, place: int, said: dict[str, Span], units: System) -> str:

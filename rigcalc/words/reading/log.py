@@ -7,6 +7,12 @@ from collections.abc import Iterator
 from rigcalc.models.reading.log import STATES, Passes, Stretch
 from rigcalc.words.numbers import System, percent, say
 
+# In front of what is kept of a log's columns.
+COLUMNS_HEAD = """Which column of the logs in this folder is what, for `rigcalc reading log`.
+Yours to change; delete it to be asked again."""
+# What was done, in a word or two.
+DONE = {"steady": "steady work", "unsteady": "other work", "short": "other work, short", "turning": "turning or up",
+        "stopped": "standing", "no_data": "no data", "headland": "headland"}  # fmt: skip
 _SPENT = {
     "steady": "steady work",
     "unsteady": "work that wasn't steady, thrown away",
@@ -14,6 +20,7 @@ _SPENT = {
     "turning": "turning, or the tool up, thrown away",
     "stopped": "standing, thrown away",
     "no_data": "without data, thrown away",
+    "headland": "worked across the others, on the headland: kept apart",
 }
 
 

@@ -16,6 +16,7 @@ _ASKED = (("deepest", "Deepest at this speed", "cm"), ("fastest", "Fastest at th
 _LEFT_OUT = {
     "set_aside": "set aside",
     "other_field": "of another field",
+    "other_zone": "of a headland or lane",
     "other_tool": "made with another tool",
 }
 

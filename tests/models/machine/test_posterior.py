@@ -14,6 +14,7 @@ from rigcalc.models.machine.draft_force import draft_force
 from rigcalc.models.machine.draws import Draws, draws, draws_for, number
 from rigcalc.models.machine.engine import OVER_TEST
 from rigcalc.models.machine.field import quantiles
+from rigcalc.models.machine.held import Held
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.machine.posterior import Posterior, posterior
 from rigcalc.models.machine.scores import FUEL, LOAD, SHARED, Layout, doubt, draws_of, even_scores
@@ -118,6 +119,48 @@ def test_ten_readings_of_one_day_aren_t_ten_fields() -> None:
     # However often one day was read, another day keeps its own scatter.
     spread_of_a_day = RIG.draft_range / 2 * np.sqrt(doubt("day_share"))
     assert of_days("aaaaaaaaaa") > spread_of_a_day
+
+
+def test_a_day_that_wasn_t_read_changes_no_weight_and_is_less_sure() -> None:
+    readings = [seen({"load": (0.9, 0.03), "slip": (0.09, 0.01)}, place=place, day=day) for place, day in enumerate("ab")]
+    read = weighed(*readings)
+    later = weighed(*readings, day="z")
+    assert np.array_equal(read.weights, later.weights)
+    assert np.array_equal(read.scores, later.scores[:, : read.layout.count])
+    assert len({later.day(day) for day in "abz"}) == 3
+    for day in "ab":
+        assert moments(later, day) == moments(read, day)
+    assert moments(later, "z")["row off"] > 1.2 * moments(read, "b")["row off"]
+    fresh = later.scores[:, list(later.day("z"))]
+    assert read.weights @ fresh == pytest.approx(np.zeros(2), abs=0.05), "of its own nothing is known"
+    assert np.sqrt(read.weights @ fresh**2) == pytest.approx(np.ones(2), abs=0.05)
+
+
+def test_what_was_weighed_lately_is_held_and_what_differs_isn_t_mixed_up() -> None:
+    one, other = seen({"load": (0.9, 0.03)}), seen({"load": (0.91, 0.03)})
+    first = weighed(one)
+    assert weighed(replace(one)) is first
+    for differs in (other, replace(one, spread=0.09), replace(one, of_available=False), replace(one, rig=RIG.at(depth=34.0))):
+        assert weighed(differs) is not first
+    assert weighed(one, ranges=(0.4, RANGES[1])) is not first
+    assert weighed(one, count=4096) is not first
+
+
+def test_what_is_held_takes_no_more_room_than_it_was_given() -> None:
+    class Large:
+        size = 40
+
+    held: Held[Large] = Held(100)
+    large = Large()
+    assert held.of("a", lambda: large) is large
+    assert held.of("a", Large) is large
+    for key in "bcd":
+        held.of(key, Large)
+    assert len(held) == 2, "three of forty are more than a hundred"
+    assert held.of("a", Large) is not large, "the one that was asked for longest ago went first"
+    with pytest.raises(ZeroDivisionError):
+        held.of("x", lambda: 1 // 0)  # type: ignore[arg-type, return-value]
+    assert len(held) == 2
 
 
 def test_more_pull_than_grip_gives_is_no_field_at_all() -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import os
+import tracemalloc
 from pathlib import Path
 from typing import Any
 
@@ -10,6 +12,7 @@ import pytest
 
 from rigcalc.core.errors import InputError
 from rigcalc.models.reading.log import STATES, Column, entries, passes, read_log, typed_column
+from rigcalc.models.reading.log_columns import NAME, Columns, columns_text, kept_columns
 
 COLUMNS = {"time": Column("Time", "s"), "speed": Column("Ground", "mph"), "wheel_speed": Column("Wheel", "mph"),
            "load": Column("Load", "percent"), "fuel_rate": Column("Fuel", "gal/h")}  # fmt: skip
@@ -35,6 +38,22 @@ def made(seed: int, rounds: int = 6, step: float = 1.0) -> tuple[dict[str, Any],
     return log, np.array(done)
 
 
+def with_headland(seed: int) -> tuple[dict[str, Any], Any]:
+    """Give a log of a field worked to and fro and of its headland, which pulls harder; and what is done in each row."""
+    random = np.random.default_rng(seed)
+    parts, done = [], []
+    way = float(random.uniform(0, 360))
+    jobs = [("work", 200, way + 180 * (place % 2), 0.8) for place in range(8)] + [("headland", 60, way + 90, 0.95)] * 4
+    for what, seconds, heading, load in jobs:
+        for name, rows, speed, pulls, turns in ((what, seconds, 8.0, load, 0.0), ("turn", 25, 6.0, 0.3, 60.0)):
+            parts.append(np.stack([speed * (1 + 0.015 * random.standard_normal(rows)),
+                                   pulls * (1 + 0.04 * random.standard_normal(rows)),
+                                   (heading + 3 * random.standard_normal(rows) + turns) % 360]))  # fmt: skip
+            done += [name] * rows
+    speed, load, heading = np.concatenate(parts, axis=1)
+    return {"time": np.arange(speed.size, dtype=float), "speed": speed, "load": load, "heading": heading}, np.array(done)
+
+
 def written(log: dict[str, Any], file: Path) -> Path:
     miles = (log["speed"] / 1.609344, log["wheel_speed"] / 1.609344)
     rows = zip(log["time"], *miles, 100 * log["load"], log["fuel_rate"] / 3.785411784, strict=True)
@@ -49,6 +68,80 @@ def test_known_passes_are_found_to_95_percent_of_the_time(seed: int, step: float
     said = np.select([np.isin(states, ["steady", "unsteady", "short"]), states == "turning"], ["work", "turn"], default="stop")
     assert np.mean(said == done) > 0.95
     assert np.mean(done[states == "steady"] == "work") > 0.99  # what counts is work
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_the_headland_is_told_from_the_field_by_its_heading(seed: int) -> None:
+    log, done = with_headland(seed)
+    taken = passes(log)
+    states = np.array(STATES)[taken.states]
+    said = np.select([np.isin(states, ["steady", "unsteady", "short"]), states == "turning", states == "headland"],
+                     ["work", "turn", "headland"], default="stop")  # fmt: skip
+    assert np.mean(said == done) > 0.95
+    assert {done[each.first : each.end].tolist()[0] for each in taken.stretches} == {"work"}
+    assert len(taken.headland) >= 3
+    assert taken.headland[0].means["load"] == pytest.approx(0.95, rel=0.02)
+    assert "heading" not in taken.headland[0].means
+    without = passes({name: values for name, values in log.items() if name != "heading"})
+    assert without.headland == ()
+    assert without.seconds["headland"] == 0
+
+
+def test_a_million_rows_stay_in_bounded_memory_and_tell_progress(tmp_path: Path) -> None:
+    rows = 1_000_000 if os.environ.get("RIGCALC_LONG") else 60_000
+    file = tmp_path / "log.csv"
+    with file.open("w") as stream:
+        stream.write("Time,Ground,Load\n")
+        stream.writelines(f"{at},{5 + at % 7 / 100},{80 + at % 5 / 10}\n" for at in range(rows))
+    columns, told = {name: COLUMNS[name] for name in ("time", "speed", "load")}, []
+    tracemalloc.start()
+    found = read_log(file, columns, told.append)
+    most = tracemalloc.get_traced_memory()[1]
+    tracemalloc.stop()
+    assert found["time"].size == rows
+    assert most < 3 * (24 * rows) + 2_000_000, "three columns of eight bytes, and room to grow"
+    assert told == sorted(told)
+    assert len(told) >= 10
+    assert 0.9 < told[-1] <= 1
+
+    def stop(_share: float) -> None:
+        raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        read_log(file, columns, stop)
+
+
+def test_columns_are_kept_and_read_again(tmp_path: Path) -> None:
+    log = tmp_path / "pass.csv"
+    assert kept_columns(log) is None
+    named = Columns(COLUMNS | {"time": Column('Time "local"', "clock")}, "available")
+    (tmp_path / NAME).write_text(columns_text(named, "Yours to change.\nTwo lines."), encoding="utf-8")
+    assert kept_columns(log) == named
+    assert kept_columns(tmp_path / "another.csv") == named, "one for all logs of a folder"
+    assert kept_columns(tmp_path / "elsewhere" / "pass.csv") is None
+
+
+@pytest.mark.parametrize(("text", "says"), [
+    ('pace = { heading = "a", unit = "km/h" }', "pace: got an entry of that name"),
+    ('speed = "Ground"', "speed: got 'Ground'"),
+    ('speed = { heading = "a", unit = "kg" }', "speed in 'kg'"),
+    ('speed = { heading = "a", unit = 3 }', "a heading and a unit"),
+    ('load_of = "all"', "load_of: got 'all'"),
+    ("speed = [", "a file that can't be read"),
+    ("x" * 70_000, "more than 64 KiB"),
+])  # fmt: skip
+def test_kept_columns_that_can_t_be_used_are_refused(tmp_path: Path, text: str, says: str) -> None:
+    (tmp_path / NAME).write_text(text)
+    with pytest.raises(InputError) as error:
+        kept_columns(tmp_path / "pass.csv")
+    assert says in str(error.value)
+
+
+def test_every_fault_of_kept_columns_is_named_at_once(tmp_path: Path) -> None:
+    (tmp_path / NAME).write_text('pace = 1\nload_of = "x"\nspeed = 2\n')
+    with pytest.raises(InputError) as error:
+        kept_columns(tmp_path / "pass.csv")
+    assert len(error.value.faults) == 3
 
 
 def test_a_log_that_was_written_is_read_and_its_stretches_read_what_was_there(tmp_path: Path) -> None:

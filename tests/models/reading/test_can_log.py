@@ -1,0 +1,139 @@
+"""A CAN log: bytes decoded by hand come out, frames are laid on one time, hostile files are refused."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+
+from rigcalc.core.errors import InputError
+from rigcalc.models.reading.can_log import group_of, read_can
+from rigcalc.models.reading.log import passes
+
+# By hand, from the scales of SAE J1939-71 and ISO 11783-7: identifier, bytes, quantity, what they mean.
+BY_HAND = [
+    ("0CF00400", "F07DA0803EFFFFFF", "engine_speed", 2000.0),  # 0x3E80 = 16000, an eighth of a turn a minute each
+    ("0CF00300", "FFFF55FFFFFFFFFF", "load", 0.85),  # 0x55 = 85 percent at current speed
+    ("18FEF200", "C409FFFFFFFFFFFF", "fuel_rate", 125.0),  # 0x09C4 = 2500, a twentieth of a litre an hour each
+    ("0CFE48F0", "8C0AFFFFFFFFFFFF", "wheel_speed", 9.72),  # 0x0A8C = 2700 mm/s
+    ("0CFE49F0", "6009FFFFFFFFFFFF", "speed", 8.64),  # 0x0960 = 2400 mm/s
+    ("18FE45F0", "7D7FFFFFFFFFFFFF", "tool_down", 1.0),  # bits 8 and 7 of the second byte are 01: in work
+]
+
+
+def dumped(rows: list[tuple[float, str, str]], file: Path) -> Path:
+    """Write frames as candump does."""
+    file.write_text("".join(f"({time:.6f}) can0 {identifier}#{data}\n" for time, identifier, data in rows))
+    return file
+
+
+def whole(seconds: int = 3) -> list[tuple[float, str, str]]:
+    return [(100.0 + second, identifier, data) for second in range(seconds) for identifier, data, _, _ in BY_HAND]
+
+
+def test_bytes_decoded_by_hand_come_out(tmp_path: Path) -> None:
+    found = read_can(dumped(whole(), tmp_path / "day.log"))
+    assert found["time"].tolist() == [0.0, 1.0, 2.0]
+    for _, _, name, value in BY_HAND:
+        assert found[name] == pytest.approx(np.full(3, value)), name
+    assert set(found) == {"time", *(name for _, _, name, _ in BY_HAND)}
+
+
+def test_any_sender_and_priority_is_taken_and_a_group_that_isn_t_ours_isn_t() -> None:
+    assert group_of(0x0CF00400) == group_of(0x18F00417) == 61444
+    assert group_of(0x18EF1234) == group_of(0x18EF9934) == 0xEF00, "what names a receiver is one group"
+
+
+def test_the_same_in_another_format(tmp_path: Path) -> None:
+    lines = "".join(
+        f"{second:.6f} 1  {identifier}x Rx d 8 {' '.join(data[at : at + 2] for at in range(0, 16, 2))}\n"
+        for second, identifier, data in whole()
+    )
+    file = tmp_path / "day.asc"
+    file.write_text("date Wed Nov 4 10:00:00.000 am 2026\nbase hex  timestamps absolute\nBegin Triggerblock\n" + lines)
+    assert read_can(file)["fuel_rate"] == pytest.approx(np.full(3, 125.0))
+
+
+def test_not_available_and_old_are_no_numbers(tmp_path: Path) -> None:
+    rows = whole(6)
+    rows = [row for row in rows if not (row[1] == "18FEF200" and row[0] > 100.5)]  # fuel stops after the first second
+    rows = [(time, identifier, "FFFFFFFFFFFFFFFF" if identifier == "0CF00300" and time > 103 else data)
+            for time, identifier, data in rows]  # fmt: skip
+    found = read_can(dumped(rows, tmp_path / "day.log"))
+    assert np.isnan(found["fuel_rate"]).tolist() == [False, False, False, True, True, True]
+    assert np.isnan(found["load"]).tolist() == [False, False, False, False, True, True]
+
+
+def test_a_hitch_that_never_works_says_nothing_of_a_towed_tool(tmp_path: Path) -> None:
+    rows = [(time, identifier, "003FFFFFFFFFFFFF" if identifier == "18FE45F0" else data) for time, identifier, data in whole()]
+    assert "tool_down" not in read_can(dumped(rows, tmp_path / "day.log"))
+
+
+def test_passes_are_found_in_it(tmp_path: Path) -> None:
+    rows = []
+    for second in range(540):
+        works = second % 180 < 150
+        load, ground = (85, 2400) if works else (30, 1800)
+        low, high = ground & 255, ground >> 8
+        rows += [
+            (second, "0CF00300", f"FFFF{load:02X}FFFFFFFFFF"),
+            (second + 0.01, "0CFE49F0", f"{low:02X}{high:02X}FFFFFFFFFFFF"),
+        ]
+    taken = passes(read_can(dumped(rows, tmp_path / "day.log")))
+    assert len(taken.stretches) == 3
+    assert taken.stretches[0].means["load"] == pytest.approx(0.85)
+    assert taken.stretches[0].means["speed"] == pytest.approx(8.64)
+
+
+@pytest.mark.parametrize(("data", "says"), [
+    (b"", "no frame with ground speed"),
+    (b"(1.0) can0 0CF00400#F07DA0803EFFFFFF\n", "engine load (EEC2, 61443)"),
+    (b"(1.0) can0 0CFE49F0#6009FFFFFFFFFFFF\n(1.0) can0 0CF0", "a frame that can't be read"),
+    (b"(1.0) can0 0CFE49F0#60zzFFFFFFFFFFFF\n", "a frame that can't be read"),
+    (b"x" * 5_000_000, "a line without end"),
+    (b"(1.0) can0 0CFE49F0#6009\0", "not text"),
+    (b"(9.0) can0 0CFE49F0#6009FFFFFFFFFFFF\n(9.0) can0 0CF00300#FFFF55FFFFFFFFFF\n(2.0) can0 0CFE49F0#6009FFFFFFFFFFFF\n",
+     "time that runs backward"),
+])  # fmt: skip
+def test_hostile_can_logs_end_in_a_clear_error(tmp_path: Path, data: bytes, says: str) -> None:
+    file = tmp_path / "day.log"
+    file.write_bytes(data)
+    with pytest.raises(InputError) as error:
+        read_can(file)
+    assert says in str(error.value)
+
+
+def test_two_gibibytes_aren_t_opened_and_a_file_that_isn_t_there_is_named(tmp_path: Path) -> None:
+    with (tmp_path / "day.log").open("wb") as stream:
+        stream.truncate(2 * 1024**3)
+    with pytest.raises(InputError, match="MiB"):
+        read_can(tmp_path / "day.log")
+    with pytest.raises(InputError, match="No such file"):
+        read_can(tmp_path / "none.log")
+
+
+def test_progress_is_told_and_may_stop(tmp_path: Path) -> None:
+    file, told = dumped(whole(2000), tmp_path / "day.log"), []
+    read_can(file, told.append)
+    assert len(told) >= 10
+    assert told == sorted(told)
+    assert 0 < told[0] < told[-1] <= 1
+
+    def stop(_share: float) -> None:
+        raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        read_can(file, stop)
+
+
+def test_without_the_extra_it_says_what_to_install(tmp_path: Path, monkeypatch: Any) -> None:
+    from rigcalc.models.reading import can_log
+
+    can_log._messages.cache_clear()
+    monkeypatch.setitem(sys.modules, "cantools", None)
+    with pytest.raises(InputError, match=r"rigcalc\[can\]"):
+        read_can(dumped(whole(), tmp_path / "day.log"))
+    can_log._messages.cache_clear()
