@@ -44,8 +44,6 @@ class SizeApp(RigApp):
     def parts(self) -> Sequence[ipywidgets.Widget]:
         """Give the parts in reading order."""
         model = self.model
-        first = Form(model, lambda: setting(tool_of(model.inputs)), "Depth, speed and shanks", folds=False)
-        machine = Form(model, lambda: groups(tool_of(model.inputs)), "Ground, implement and tractor", slides=SLID)
         pictures = [picture(model) for picture in PICTURES]
         pictures[0].add_class("rig-big")
         shown = ipywidgets.VBox(pictures, layout=one_layout())
@@ -54,7 +52,7 @@ class SizeApp(RigApp):
             *(
                 AnswerCard(model),
                 SideDrawing(model),
-                self.entries(first, machine),
+                self.entries(*self.forms()),
                 CabCard(model),
                 KeptCard(model),
                 Gauges(model),
@@ -62,6 +60,12 @@ class SizeApp(RigApp):
             ),
             *(ReachCard(model), SheetCard(model), NumbersTable(model), FirstCard(model), WorkingSteps(model), NotesCard(model)),
         )
+
+    def forms(self) -> Sequence[Form]:
+        """Give the forms: what is set for each pass, then what a rig is."""
+        model = self.model
+        first = Form(model, lambda: setting(tool_of(model.inputs)), "Depth, speed and shanks", folds=False)
+        return first, Form(model, lambda: groups(tool_of(model.inputs)), "Ground, implement and tractor", slides=SLID)
 
     def part(self, kind: type[P]) -> P:
         """Give the page's part of a kind, such as `LimitsMap`. Raises StopIteration where it has none."""
