@@ -20,10 +20,10 @@ def _made(package: str, name: str) -> App:
 PAGES = {
     "answer": Kind("Will it pull?", partial(_made, "size.app", "SizeApp")),
     "weight": Kind("Weight", partial(_made, "ballast.app", "BallastApp")),
-    "field": Kind("The field", partial(_made, "reading.app", "FieldApp")),
-    "ground": Kind("The ground", partial(_made, "ground.app", "GroundApp")),
+    "field": Kind("Field", partial(_made, "reading.app", "FieldApp")),
+    "ground": Kind("Ground", partial(_made, "ground.app", "GroundApp")),
     "working": Kind("Working", partial(_made, "size.teach_app", "TeachApp")),
-    "season": Kind("The season", partial(_made, "season.app", "SeasonApp")),
+    "season": Kind("Season", partial(_made, "season.app", "SeasonApp")),
     "compare": Kind("Compare", partial(_made, "compare.app", "CompareApp")),
     "rig": Kind("Your rig", partial(_made, "own.app", "OwnApp")),
 }
