@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from os import PathLike
 from typing import Any
 
 import numpy as np
 
-from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.core.errors import Fault, InputError
 from rigcalc.equations.capacity import days_needed, effective_field_capacity
 from rigcalc.models.machine.case import Case, case_of
 from rigcalc.models.machine.judgement import Judgement
@@ -23,6 +23,7 @@ from rigcalc.models.season.finish import Breakdowns, Finish, Pass, run_seasons
 from rigcalc.models.season.money import Money, missing, money_of
 from rigcalc.models.season.plan import Plan, choice, load_plan, plan_from
 from rigcalc.models.season.rate import Rate, rate
+from rigcalc.models.season.reading_plan import day_text
 from rigcalc.models.season.record import RECORD, Seasons, seasons
 
 MOST_RIGS = 12
@@ -100,9 +101,10 @@ class SeasonAnswer:
         made = []
         for name, setting in settings_of(now, metric).items():
             rigs, finish = _run(setting, self.plan, self.seasons, self.seed)
-            costs = [one.money.per_area for one in rigs if one.money is not None]
-            made.append(Change(name, finish.chance, finish.in_hand[1], float(np.mean(costs)) if costs else None,
-                               all(one.limit is None for one in rigs)))  # fmt: skip
+            costs = [one.money for one in rigs if one.money is not None]
+            shared = sum(cost.area for cost in costs)  # each rig works its own part of the fields
+            made.append(Change(name, finish.chance, finish.in_hand[1], sum(c.a_year for c in costs) / shared if costs else None,
+                               all(one.limit is None for one in rigs), metric))  # fmt: skip
         return ranked(made, self.finish.chance)
 
 
@@ -167,12 +169,13 @@ def _answer(rigs: tuple[Rig, ...], plan: Plan, seed: int) -> SeasonAnswer:
     if start is None:
         start, taken = START, [*taken, "start"]
     by = plan.by
-    if by is None and plan.start is None and work.calendar_days is not None:
+    if by is None and work.calendar_days is not None:
         by = start + max(round(work.calendar_days.to("day")), 1) - 1
     elif by is None:
-        by, taken = max(BY, start), [*taken, "by"]
+        by, taken = BY, [*taken, "by"]
     if by < start or by > 365:
-        raise InputError([Fault("by", shown(plan.by or by), "a deadline from the start on, in the same year", '"15 Nov"')])
+        got = day_text(by) if plan.by else f"nothing; {day_text(by)} is what would be taken"
+        raise InputError([Fault("by", got, f"a deadline from {day_text(start)} on, in the same year", '"15 Nov"')])
     taken += [
         f"day.{name}" for name in type(plan.day).model_fields if getattr(plan.day, name) is None and name != "field_hours"
     ]
@@ -210,15 +213,19 @@ def _run(setting: Setting, plan: Plan, found: Seasons, seed: int, alone: bool = 
     fit = float(np.median(found.fit.mean(axis=1)))
     made = []
     for rig in setting.rigs:
-        case, day, rated, own = known[rig]
+        case, day, rated, _ = known[rig]
         share = setting.area * (day.area / together if together > 0 else 1 / len(setting.rigs))
         money = _money(case, rig, plan, share, day, fit)
         limit = _limit(case)
-        chance = run_seasons(found.fit, setting.area, own, day.field, 1, down, seed=seed).chance if alone else float("nan")
-        made.append(OfRig(rig, case, day, rated, money, limit, chance))
-    finish = run_seasons(
-        found.fit, setting.area, per_day, fields, len(setting.rigs), down, _later(plan, setting.area, made), seed
-    )
+        made.append(OfRig(rig, case, day, rated, money, limit, float("nan")))
+    later = _later(plan, setting.area, made)
+    finish = run_seasons(found.fit, setting.area, per_day, fields, len(setting.rigs), down, later, seed)
+    if alone:  # the later passes wait for this one, whoever does it
+        made = [
+            replace(one, alone=run_seasons(
+                found.fit, setting.area, known[one.rig][3], one.day.field, 1, down, later, seed).chance)
+            for one in made
+        ]  # fmt: skip
     return tuple(made), finish
 
 

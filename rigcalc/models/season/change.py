@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from rigcalc.core.errors import InputError
+from rigcalc.core.units import factor
 from rigcalc.models.rig.changes import entry_changes
 from rigcalc.models.rig.file import replaced
 from rigcalc.models.rig.rig import Rig
@@ -14,6 +15,7 @@ from rigcalc.models.rig.tool import by_width
 HOUR, SHALLOWER, FASTER, WIDER, SECOND, FEWER = "hour", "shallower", "faster", "wider", "second_rig", "fewer"
 CHANGES = (HOUR, SHALLOWER, FASTER, WIDER, SECOND, FEWER)
 _TENTH = 0.9
+SHALLOWER_BY, FASTER_BY = {True: 5.0, False: 5.08}, {True: 1.0, False: 0.5 * factor("mph", "km/h")}  # cm, km/h; metric or not
 _SHALLOWEST = 8.0  # cm that are left
 
 
@@ -29,20 +31,22 @@ class Setting:
 @dataclass(frozen=True)
 class Change:
     """One change and what comes of it. chance, in_hand: as of `Finish`, in_hand at 8 years in 10; cost: of a hectare, None
-    where no prices are typed; holds: whether every hard limit of every rig holds in the likely case."""
+    where no prices are typed; holds: whether every hard limit of every rig holds in the likely case; metric: whether depth and
+    speed were changed by round metric steps."""
 
     name: str
     chance: float
     in_hand: float
     cost: float | None
     holds: bool
+    metric: bool
 
 
 def settings_of(setting: Setting, metric: bool) -> dict[str, Setting]:
     """Give name -> the setting that each change makes; changes that can't be made are left out."""
     makers: dict[str, Callable[[Setting], Setting | None]] = {
         HOUR: lambda s: replace(s, more_hours=s.more_hours + 1),
-        SHALLOWER: lambda s: _each(s, lambda rig: _less_depth(rig, 5.0 if metric else 5.08)),
+        SHALLOWER: lambda s: _each(s, lambda rig: _less_depth(rig, SHALLOWER_BY[metric])),
         FASTER: lambda s: _each(s, lambda rig: _more_speed(rig, metric)),
         WIDER: lambda s: _each(s, _two_tools_more),
         SECOND: lambda s: replace(s, rigs=(*s.rigs, s.rigs[0])),

@@ -16,7 +16,7 @@ from rigcalc.models.rig.measure import Measure
 _CLOCK = re.compile(r"\s*([01]?\d|2[0-4])[:.]([0-5]\d)\s*")
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 _DAY = re.compile(r"\s*(?:(\d{1,2})\.?\s+([A-Za-z]{3,9})|([A-Za-z]{3,9})\s+(\d{1,2}))\.?\s*")
-_PRICE = re.compile(r"\s*[^\w\s.+-]?\s*([\d,]*\.?\d+)\s*(?:/|per\s|1\s?/)\s*([A-Za-z]+)\s*", re.ASCII)
+_PRICE = re.compile(r"\s*[^\w\s.,+-]?\s*([\d.,]*\d)\s*(?:/|per\s|1\s?/)\s*([A-Za-z]+)\s*", re.ASCII)
 _COMMON_YEAR = 2001  # no leap day
 MOST_MONEY = 1e9
 
@@ -82,11 +82,9 @@ class PriceFor:
 
     def __call__(self, value: Any) -> float:
         """Read one."""
-        if isinstance(value, float):
-            return value
         found = _PRICE.fullmatch(value) if isinstance(value, str) else None
         try:
-            number = float(found[1].replace(",", "")) / factor(found[2], self.unit) if found else -1.0
+            number = plain_number(found[1]) / factor(found[2], self.unit) if found else -1.0
         except InputError:
             number = -1.0
         if not 0 <= number <= MOST_MONEY:

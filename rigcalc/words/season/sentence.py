@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from rigcalc.models.machine.judgement import Judgement
 from rigcalc.models.season.answer import SeasonAnswer
-from rigcalc.models.season.change import FASTER, FEWER, HOUR, SECOND, SHALLOWER, WIDER, Change
+from rigcalc.models.season.change import FASTER, FASTER_BY, FEWER, HOUR, SECOND, SHALLOWER, SHALLOWER_BY, WIDER, Change
 from rigcalc.models.season.plan import choice
 from rigcalc.models.season.reading_plan import day_text
 from rigcalc.models.season.record import COUNTED, OWN_SHARE
@@ -129,11 +129,11 @@ def _best(found: SeasonAnswer, units: System) -> str:
 
 def change_text(change: Change, units: System) -> str:
     """Say what one change is."""
-    metric = units == "si"
+    less, more = SHALLOWER_BY[change.metric], FASTER_BY[change.metric]  # the step that was run, in whatever units it is read
     return {
         HOUR: "an hour a day more",
-        SHALLOWER: f"{'5 cm' if metric else '2 in'} shallower",
-        FASTER: f"{'1 km/h' if metric else 'half a mile an hour'} faster",
+        SHALLOWER: f"{say(less, 'cm', units, 2)} shallower",
+        FASTER: f"{say(more, 'km/h', units, 2)} faster",
         WIDER: "two tools more",
         SECOND: "a second such rig",
         FEWER: "a tenth less area",
