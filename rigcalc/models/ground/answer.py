@@ -18,7 +18,7 @@ from rigcalc.models.ground.pressing import Pressing, pressing
 from rigcalc.models.ground.readings import Readings, read_flags, resistance
 from rigcalc.models.ground.residue import Residue, residue_left
 from rigcalc.models.ground.shanks import Shanks, critical_band, shanks
-from rigcalc.models.ground.zones import Zones, zones
+from rigcalc.models.ground.zones import Hold, Zone, Zones, hold_of, zones
 from rigcalc.models.machine.cautions import depth_cautions
 from rigcalc.models.machine.judgement import Judgement, worst_of
 from rigcalc.models.machine.limits import caps
@@ -30,6 +30,7 @@ from rigcalc.models.rig.file import demo_rig
 from rigcalc.models.rig.rig import Rig
 
 _CAUTIONS = ("buried_lines", "buried_private", "too_wet", "raised_implement", "shear_bolts", "estimate")
+_SHALLOWER = ("depth", "no")
 _DRAWN_BELOW = 10.0  # cm: how far below what is asked for the curves go
 
 
@@ -38,7 +39,8 @@ class GroundAnswer:
     """Everything that rigcalc finds about the ground of one rig.
 
     wetness and depth are None where nothing was read, residue and zones where nobody asked. limit: resistance in kPa
-    that the readings are held against. cautions: keys of the table of cautions. layers and readings hold a value a site.
+    that the readings are held against. holds: what the rig can hold by its hard limits, on ground as its file says. cautions:
+    keys of the table of cautions. layers and readings hold a value a site.
     `rigcalc.in_words(answer)` says it.
     """
 
@@ -51,10 +53,17 @@ class GroundAnswer:
     voices: Voices
     residue: Residue | None
     zones: Zones | None
+    holds: Hold
     limit: float
     cautions: tuple[str, ...]
     layers: Layers | None = field(repr=False)
     readings: Readings | None = field(repr=False)
+
+    @property
+    def failing(self) -> Hold | Zone | None:
+        """What the rig can't work at its own depth at any speed: the ground as its file says, or the first such zone."""
+        places = (self.holds, *(self.zones.each if self.zones is not None else ()))
+        return next((place for place in places if place.hold in _SHALLOWER), None)
 
     @property
     def overstated(self) -> bool:
@@ -159,10 +168,11 @@ def ground(
     if faults:
         raise InputError(faults)
     pressed = pressing(rig, numbers, wet, typed)
+    holds = hold_of(numbers, caps(rig, numbers), hard_only=True)
     deepest = max(work, advice.need[1] if advice is not None and advice.need is not None else 0.0)
     return GroundAnswer(
         rig=rig,
-        judgement=_judgement(wet, advice, pressed, left),
+        judgement=_judgement(wet, advice, pressed, left, holds, parted),
         wetness=wet,
         depth=advice,
         shanks=shanks(rig, numbers, deepest + _DRAWN_BELOW),
@@ -170,6 +180,7 @@ def ground(
         voices=voices(rig, numbers, wet),
         residue=left,
         zones=parted,
+        holds=holds,
         limit=most,
         cautions=tuple(key for key in depth_cautions(deepest) if key in _CAUTIONS),
         layers=layers,
@@ -215,13 +226,20 @@ def _further_faults(rig: Any, about: Any, where: Any) -> list[Fault]:
     return faults
 
 
-def _judgement(wet: Wetness | None, advice: DepthAdvice | None, pressed: Pressing, left: Residue | None) -> Judgement:
-    """Give the worst of what all ask for; with wetness or depth unknown nothing is better than a try."""
+def _judgement(
+    wet: Wetness | None, advice: DepthAdvice | None, pressed: Pressing, left: Residue | None, holds: Hold, parted: Zones | None
+) -> Judgement:  # fmt: skip
+    """Give the worst of what all ask for; with wetness or depth unknown nothing is better than a try, nor where a zone can't be
+    worked at the depth; a rig that can't pull at its depth at any speed is a no."""
     judged = [
         at_best(wet.state) if wet is not None else Judgement.TRY,
         advice.judgement if advice is not None else Judgement.TRY,
     ]
-    further = (pressed.judgement, left.judgement if left is not None else None)
+    further = [pressed.judgement, left.judgement if left is not None else None]
+    if holds.hold in _SHALLOWER:
+        further.append(Judgement.DONT)
+    elif parted is not None and any(zone.hold in _SHALLOWER for zone in parted.each):
+        further.append(Judgement.TRY)
     return worst_of(*judged, *(one for one in further if one is not None))
 
 

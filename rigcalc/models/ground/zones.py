@@ -49,6 +49,17 @@ class Traffic:
 
 
 @dataclass(frozen=True)
+class Hold:
+    """What a rig can hold: "as it is", "speed" or "depth" (which of them has to give), or "no" where neither is enough; depth
+    (cm) and speed (km/h) to hold; limit: the fullest one at the rig's own depth and speed."""
+
+    hold: str
+    depth: float
+    speed: float
+    limit: str
+
+
+@dataclass(frozen=True)
 class Zone:
     """A part of the field. area: ha; wheeled: share of its ground that wheels ran over; times: how often in the mean.
 
@@ -139,21 +150,29 @@ def _zone(b: BareRig, caps: Caps, mine: float, name: str, area: float, wheeled: 
         for behind in (ends["low"], likely().behind, ends["high"])
     ]  # fmt: skip
     here = b.at(covered_width=covered * b.tools * b.spacing)
+    held = hold_of(here, caps)
+    hours = fuel = math.nan
+    if held.hold != "no":
+        point = solve(here.at(depth=held.depth, speed=held.speed))
+        hours = area / float(point.field_capacity)
+        fuel = hours * float(point.mean_fuel_rate)
+    return Zone(
+        name, area, wheeled, times, (rise[0], rise[1], rise[2]), held.hold, held.depth, held.speed, held.limit, hours, fuel
+    )
+
+
+def hold_of(b: BareRig, caps: Caps, hard_only: bool = False) -> Hold:
+    """Give what a rig can hold in the likely case. hard_only: look at those limits alone that stop or break something."""
 
     def used(**changed: Any) -> Any:
-        at = here.at(**changed)
-        return worst(shares(at, solve(at), caps))
+        at = b.at(**changed)
+        return worst(shares(at, solve(at), caps), hard_only=hard_only)
 
     share, limit = used()
     depth, speed, hold = float(b.depth), float(b.speed), "as it is"
     if not share <= 1:
         hold, depth, speed = _held(used, depth, speed)
-    hours = fuel = math.nan
-    if hold != "no":
-        point = solve(here.at(depth=depth, speed=speed))
-        hours = area / float(point.field_capacity)
-        fuel = hours * float(point.mean_fuel_rate)
-    return Zone(name, area, wheeled, times, (rise[0], rise[1], rise[2]), hold, depth, speed, str(limit), hours, fuel)
+    return Hold(hold, depth, speed, str(limit))
 
 
 def _held(used: Any, depth: float, speed: float) -> tuple[str, float, float]:

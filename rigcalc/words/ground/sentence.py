@@ -10,6 +10,7 @@ from rigcalc.models.machine.judgement import Judgement
 from rigcalc.models.machine.wetness import at_best
 from rigcalc.words.ground.after import pressing_part, pressing_unsure, residue_part
 from rigcalc.words.ground.voices import voices_part
+from rigcalc.words.ground.zones import failing_part
 from rigcalc.words.judgement import JUDGEMENTS
 from rigcalc.words.numbers import System, capital, percent, say, to_shown
 from rigcalc.words.said import Said
@@ -19,7 +20,8 @@ from rigcalc.words.wetness import wetness_headline
 def say_ground(answer: GroundAnswer, units: System) -> Said:
     """Say in a few sentences whether to go, why, and how deep; what decides stands first."""
     parts = [_wetness(answer, units), _depth(answer, units)]
-    further = (pressing_part(answer, units), residue_part(answer.residue))
+    pull = failing_part(answer.failing, answer.rig.work.depth.to("cm"), units)
+    further = (pull, pressing_part(answer, units), residue_part(answer.residue))
     if answer.judgement is Judgement.GO:
         parts.reverse()  # how deep is what is left to say
     parts += [part for part in further if part is not None]
@@ -74,7 +76,7 @@ def _depth(answer: GroundAnswer, units: System) -> tuple[Judgement, str]:
     text = _PLANS[advice.plan](advice, units)
     text = text.replace("{limit}", limit_text(answer, units)) if advice.plan in (Plan.NO_LAYER, Plan.FEW) else text
     if advice.few and advice.with_layer and advice.plan is not Plan.FEW:
-        text += f" But {advice.flags} flag{'' if advice.flags == 1 else 's'} say little of a field: 10 to 20 do."
+        text += f" But {advice.flags} flag{' says' if advice.flags == 1 else 's say'} little of a field: 10 to 20 do."
     return advice.judgement, text
 
 

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import math
 
-from rigcalc.models.ground.zones import Zone, Zones
+from rigcalc.models.ground.zones import Hold, Zone, Zones
+from rigcalc.models.machine.judgement import Judgement
 from rigcalc.words.limits import limit_title
 from rigcalc.words.numbers import System, capital, number, percent, say
 
 TITLES = ("", "area", "wheeled", "draft", "hold", "hours", "fuel")
+_WHERE = {"headland": "in the headland ", "lanes": "in the lanes ", "rest": "between headlands and lanes "}
 _NAMES = {"headland": "headland", "lanes": "lanes", "rest": "rest"}
 
 
@@ -40,6 +42,17 @@ def zone_lines(found: Zones, units: System) -> tuple[str, ...]:
         "Share wheeled is geometry: two machines' passes over the rest meet by chance, and at the ends every pass turns",
     ]
     return tuple(lines)
+
+
+def failing_part(found: Hold | Zone | None, asked: float, units: System) -> tuple[Judgement, str] | None:
+    """Say that the rig can't work at the depth asked (cm) at any speed; None where it can."""
+    if found is None:
+        return None
+    judgement, where = (Judgement.TRY, _WHERE[found.name]) if isinstance(found, Zone) else (Judgement.DONT, "")
+    deepest = "however slow and shallow"
+    if found.hold == "depth":
+        deepest = f"at any speed; it goes {say(found.depth, 'cm', units)} deep at {say(found.speed, 'km/h', units, 2)}"
+    return judgement, f"{where}{limit_title(found.limit)} gives out at {say(asked, 'cm', units)} {deepest}."
 
 
 def _row(zone: Zone, units: System) -> tuple[str, ...]:

@@ -192,7 +192,7 @@ class SeasonWords:
         if len(found.rigs) > 1:
             each = zip(self.names, found.rigs, strict=True)
             lines.append("; ".join(f"{name} alone: {of_seasons(one.alone, found.start)}" for name, one in each) + ".")
-        lines.append("Whether depth, speed and load go well is asked of `rigcalc size`; here only what stops the work counts.")
+        lines.append("Whether depth, speed and load go well is a question of its own; here only what stops the work counts.")
         return tuple(lines)
 
     def __str__(self) -> str:

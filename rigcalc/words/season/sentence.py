@@ -14,6 +14,7 @@ from rigcalc.words.said import Said
 from rigcalc.words.tools import piece
 
 _AUTUMN = 213  # 1 Aug
+_HARDLY = 1.1  # typed field hours over those that the parts of the day leave, from which they are doubted: our choice
 _LEVELS = ("in half of them", "in 8 of 10", "in 9 of 10")
 
 
@@ -48,12 +49,23 @@ def _headline(found: SeasonAnswer, units: System) -> str:
         assert failing.limit is not None
         why = _PULL.get(failing.limit) or passed_text(failing.limit, piece(failing.rig.implement.tool), units)
         days = f"By the days alone it would be done by {by} in {share}."
-        return f"{why} at this depth and speed, whatever the season; see `rigcalc size`. {days}"
-    line = f"by {by} it is done in {share}"
+        return f"{why} at this depth and speed, whatever the season. {days}"
+    line = f"by {by} it is done in {share}{_if_so(found)}"
     if found.seasons.borrowed:
         return f"{line}, if years scatter then as they do in autumn."
     whose = ", as a northern plains state had them; type the days fit where you are"
     return f"{line}{'' if found.own_days else whose}."
+
+
+def _if_so(found: SeasonAnswer) -> str:
+    """Say what the answer hangs on that nobody typed, or that was typed and can hardly be; empty where nothing is."""
+    said = ""
+    if dates := [text for name, text in (("start", day_text(found.start)), ("by", day_text(found.by))) if name in found.taken]:
+        said += f", with {' and '.join(dates)} taken since nobody typed {'them' if len(dates) > 1 else 'it'}"
+    if any(one.day.typed and one.day.field > _HARDLY * one.day.built for one in found.rigs):
+        day = max((one.day for one in found.rigs if one.day.typed), key=lambda day: day.field - day.built)
+        said += f", if {hours(day.field)} in the field are right: {hours(day.clock)} of the clock leave {hours(day.built)}"
+    return said
 
 
 _PULL = {"engine": "the engine gives out", "grip": "grip can't give the pull"}
@@ -65,7 +77,7 @@ def _rest(found: SeasonAnswer, units: System) -> list[str]:
     if all(one.day.area > 0 for one in found.rigs):
         area = sum(one.day.area for one in found.rigs)
         day = f"A clock day of {hours(first.clock)} holds {hours(first.field)} in the field"
-        whose = "and" if len(found.rigs) == 1 else f"with the first rig; {_count(found)} together"
+        whose = "and" if len(found.rigs) == 1 else f"with the first rig; {_count(found)}, each with somebody to drive it,"
         out.append(f"{day} {whose} {'does' if len(found.rigs) == 1 else 'do'} {say(area, 'ha', units)}.")
         out.append(
             f"{say(found.area, 'ha', units)} take {_days(finish.needed[1])} fit days, breakdowns counted; {_there(found)}."
@@ -152,7 +164,7 @@ def days_rest_on(found: SeasonAnswer) -> str:
         return (
             f"Days fit for work: your own share in the middle year; how years scatter about it is from {record}{other}{left}."
         )
-    return f'Days fit for work are those of {record}, {share} of all{left}. Type your own share: --fit "60 percent".'
+    return f"Days fit for work are those of {record}, {share} of all{left}. Type your own share."
 
 
 def hours(value: float) -> str:
