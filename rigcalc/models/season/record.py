@@ -45,17 +45,27 @@ def seasons(plan: Plan, start: int, by: int, own: Measure | None) -> Seasons:
     share = plan.days.share or own
     if plan.days.counted is not None:
         return _counted(plan.days.counted, days)
-    fit, years, left_out = recorded(start, by, plan.days.sundays_off)
+    off = plan.days.sundays_off
+    fit, years, left_out = recorded(start, by, off and share is None)
     borrowed = len(years) < _LEAST_YEARS
     if borrowed and share is None:
         wanted = f"your own share of days fit from {day_text(start)} to {day_text(by)}: the record holds autumns alone"
         raise InputError([Fault("days", "nothing", wanted, '--fit "50 percent", or share = "50 percent" in [days]')])
     if borrowed:
-        fit, years, left_out = recorded(_BORROWED_FROM, _BORROWED_FROM + min(days, 75) - 1, plan.days.sundays_off)
+        fit, years, left_out = recorded(_BORROWED_FROM, _BORROWED_FROM + min(days, 75) - 1)
         fit = np.tile(fit, (1, -(-days // fit.shape[1])))[:, :days]
     if share is None:
         return Seasons(fit, years, RECORD, left_out)
-    return Seasons(laid_over(fit, share.to("1")), years, OWN_SHARE, left_out, borrowed)
+    laid = laid_over(fit, share.to("1"))  # the share is the weather's: Sundays off are taken from it after
+    return Seasons(np.where(_sundays(years, start, days), 0.0, laid) if off else laid, years, OWN_SHARE, left_out, borrowed)
+
+
+def _sundays(years: tuple[int, ...], start: int, days: int) -> np.ndarray:
+    """Give an array (years, days) that is True on Sundays. start: day of a common year."""
+    first = date(2001, 1, 1) + timedelta(days=start - 1)
+    begins = np.array([date(year, first.month, first.day).weekday() for year in years])
+    made: np.ndarray = (begins[:, None] + np.arange(days)) % 7 == 6
+    return made
 
 
 def _counted(counted: tuple[float, ...], days: int) -> Seasons:
@@ -106,7 +116,7 @@ def laid_over(fit: np.ndarray, share: float) -> np.ndarray:
     odds = np.log(held / (1 - held))
 
     def moved(by: float) -> np.ndarray:
-        made: np.ndarray = np.where(fit == 0, 0.0, 1 / (1 + np.exp(-(odds + by))))  # a Sunday stays off
+        made: np.ndarray = np.where(fit == 0, 0.0, 1 / (1 + np.exp(-(odds + by))))  # a week without a fit day stays one
         return made
 
     low, high = -12.0, 12.0

@@ -20,7 +20,7 @@ from rigcalc.words.wetness import wetness_headline
 def say_ground(answer: GroundAnswer, units: System) -> Said:
     """Say in a few sentences whether to go, why, and how deep; what decides stands first."""
     parts = [_wetness(answer, units), _depth(answer, units)]
-    pull = failing_part(answer.failing, answer.rig.work.depth.to("cm"), units)
+    pull = failing_part(answer.failing, answer.rig, units)
     further = (pull, pressing_part(answer, units), residue_part(answer.residue))
     if answer.judgement is Judgement.GO:
         parts.reverse()  # how deep is what is left to say
@@ -96,7 +96,8 @@ def need_text(advice: DepthAdvice, units: System) -> str:
 
 def under_text(advice: DepthAdvice, share: float) -> str:
     """Say at how many of the flags with a layer a depth gets under it."""
-    return f"{round(share * advice.with_layer)} of the {advice.with_layer} flags with a layer"
+    flags = "one flag" if advice.with_layer == 1 else f"{advice.with_layer} flags"
+    return f"{round(share * advice.with_layer)} of the {flags} with a layer"
 
 
 def _no_layer(advice: DepthAdvice, units: System) -> str:

@@ -6,11 +6,14 @@ import math
 
 from rigcalc.models.ground.zones import Hold, Zone, Zones
 from rigcalc.models.machine.judgement import Judgement
-from rigcalc.words.limits import limit_title
+from rigcalc.models.rig.rig import Rig
+from rigcalc.words.limits import limit_title, passed_text
 from rigcalc.words.numbers import System, capital, number, percent, say
+from rigcalc.words.tools import piece
 
 TITLES = ("", "area", "wheeled", "draft", "hold", "hours", "fuel")
 _WHERE = {"headland": "in the headland ", "lanes": "in the lanes ", "rest": "between headlands and lanes "}
+_PULL = {"engine": "the engine gives out", "grip": "grip can't give the pull"}
 _NAMES = {"headland": "headland", "lanes": "lanes", "rest": "rest"}
 
 
@@ -44,15 +47,16 @@ def zone_lines(found: Zones, units: System) -> tuple[str, ...]:
     return tuple(lines)
 
 
-def failing_part(found: Hold | Zone | None, asked: float, units: System) -> tuple[Judgement, str] | None:
-    """Say that the rig can't work at the depth asked (cm) at any speed; None where it can."""
+def failing_part(found: Hold | Zone | None, rig: Rig, units: System) -> tuple[Judgement, str] | None:
+    """Say that the rig can't work at its depth at any speed; None where it can."""
     if found is None:
         return None
     judgement, where = (Judgement.TRY, _WHERE[found.name]) if isinstance(found, Zone) else (Judgement.DONT, "")
-    deepest = "however slow and shallow"
-    if found.hold == "depth":
-        deepest = f"at any speed; it goes {say(found.depth, 'cm', units)} deep at {say(found.speed, 'km/h', units, 2)}"
-    return judgement, f"{where}{limit_title(found.limit)} gives out at {say(asked, 'cm', units)} {deepest}."
+    why = _PULL.get(found.limit) or passed_text(found.limit, piece(rig.implement.tool), units)
+    if found.hold == "no":
+        return judgement, f"{where}{why}, however slow and shallow it goes."
+    goes = f"{say(found.depth, 'cm', units)} deep at {say(found.speed, 'km/h', units, 2)}"
+    return judgement, f"{where}{why} at {say(rig.work.depth.to('cm'), 'cm', units)}, at any speed; it goes {goes}."
 
 
 def _row(zone: Zone, units: System) -> tuple[str, ...]:

@@ -175,6 +175,8 @@ class SeasonWords:
         """What the answer rests on: whose days, what was taken, what isn't counted."""
         found = self.answer
         lines = [days_rest_on(found)]
+        if found.plan.days.sundays_off:
+            lines.append("No work is done on Sundays; your own share is of all days, before Sundays are taken out.")
         for name, rated in zip(self.names, (one.rate for one in found.rigs), strict=True):
             if rated.slowed + rated.stuck < 0.005:
                 continue

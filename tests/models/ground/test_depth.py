@@ -184,3 +184,32 @@ def test_whatever_the_flags_there_is_a_plan_and_a_sentence(bottoms, work, wanted
         assert found.depth.under(found.depth.need[0]) >= wanted - 1e-9
         assert found.depth.under(found.depth.need[0] - 0.01) < wanted
     assert np.isfinite(found.shanks.specific).all()
+
+
+ARTICULATED = rigcalc.load_rig("articulated")
+PROBED = ["20 cm to 33 cm"] * 12
+
+
+def test_never_a_go_where_the_rig_stands_at_its_depth():
+    able = replaced(ARTICULATED, {"ground.thread_test": "crumbles", "work.depth": "36 cm"})
+    assert ground(able, PROBED).judgement is Judgement.GO
+    wide = replaced(able, {"implement.tools": 60})
+    answer = ground(wide, PROBED)
+    assert answer.judgement is Judgement.DONT
+    assert answer.failing is answer.holds
+    assert answer.holds.hold == "depth"
+    assert answer.holds.depth < 36
+    assert " at 36 cm, at any speed; it goes " in rigcalc.in_words(answer, "si").said.headline
+
+
+def test_a_zone_that_cannot_be_worked_at_the_depth_is_said_first():
+    able = replaced(ARTICULATED, {"ground.thread_test": "crumbles", "work.depth": "36 cm"})
+    for tools in range(able.implement.tools, 60):
+        rig = replaced(able, {"implement.tools": tools})
+        answer = ground(rig, PROBED, field="800 m by 400 m", traffic=["cart: 6 m apart, 4 tyres of 1 m"])
+        if answer.failing is not None:
+            break
+    assert answer.failing in answer.zones.each
+    assert answer.judgement is Judgement.TRY
+    assert "in the headland" in rigcalc.in_words(answer, "si").said.headline
+    assert ground(rig, PROBED).judgement is Judgement.GO

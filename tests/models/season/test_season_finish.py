@@ -1,5 +1,7 @@
 """Done by when: the record's own percentiles, whole seasons, later passes, and a plain loop over days that must agree."""
 
+from datetime import date, timedelta
+
 import numpy as np
 import pytest
 
@@ -191,3 +193,21 @@ def test_an_hour_more_helps_where_the_day_is_built_up_too():
     answer = season("articulated", PLAN | {"day": {"meals": "1 h"}, "area": "1300 acre"})
     assert not answer.rigs[0].day.typed
     assert next(change for change in answer.changes if change.name == "hour").chance > answer.finish.chance
+
+
+def test_an_own_share_is_of_all_days_and_loses_its_sundays():
+    plan = {"start": "1 Oct", "by": "15 Nov"}
+    for share in ("60 percent", "100 percent"):
+        every, six = (season("articulated", plan | {"days": {"share": share, "sundays_off": off}}) for off in (False, True))
+        assert six.finish.there[0] == pytest.approx(6 / 7 * every.finish.there[0], abs=0.8)
+        off = six.seasons.fit == 0
+        for row, year in enumerate(six.seasons.years):
+            sundays = [day for day in range(46) if (date(year, 10, 1) + timedelta(days=day)).weekday() == 6]
+            assert off[row, sundays].all()
+
+
+def test_a_rig_alone_leaves_room_for_the_later_passes_too():
+    later = [{"name": "again", "width": "30 ft", "speed": "5 mph", "field_efficiency": "80 percent"}]
+    plan = {"start": "1 Oct", "by": "15 Nov", "later": later}
+    alone = season("articulated", plan)
+    assert season(["articulated"] * 2, plan).rigs[0].alone == pytest.approx(alone.finish.chance, abs=0.02)

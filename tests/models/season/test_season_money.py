@@ -101,3 +101,23 @@ def test_rigs_share_the_area_by_what_they_do():
     assert first.money.area + second.money.area == pytest.approx(answer.area)
     assert first.money.area / second.money.area == pytest.approx(first.day.area / second.day.area)
     assert first.money.area > second.money.area
+
+
+def test_a_changes_cost_is_all_the_rigs_costs_over_all_the_area():
+    found = season(["articulated", "two_wheel_drive"], PLAN | {"money": PRICES})
+    fewer = season(["articulated", "two_wheel_drive"], PLAN | {"area": "1035 acre", "money": PRICES})
+    cost = next(change.cost for change in found.changes if change.name == "fewer")
+    costs = [one.money for one in fewer.rigs]
+    assert cost == pytest.approx(sum(each.a_year for each in costs) / sum(each.area for each in costs))
+    assert cost != pytest.approx(sum(each.per_area for each in costs) / 2, rel=0.01)
+
+
+def test_owning_by_an_annuity_of_discounted_years():
+    """Another way than the book's: the price less what is left, both as of today, over the sum of ten discounted payments."""
+    found = money(interest="6 percent", years=10.0, tractor_hours="500 h")
+    left = found.salvage["tractor"] * 400_000 / 0.85
+    today = sum(1.06**-year for year in range(1, 11))
+    a_year = (400_000 - left * 1.06**-10) / today + 0.01 * (400_000 + left) / 2
+    assert found.parts["owning_tractor"] * 500 == pytest.approx(a_year)
+    assert found.salvage["tractor"] == pytest.approx((0.976 - 0.119 * 10**0.5 - 0.0019 * 500**0.5) ** 2)
+    assert found.parts["repairs_tractor"] == pytest.approx(0.003 * 400_000 / 0.85 * 5**2 / 5000)

@@ -6,6 +6,7 @@ import pytest
 
 from rigcalc.core.errors import InputError
 from rigcalc.core.units import factor
+from rigcalc.models import demo_rig, replaced
 from rigcalc.models.season import Plan, load_plan, plan_from, season
 from rigcalc.models.season.reading_plan import day_text
 
@@ -49,7 +50,15 @@ def test_prices(typed):
     assert plan_from({"money": {"fuel_price": typed}}).money.fuel_price == pytest.approx(3.5 / factor("gal", "L"))
 
 
-@pytest.mark.parametrize("typed", ["3.50", "3.50 gal", "-3.50 per gal", "3.50 per acre", "cheap", 3, "1,5 per L x"])
+def test_thousands_in_a_price():
+    assert plan_from({"money": {"crop_price": "1,180 per t"}}).money.crop_price == 1180
+
+
+@pytest.mark.parametrize(
+    "typed",
+    ["3.50", "3.50 gal", "-3.50 per gal", "3.50 per acre", "cheap", 3, "1,5 per L x", 3.5, -3.5, float("nan"), float("inf"),
+     "3,50 per gal", "1,,2 per gal", "1.2.3 per gal"],
+)  # fmt: skip
 def test_what_is_no_price_of_fuel(typed):
     assert places({"money": {"fuel_price": typed}}) == {"money.fuel_price"}
 
@@ -109,3 +118,12 @@ def test_scrambled_files_never_leave_a_traceback(tmp_path):
             refused += bool(error.faults)
     assert made + refused == 500
     assert made > 10 < refused
+
+
+def test_a_deadline_is_the_rig_files_days_from_the_start_and_never_before_it():
+    assert season("articulated", {"start": "10 Sep"}).by == season("articulated", {"start": "9 Sep"}).by + 1
+    free = replaced(demo_rig("articulated"), {"work.calendar_days": None})
+    assert season(free, {"start": "10 Sep"}).taken[0] == "by"
+    for rig in ("articulated", free):
+        with pytest.raises(InputError, match="a deadline from 20 Dec on"):
+            season(rig, {"start": "20 Dec"})

@@ -110,3 +110,29 @@ def test_prices_of_nothing_are_no_fault():
     words = said(money={"tractor_price": 0, "tool_price": 0, "fuel_price": "0 per L", "hire": "0 per ha"})
     assert words.costs(words.answer.rigs[0])[-1][1] == "0.00 an acre"
     assert words.money_lines(words.answer.rigs[0])
+
+
+def test_the_first_sentence_names_dates_that_nobody_typed():
+    free = replaced(demo_rig("articulated"), {"work.calendar_days": None})
+    both = in_words(season(free), "us").said.headline
+    assert "with 1 Oct and 15 Nov taken since nobody typed them" in both
+    assert "with 15 Nov taken since nobody typed it" in in_words(season(free, {"start": "1 Oct"}), "us").said.headline
+    assert "nobody typed" not in said().said.headline
+
+
+def test_the_first_sentence_doubts_field_hours_that_the_clock_does_not_leave():
+    long = said(day={"field_hours": "14 h/day"}).said.headline
+    assert "if 14 h in the field are right: 14.5 h of the clock leave 10.5 h" in long
+    assert "if " not in said(day={"field_hours": "10 h/day"}).said.headline
+
+
+def test_several_rigs_have_somebody_to_drive_each():
+    rest = " ".join(in_words(season(["articulated"] * 2, PLAN), "us").said.rest)
+    assert "2 rigs, each with somebody to drive it" in rest
+
+
+@pytest.mark.parametrize(("units", "shallower", "faster"), [("us", "2 in", "0.5 mph"), ("si", "5.1 cm", "0.8 km/h")])
+def test_a_change_is_said_by_the_step_that_was_run(units, shallower, faster):
+    texts = [row[0] for row in said(units=units).changes]
+    assert f"{shallower} shallower" in texts
+    assert f"{faster} faster" in texts
