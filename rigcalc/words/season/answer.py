@@ -30,6 +30,7 @@ _ALWAYS = (
     "Whole seasons are run, each with its own weeks: sums of bad weeks would be too bad.",
     "Field hours are hours in the field, at work or turning; a clock day runs from setting out to coming home.",
 )
+_PRICES = {"tractor_price": "price of the tractor", "tool_price": "price of the tool", "fuel_price": "price of fuel"}
 _NAMES = {"start": "the start", "by": "the deadline"}
 
 
@@ -72,7 +73,8 @@ class SeasonWords:
         day, e = one.day, one.day.efficiency
         if not day.area > 0:
             return ("It can't pull at this depth and speed, so its day can't be told.",)
-        whose = "as typed" if day.typed else "built up from the parts"
+        typed = "as typed" if self.answer.plan.day.field_hours is not None else "as typed in the rig"
+        whose = typed if day.typed else "built up from the parts"
         lines = [f"Clock day {hours(day.clock)}; field hours {hours(day.field)}, {whose}; {say(day.area, 'ha', self.units)}."]
         if day.typed:
             lines.append(f"Built up from the parts it would be {hours(day.built)}.")
@@ -126,8 +128,8 @@ class SeasonWords:
         """What is said of a rig's money beside the table."""
         money = one.money
         if money is None:
-            missing = ", ".join(self.answer.missing_prices)
-            return (f"Nothing is said of money until these are typed under [money]: {missing}.",) if missing else ()
+            missing = ", ".join(_PRICES[name] for name in self.answer.missing_prices)
+            return (f"Nothing is said of money until these are typed: {missing}.",) if missing else ()
         return tuple(self._money(money))
 
     def _money(self, m: Money) -> list[str]:
@@ -187,9 +189,7 @@ class SeasonWords:
             lines.append(f"Not typed and taken: {' and '.join(named)}.")
         count = sum(name.startswith("day.") for name in found.taken)
         if count and not found.rigs[0].day.typed:
-            lines.append(
-                f"{count} parts of the day are from a table of what is usual (common practice); type yours under [day]."
-            )
+            lines.append(f"{count} parts of the day are from a table of what is usual (common practice); type yours.")
         lines += _ALWAYS
         if len(found.rigs) > 1:
             each = zip(self.names, found.rigs, strict=True)

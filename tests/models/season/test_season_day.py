@@ -6,6 +6,7 @@ from rigcalc import season
 from rigcalc.core.errors import InputError
 from rigcalc.core.units import factor
 from rigcalc.models import demo_rig, replaced, size
+from rigcalc.models.rig.bare import bare
 from rigcalc.models.rig.file import rig_from
 from rigcalc.models.season.plan import choice
 
@@ -148,3 +149,10 @@ def test_idling_and_turning_burn_less_but_count():
     parts = built().fuel_parts
     assert parts["field"] > 20 * parts["idle"] > 0
     assert parts["moves"] > 0
+
+
+def test_exhaust_fluid_goes_with_all_of_the_days_fuel():
+    found = season("articulated", PLAN)
+    day = found.rigs[0].day
+    assert day.fuel_parts["idle"] > 0
+    assert day.def_fluid == pytest.approx(bare(found.rig).def_share * day.fuel)
