@@ -62,7 +62,7 @@ class GroundAnswer:
     @property
     def failing(self) -> Hold | Zone | None:
         """What the rig can't work at its own depth at any speed: the ground as its file says, or the first such zone."""
-        places = (self.holds, *(self.zones.each if self.zones is not None else ()))
+        places: tuple[Hold | Zone, ...] = (self.holds, *(self.zones.each if self.zones is not None else ()))
         return next((place for place in places if place.hold in _SHALLOWER), None)
 
     @property
