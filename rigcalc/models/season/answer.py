@@ -174,7 +174,7 @@ def _answer(rigs: tuple[Rig, ...], plan: Plan, seed: int) -> SeasonAnswer:
     elif by is None:
         by, taken = BY, [*taken, "by"]
     if by < start or by > 365:
-        got = day_text(by) if plan.by else f"nothing; {day_text(by)} is what would be taken"
+        got = day_text(by) if plan.by else f"nothing ({day_text(by)})"
         raise InputError([Fault("by", got, f"a deadline from {day_text(start)} on, in the same year", '"15 Nov"')])
     taken += [
         f"day.{name}" for name in type(plan.day).model_fields if getattr(plan.day, name) is None and name != "field_hours"

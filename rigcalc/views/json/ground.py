@@ -10,7 +10,7 @@ import numpy as np
 from rigcalc.models.ground.depth import DepthAdvice
 from rigcalc.models.ground.layers import Layers
 from rigcalc.models.ground.shanks import Shanks
-from rigcalc.models.ground.zones import Zones
+from rigcalc.models.ground.zones import Hold, Zones
 from rigcalc.models.machine.tines import Voices
 from rigcalc.views.json.pressing import pressing_data, residue_data
 from rigcalc.views.json.wetness import wetness_data
@@ -37,6 +37,7 @@ def ground_data(words: GroundWords) -> dict[str, Any]:
         "draft_voices": _voices(answer.voices),
         "putting_back": pressing_data(answer.pressing),
         "residue": None if answer.residue is None else residue_data(answer.residue),
+        "holds": _holds(answer.holds),
         "zones": None if answer.zones is None else _zones(answer.zones),
         "notes": list(words.notes),
         "cautions": list(words.cautions),
@@ -97,6 +98,11 @@ def _voices(found: Voices) -> dict[str, Any]:
         **{one.name: {"likely": _number(one.likely, "kN"), **_span((one.low, one.high), "kN")} for one in each},
         "apart": found.apart,
     }
+
+
+def _holds(found: Hold) -> dict[str, Any]:
+    return {"hold": found.hold, "limit": found.limit, "depth": _number(found.depth, "cm"),
+            "speed": _number(found.speed, "km/h")}  # fmt: skip
 
 
 def _zones(found: Zones) -> dict[str, Any]:
