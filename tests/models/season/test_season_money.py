@@ -121,3 +121,9 @@ def test_owning_by_an_annuity_of_discounted_years():
     assert found.parts["owning_tractor"] * 500 == pytest.approx(a_year)
     assert found.salvage["tractor"] == pytest.approx((0.976 - 0.119 * 10**0.5 - 0.0019 * 500**0.5) ** 2)
     assert found.parts["repairs_tractor"] == pytest.approx(0.003 * 400_000 / 0.85 * 5**2 / 5000)
+
+
+def test_a_machine_is_not_kept_beyond_the_hours_of_its_life():
+    """16,000 h of life at 4,000 h a year are 4 years, whatever the usual 15."""
+    found = money(tractor_hours="4000 h")
+    assert found.salvage["tractor"] == pytest.approx((0.976 - 0.119 * 4**0.5 - 0.0019 * 4000**0.5) ** 2)
