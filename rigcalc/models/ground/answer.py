@@ -18,6 +18,8 @@ from rigcalc.models.ground.pressing import Pressing, pressing
 from rigcalc.models.ground.readings import Readings, read_flags, resistance
 from rigcalc.models.ground.residue import Residue, residue_left
 from rigcalc.models.ground.shanks import Shanks, critical_band, shanks
+from rigcalc.models.ground.trial import Trial, strip_trial
+from rigcalc.models.ground.worked import Worked, did_it_work
 from rigcalc.models.ground.zones import Zones, zones
 from rigcalc.models.machine.cautions import depth_cautions
 from rigcalc.models.machine.judgement import Judgement, worst_of
@@ -37,7 +39,8 @@ _DRAWN_BELOW = 10.0  # cm: how far below what is asked for the curves go
 class GroundAnswer:
     """Everything that rigcalc finds about the ground of one rig.
 
-    wetness and depth are None where nothing was read, residue and zones where nobody asked. limit: resistance in kPa
+    wetness and depth are None where nothing was read, residue, zones and trial where nobody asked, worked where
+    nobody probed after the pass; where somebody did, the judgement is of that. limit: resistance in kPa
     that the readings are held against. cautions: keys of the table of cautions. layers and readings hold a value a site.
     `rigcalc.in_words(answer)` says it.
     """
@@ -51,6 +54,8 @@ class GroundAnswer:
     voices: Voices
     residue: Residue | None
     zones: Zones | None
+    worked: Worked | None
+    trial: Trial | None
     limit: float
     cautions: tuple[str, ...]
     layers: Layers | None = field(repr=False)
@@ -66,7 +71,8 @@ def ground(
     rig: Rig | str | PathLike[str], flags: Sequence[str] = (), *, log: str | PathLike[str] | None = None,
     share: float | None = None, limit: str = "300 psi", axles: Sequence[str] = (), cover: str | None = None,
     passes: Sequence[str] = (), residue: str | None = None, keep: str | None = None, field: str | None = None,
-    headland: str | None = None, traffic: Sequence[str] = (),
+    headland: str | None = None, traffic: Sequence[str] = (), after: Sequence[str] = (),
+    after_log: str | PathLike[str] | None = None, see: str | None = None, scatter: str | None = None, pairs: int | None = None,
 ) -> GroundAnswer:  # fmt: skip
     """Say whether a rig's ground is fit for the work, how deep that has to be, what its axles press and what residue is left.
 
@@ -103,6 +109,16 @@ def ground(
         Depth of the headland at each end; two widths of the tool where nobody says.
     traffic : sequence of str, optional
         What else drove there: "combine: 30 ft apart, 2 tyres of 30 in", or "cart: lanes 120 ft apart, 2 tyres of 42 in".
+    after : sequence of str, optional
+        Flags as above, probed after the pass: then the answer is whether it worked.
+    after_log : str or pathlib.Path, optional
+        A log as above, of after the pass.
+    see : str, optional
+        The difference in yield that a trial in pairs of strips is to show, such as "5 percent".
+    scatter : str, optional
+        What the strips of a pair differ by for no reason (standard deviation), such as "8 percent" of the yield.
+    pairs : int, optional
+        How many pairs of strips there are, 2 to 1000.
 
     Returns
     -------
@@ -126,14 +142,16 @@ def ground(
     kept = _flags(flags, faults)
     most = _limit(limit, faults)
     wanted = _share(share if share is not None else own.get("share"), faults)
-    parts: list[Readings] = []
+    parts = _probed(kept, log, most, faults)
+    later = _probed(_flags(after, faults, "after"), after_log, most, faults, "after")
+    strips: Trial | None = None
     with _gathered(faults):
-        parts += [read_flags(kept, most)] if kept else []
-    with _gathered(faults):
-        parts += [load_log(log)] if log is not None else []
+        strips = strip_trial(see, scatter, pairs)
     if not kept and log is None and own.get("flags"):
         with _gathered(faults, "ground.flags"):
             parts += [read_probe(own["flags"], most)]
+    if later and not parts and not faults:
+        faults.append(Fault("after", "readings of after the pass alone", "those of before it too", 'a flag "8 in to 12 in"'))
     typed: tuple[Axle, ...] = ()
     with _gathered(faults, "ground.axles" if not axles and own.get("axles") else ""):
         typed = typed_axles(axles or [one for one in own.get("axles", "").split(";") if one.strip()])
@@ -147,8 +165,7 @@ def ground(
     left: Residue | None = None
     with _gathered(faults):
         left = residue_left(rig.implement.tool, *about)
-    found = [part.layers(most) for part in parts]
-    layers = None if not found else found[0] if len(found) == 1 else found[0].joined(found[1])
+    layers, layers_after = _layers(parts, most), _layers(later, most)
     wet, work = wetness(rig), rig.work.depth.to("cm")
     rated = rig.implement.rated_depth.to("cm") if rig.implement.rated_depth is not None else None
     advice = None if layers is None else depth_advice(layers, work, wanted, critical_band(rig), rated)
@@ -159,10 +176,14 @@ def ground(
     if faults:
         raise InputError(faults)
     pressed = pressing(rig, numbers, wet, typed)
+    worked: Worked | None = None
+    if layers is not None and layers_after is not None:
+        logs = tuple(None if (all_of := _together(each)) is None else all_of.profiles for each in (parts, later))
+        worked = did_it_work(layers, layers_after, work, wanted, (logs[0], logs[1]))
     deepest = max(work, advice.need[1] if advice is not None and advice.need is not None else 0.0)
     return GroundAnswer(
         rig=rig,
-        judgement=_judgement(wet, advice, pressed, left),
+        judgement=worked.judgement if worked is not None else _judgement(wet, advice, pressed, left),
         wetness=wet,
         depth=advice,
         shanks=shanks(rig, numbers, deepest + _DRAWN_BELOW),
@@ -170,6 +191,8 @@ def ground(
         voices=voices(rig, numbers, wet),
         residue=left,
         zones=parted,
+        worked=worked,
+        trial=strips,
         limit=most,
         cautions=tuple(key for key in depth_cautions(deepest) if key in _CAUTIONS),
         layers=layers,
@@ -234,9 +257,26 @@ def _together(parts: list[Readings]) -> Readings | None:
     )
 
 
-def _flags(flags: Any, faults: list[Fault]) -> list[str]:
+def _probed(
+    flags: list[str], log: str | PathLike[str] | None, most: float, faults: list[Fault], entry: str = ""
+) -> list[Readings]:
+    """Read flags and a log, each where there is one; entry: the name that goes before their faults."""
+    parts: list[Readings] = []
+    with _gathered(faults, entry):
+        parts += [read_flags(flags, most)] if flags else []
+    with _gathered(faults, entry):
+        parts += [load_log(log)] if log is not None else []
+    return parts
+
+
+def _layers(parts: list[Readings], limit: float) -> Layers | None:
+    found = [part.layers(limit) for part in parts]
+    return None if not found else found[0] if len(found) == 1 else found[0].joined(found[1])
+
+
+def _flags(flags: Any, faults: list[Fault], where: str = "flags") -> list[str]:
     if isinstance(flags, str) or not isinstance(flags, Sequence) or not all(isinstance(flag, str) for flag in flags):
-        faults.append(Fault("flags", shown(flags), "a list of texts", '["8 in to 12 in", "none"]'))
+        faults.append(Fault(where, shown(flags), "a list of texts", '["8 in to 12 in", "none"]'))
         return []
     return list(flags)
 
