@@ -164,6 +164,7 @@ def test_every_fault_at_once(run):
         "--field",
         "--headland",
         "--traffic",
+        "--slope",
         "--after",
         "--after-log",
         "--see",

@@ -18,6 +18,8 @@ from rigcalc.models.ground.pressing import Pressing, pressing
 from rigcalc.models.ground.readings import Readings, read_flags, resistance
 from rigcalc.models.ground.residue import Residue, residue_left
 from rigcalc.models.ground.shanks import Shanks, critical_band, shanks
+from rigcalc.models.ground.slope import Slope
+from rigcalc.models.ground.slope import slope as slope_for
 from rigcalc.models.ground.trial import Trial, strip_trial
 from rigcalc.models.ground.worked import Worked, did_it_work
 from rigcalc.models.ground.zones import Zones, zones
@@ -39,7 +41,7 @@ _DRAWN_BELOW = 10.0  # cm: how far below what is asked for the curves go
 class GroundAnswer:
     """Everything that rigcalc finds about the ground of one rig.
 
-    wetness and depth are None where nothing was read, residue, zones and trial where nobody asked, worked where
+    wetness and depth are None where nothing was read, residue, zones, slope and trial where nobody asked, worked where
     nobody probed after the pass; where somebody did, the judgement is of that. limit: resistance in kPa
     that the readings are held against. cautions: keys of the table of cautions. layers and readings hold a value a site.
     `rigcalc.in_words(answer)` says it.
@@ -54,6 +56,7 @@ class GroundAnswer:
     voices: Voices
     residue: Residue | None
     zones: Zones | None
+    slope: Slope | None
     worked: Worked | None
     trial: Trial | None
     limit: float
@@ -73,6 +76,7 @@ def ground(
     passes: Sequence[str] = (), residue: str | None = None, keep: str | None = None, field: str | None = None,
     headland: str | None = None, traffic: Sequence[str] = (), after: Sequence[str] = (),
     after_log: str | PathLike[str] | None = None, see: str | None = None, scatter: str | None = None, pairs: int | None = None,
+    slope: str | None = None,
 ) -> GroundAnswer:  # fmt: skip
     """Say whether a rig's ground is fit for the work, how deep that has to be, what its axles press and what residue is left.
 
@@ -109,6 +113,8 @@ def ground(
         Depth of the headland at each end; two widths of the tool where nobody says.
     traffic : sequence of str, optional
         What else drove there: "combine: 30 ft apart, 2 tyres of 30 in", or "cart: lanes 120 ft apart, 2 tyres of 42 in".
+    slope : str, optional
+        How steep the field is and how the passes run: "6 percent across", "3 deg along"; the rig's grade where none is given.
     after : sequence of str, optional
         Flags as above, probed after the pass: then the answer is whether it worked.
     after_log : str or pathlib.Path, optional
@@ -161,7 +167,7 @@ def ground(
     try:
         rig = asked(rig, faults)
     except InputError as error:
-        raise InputError([*error.faults, *_further_faults(rig, about, where)]) from None
+        raise InputError([*error.faults, *_further_faults(rig, about, where, slope)]) from None
     left: Residue | None = None
     with _gathered(faults):
         left = residue_left(rig.implement.tool, *about)
@@ -170,6 +176,9 @@ def ground(
     rated = rig.implement.rated_depth.to("cm") if rig.implement.rated_depth is not None else None
     advice = None if layers is None else depth_advice(layers, work, wanted, critical_band(rig), rated)
     numbers = bare(rig)
+    falls: Slope | None = None
+    with _gathered(faults):
+        falls = slope_for(slope, numbers.grade)
     parted: Zones | None = None
     with _gathered(faults):
         parted = zones(numbers, caps(rig, numbers), *where)
@@ -183,7 +192,7 @@ def ground(
     deepest = max(work, advice.need[1] if advice is not None and advice.need is not None else 0.0)
     return GroundAnswer(
         rig=rig,
-        judgement=worked.judgement if worked is not None else _judgement(wet, advice, pressed, left),
+        judgement=worked.judgement if worked is not None else _judgement(wet, advice, pressed, left, falls),
         wetness=wet,
         depth=advice,
         shanks=shanks(rig, numbers, deepest + _DRAWN_BELOW),
@@ -191,6 +200,7 @@ def ground(
         voices=voices(rig, numbers, wet),
         residue=left,
         zones=parted,
+        slope=falls,
         worked=worked,
         trial=strips,
         limit=most,
@@ -226,7 +236,7 @@ def _own(rig: Any) -> dict[str, Any]:
     return {name: value for name, value in said.items() if value is not None}
 
 
-def _further_faults(rig: Any, about: Any, where: Any) -> list[Fault]:
+def _further_faults(rig: Any, about: Any, where: Any, slope: Any) -> list[Fault]:
     """Give what is wrong with residue and field where the rig or another entry is refused already."""
     faults: list[Fault] = []
     sound = rig if isinstance(rig, Rig) else demo_rig()
@@ -234,17 +244,21 @@ def _further_faults(rig: Any, about: Any, where: Any) -> list[Fault]:
     with _gathered(faults):
         residue_left(sound.implement.tool, *about)
     with _gathered(faults):
+        slope_for(slope, 0.0)
+    with _gathered(faults):
         zones(numbers, caps(sound, numbers), *where)
     return faults
 
 
-def _judgement(wet: Wetness | None, advice: DepthAdvice | None, pressed: Pressing, left: Residue | None) -> Judgement:
+def _judgement(
+    wet: Wetness | None, advice: DepthAdvice | None, pressed: Pressing, left: Residue | None, falls: Slope | None
+) -> Judgement:
     """Give the worst of what all ask for; with wetness or depth unknown nothing is better than a try."""
     judged = [
         at_best(wet.state) if wet is not None else Judgement.TRY,
         advice.judgement if advice is not None else Judgement.TRY,
     ]
-    further = (pressed.judgement, left.judgement if left is not None else None)
+    further = (pressed.judgement, *(one.judgement for one in (left, falls) if one is not None))
     return worst_of(*judged, *(one for one in further if one is not None))
 
 

@@ -10,6 +10,7 @@ import numpy as np
 from rigcalc.models.ground.depth import DepthAdvice
 from rigcalc.models.ground.layers import Layers
 from rigcalc.models.ground.shanks import Shanks
+from rigcalc.models.ground.slope import Slope
 from rigcalc.models.ground.trial import Trial
 from rigcalc.models.ground.worked import Worked
 from rigcalc.models.ground.zones import Zones
@@ -40,6 +41,7 @@ def ground_data(words: GroundWords) -> dict[str, Any]:
         "putting_back": pressing_data(answer.pressing),
         "residue": None if answer.residue is None else residue_data(answer.residue),
         "zones": None if answer.zones is None else _zones(answer.zones),
+        "slope": None if answer.slope is None else _slope(answer.slope),
         "worked": None if answer.worked is None else _worked(answer.worked),
         "strip_trial": None if answer.trial is None else _trial(answer.trial),
         "notes": list(words.notes),
@@ -119,6 +121,12 @@ def _zones(found: Zones) -> dict[str, Any]:
         ],
         **{"time": _number(found.hours, "h"), "fuel": _number(found.fuel, "L")},
     }
+
+
+def _slope(found: Slope) -> dict[str, Any]:
+    """Give tangents of angles."""
+    passes = {"passes": found.line.value, "verdict": found.judgement.value}
+    return {"steep": _number(found.steep, "1"), "along": _number(found.along, "1"), **passes}
 
 
 def _worked(found: Worked) -> dict[str, Any]:

@@ -12,6 +12,7 @@ from rigcalc.models.ground.answer import GroundAnswer
 from rigcalc.words.cautions import caution_text
 from rigcalc.words.ground.after import axle_rows, axle_titles, pressing_lines, residue_lines
 from rigcalc.words.ground.sentence import Question, limit_text, need_text, questions, say_ground
+from rigcalc.words.ground.slope import slope_note
 from rigcalc.words.ground.voices import voices_lines
 from rigcalc.words.ground.worked import say_worked, trial_lines, worked_lines
 from rigcalc.words.ground.zones import TITLES, zone_lines, zone_rows
@@ -157,7 +158,7 @@ class GroundWords:
         lines.append(
             "The section is geometry with sides at 45 deg; cracks reach farther in dry, friable soil, and less far in wet soil."
         )
-        return tuple(lines)
+        return (*lines, *slope_note(self.answer.slope))
 
     @cached_property
     def cautions(self) -> tuple[str, ...]:

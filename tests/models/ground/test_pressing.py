@@ -66,6 +66,10 @@ def test_the_sections_middle_is_the_stress_under_the_wheel(count):
     assert under[deep] == pytest.approx(stress_under(axle, 0.3, 100 * drawn.down, 5.0)[deep], rel=0.01)
     mirrored = np.allclose(drawn.kpa, drawn.kpa[:, ::-1])
     assert mirrored == (count != 4)  # twins: one neighbour, on one side
+    at = {middle: int(np.argmin(np.abs(drawn.across - middle))) for middle in axle.beside}
+    row = drawn.kpa[int(np.argmin(np.abs(drawn.down - 0.3)))]
+    for middle, place in at.items():
+        assert row[place] > 2 * row[0], f"a wheel stands over {middle} m"
 
 
 def test_twins_carry_half_and_still_press_more_than_half_deep_down():
