@@ -170,6 +170,8 @@ def test_the_section_is_no_deeper_than_the_rig_and_ridges_stand_between_shanks(m
     area = deep[(across >= places[3]) & (across < places[4])].mean() * shanks.spacing / 1e4
     assert area == pytest.approx(shanks.at(shanks.work, "section"), rel=0.02)
     assert shanks.places(1000.0, 1).tolist() == [0.0]
+    near = shanks.places(20.0, 9)
+    assert near == pytest.approx(-near[::-1]), "as many to the left as to the right"
 
 
 def test_the_table_beside_the_picture_says_the_same(model):
