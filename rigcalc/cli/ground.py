@@ -34,17 +34,25 @@ from rigcalc.core.errors import Fault, InputError, shown
 @click.option("--headland", help='Its depth at each end, such as "80 ft"; two widths of the tool where nobody says.')
 @click.option("--traffic", multiple=True, help='What else drove there: "combine: 30 ft apart, 2 tyres of 30 in", or '
               '"cart: lanes 120 ft apart, 2 tyres of 42 in".')  # fmt: skip
+@click.option("--slope", help='How steep the field is and how the passes run: "6 percent across" or "along".')
+@click.option("--after", multiple=True, help="Flags as above, probed after the pass: did it work?")
+@click.option("--after-log", help="A log as above, of after the pass.")
+@click.option("--see", help='Difference in yield that strips with and without the pass are to show, such as "5 percent".')
+@click.option("--scatter", help='What the two strips of a pair differ by for no reason, such as "8 percent" of the yield.')
+@click.option("--pairs", help="How many pairs of strips there are.")
 @units_option
 @click.option("--json", "as_json", is_flag=True, help="Print JSON with units and nothing else.")
 def ground(
     rig: str | None, depth: str | None, texture: str | None, flags: tuple[str, ...], log: str | None, share: str | None,
     limit: str, axles: tuple[str, ...], cover: str | None, passes: tuple[str, ...], residue: str | None, keep: str | None,
-    field: str | None, headland: str | None, traffic: tuple[str, ...], units: Any, as_json: bool,
+    field: str | None, headland: str | None, traffic: tuple[str, ...], slope: str | None, after: tuple[str, ...],
+    after_log: str | None, see: str | None, scatter: str | None, pairs: str | None, units: Any, as_json: bool,
     **wet: str | None,
 ) -> None:  # fmt: skip
     """Say whether the ground of RIG (a rig file or a demo rig) is fit for the work, and how deep that has to be.
 
-    The exit code is 0 go, 3 try it first, 1 don't, 2 bad input. What isn't looked at is a reason to try first.
+    With readings of after the pass (--after, --after-log) it says whether that worked instead. The exit code is 0 go (or it
+    worked), 3 try it first (or not sure), 1 don't (or it didn't), 2 bad input. What isn't looked at is a reason to try first.
     """
     from rigcalc.models.ground import ground as ground_for
     from rigcalc.models.rig.file import DEMO_RIGS, load_rig, replaced
@@ -61,7 +69,8 @@ def ground(
         faults += error.faults
     try:
         answer = ground_for(loaded, flags, log=log, share=wanted, limit=limit, axles=axles, cover=cover, passes=passes,
-                            residue=residue, keep=keep, field=field, headland=headland, traffic=traffic)  # fmt: skip
+                            residue=residue, keep=keep, field=field, headland=headland, traffic=traffic, after=after,
+                            after_log=after_log, slope=slope, see=see, scatter=scatter, pairs=_count(pairs))  # fmt: skip
     except InputError as error:
         faults += error.faults
     if faults:
@@ -84,6 +93,11 @@ def ground(
 
 def _entry(name: str) -> str:
     return "thread_test" if name == "thread" else name
+
+
+def _count(text: str | None) -> Any:
+    """Give a count as a number; what isn't one stays as it is, and is refused with the rest."""
+    return int(text) if text is not None and text.isascii() and text.isdecimal() and len(text) < 5 else text
 
 
 def _share(text: str | None, faults: list[Fault]) -> float | None:

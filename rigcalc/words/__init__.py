@@ -48,7 +48,7 @@ def in_words(
     SizeWords, CompareWords, GroundWords, ShortlistWords or SeasonWords
         Prints as the answer's sentences, and holds every part in words: said (word, headline, rest), margins, reverse, season,
         notes, cautions, sure; of a comparison said, rows, same, each; of the ground said, layer, flags, shares, tool, axles,
-        pressing, residue, notes, cautions.
+        pressing, residue, worked, trial, notes, cautions.
 
     Raises
     ------

@@ -164,6 +164,12 @@ def test_every_fault_at_once(run):
         "--field",
         "--headland",
         "--traffic",
+        "--slope",
+        "--after",
+        "--after-log",
+        "--see",
+        "--scatter",
+        "--pairs",
     ],
 )
 @pytest.mark.parametrize("text", ["", "\x1b[31m", "-1", "1e999 percent", "𝟙𝟚", "a" * 5000, "8 in to 8 in; none to none"])
@@ -172,6 +178,32 @@ def test_odd_words_are_refused_without_a_traceback(run, word, text):
     assert code == 2
     assert "Traceback" not in err
     assert "\x1b" not in err
+
+
+NOTHING = "; ".join(["none"] * 10)
+
+
+@pytest.mark.parametrize(
+    ("after", "code", "said"),
+    [
+        (NOTHING, 0, "It worked: no layer"),
+        (TEN, 1, "It didn't work: a layer"),
+        ("none; none", 3, "Not sure: no layer"),
+    ],
+)
+def test_did_it_work_in_the_terminal_and_in_json(run, after, code, said):
+    asked = ("ground", "front_wheel_assist", "--flag", TEN, "--after", after, "--see", "5 percent", "--pairs", "6")
+    got, out, err = run(*asked, width=200)
+    assert (got, err) == (code, "")
+    assert out.startswith(said)
+    assert "Before: a layer at 8 of 10 flags" in out
+    assert "6 pairs are too few" in out
+    got, out, _ = run(*asked, "--json")
+    data = json.loads(out)
+    assert (got, data["verdict"]) == (code, data["worked"]["verdict"])
+    assert data["worked"]["before"] == {"with_layer": 8, "flags": 10, "hardest": None}
+    assert data["strip_trial"]["needed"] == {"low": 10, "high": 48}
+    assert data["strip_trial"]["enough"] is False
 
 
 def test_zones_show_in_the_terminal_and_in_json(run):

@@ -9,7 +9,7 @@ from rigcalc.models import read_rig, size
 from rigcalc.models.ground import ground as ground_for
 from rigcalc.views import RigPages
 from rigcalc.views.ground.fields import with_units
-from rigcalc.views.ground.picture import describe, twin
+from rigcalc.views.ground.picture import _columns, describe, twin
 from rigcalc.widgets import GroundApp, GroundModel, SoilAnswer, SoilDepth, SoilPicture, SoilPressing, SoilQuestions
 from rigcalc.words import in_words
 
@@ -125,6 +125,38 @@ def test_the_line_of_depth_is_the_rigs_and_a_tap_moves_it(model):
     assert describe(model.results)["point"][1] == pytest.approx(33.02)
 
 
+def test_what_is_drawn_stands_where_it_was_read(model):
+    """Bars from top to bottom of each layer, the band from their middles, stress and critical depth in the units shown."""
+    model.edit({"ground.flags": "6 9 330\n7 10 340\n8 12 350\n-", "work.depth": "10.5 in"})
+    answer, drawn = model.results.answer, describe(model.results)
+    bars = {trace["name"]: trace for trace in drawn["data"] if trace["type"] == "bar"}
+    got, stays = bars["layer got under"], bars["layer that stays"]
+    assert (list(got["x"]), list(got["base"]), list(got["y"])) == ([1], pytest.approx([6]), pytest.approx([3]))
+    # 10 in is within an inch of the points: they have to run 1 in under it
+    assert (list(stays["x"]), list(stays["base"]), list(stays["y"])) == ([2, 3], pytest.approx([7, 8]), pytest.approx([3, 4]))
+    (band,) = [shape for shape in drawn["layout"]["shapes"] if shape.get("layer") == "below"]
+    assert (band["y0"], band["y1"]) == (pytest.approx(7), pytest.approx(10))
+    traces = {trace["name"].split(",")[0]: trace for trace in drawn["data"]}
+    cut = answer.pressing.section
+    assert traces["stress"]["x"] == pytest.approx(cut.across / 0.0254)
+    assert traces["stress"]["y"][-1] <= drawn["layout"]["yaxis"]["range"][0]
+    middle = sum(answer.shanks.critical) / 2 / 2.54
+    assert traces["critical depth"]["y"] == [pytest.approx(middle)] * 2
+    (circle,) = [trace for trace in drawn["data"] if trace["name"] == "no layer"]
+    assert list(circle["x"]) == [4]
+
+
+def test_nothing_is_drawn_below_the_last_reading_of_a_site(model):
+    model.edit({"ground.flags": "depth (cm)\tA (kPa)\n" + "\n".join(f"{d}\t{100 * d}" for d in (10, 20, 30)) + "\n"})
+    log = model.results.answer.readings.profiles
+    short = type(log)(("a", "b"), np.vstack([log.depth, [10, 20, np.nan]]), np.vstack([log.reading, [700, 800, np.nan]]))
+    columns = _columns(short, np.arange(2), 2000.0, "si")
+    below = columns["y"] > 20.01
+    assert np.isnan(columns["z"][below, 1]).all()
+    assert columns["z"][~below, 0][-1] == pytest.approx(100 * columns["y"][~below][-1])
+    assert (columns["z"][-1, 0], list(columns["x"])) == (pytest.approx(3000), [1, 2])
+
+
 def test_the_section_is_no_deeper_than_the_rig_and_ridges_stand_between_shanks(model):
     shanks = model.results.answer.shanks
     across = np.linspace(-100, 100, 401)
@@ -138,6 +170,8 @@ def test_the_section_is_no_deeper_than_the_rig_and_ridges_stand_between_shanks(m
     area = deep[(across >= places[3]) & (across < places[4])].mean() * shanks.spacing / 1e4
     assert area == pytest.approx(shanks.at(shanks.work, "section"), rel=0.02)
     assert shanks.places(1000.0, 1).tolist() == [0.0]
+    near = shanks.places(20.0, 9)
+    assert near == pytest.approx(-near[::-1]), "as many to the left as to the right"
 
 
 def test_the_table_beside_the_picture_says_the_same(model):

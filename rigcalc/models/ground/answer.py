@@ -18,6 +18,10 @@ from rigcalc.models.ground.pressing import Pressing, pressing
 from rigcalc.models.ground.readings import Readings, read_flags, resistance
 from rigcalc.models.ground.residue import Residue, residue_left
 from rigcalc.models.ground.shanks import Shanks, critical_band, shanks
+from rigcalc.models.ground.slope import Slope
+from rigcalc.models.ground.slope import slope as slope_for
+from rigcalc.models.ground.trial import Trial, strip_trial
+from rigcalc.models.ground.worked import Worked, did_it_work
 from rigcalc.models.ground.zones import Hold, Zone, Zones, hold_of, zones
 from rigcalc.models.machine.cautions import depth_cautions
 from rigcalc.models.machine.judgement import Judgement, worst_of
@@ -38,9 +42,10 @@ _DRAWN_BELOW = 10.0  # cm: how far below what is asked for the curves go
 class GroundAnswer:
     """Everything that rigcalc finds about the ground of one rig.
 
-    wetness and depth are None where nothing was read, residue and zones where nobody asked. limit: resistance in kPa
-    that the readings are held against. holds: what the rig can hold by its hard limits, on ground as its file says. cautions:
-    keys of the table of cautions. layers and readings hold a value a site.
+    wetness and depth are None where nothing was read, residue, zones, slope and trial where nobody asked, worked where
+    nobody probed after the pass; where somebody did, the judgement is of that. limit: resistance in kPa that the readings
+    are held against. holds: what the rig can hold by its hard limits, on ground as its file says. cautions: keys of the table
+    of cautions. layers and readings hold a value a site.
     `rigcalc.in_words(answer)` says it.
     """
 
@@ -54,6 +59,9 @@ class GroundAnswer:
     residue: Residue | None
     zones: Zones | None
     holds: Hold
+    slope: Slope | None
+    worked: Worked | None
+    trial: Trial | None
     limit: float
     cautions: tuple[str, ...]
     layers: Layers | None = field(repr=False)
@@ -75,7 +83,9 @@ def ground(
     rig: Rig | str | PathLike[str], flags: Sequence[str] = (), *, log: str | PathLike[str] | None = None,
     share: float | None = None, limit: str = "300 psi", axles: Sequence[str] = (), cover: str | None = None,
     passes: Sequence[str] = (), residue: str | None = None, keep: str | None = None, field: str | None = None,
-    headland: str | None = None, traffic: Sequence[str] = (),
+    headland: str | None = None, traffic: Sequence[str] = (), after: Sequence[str] = (),
+    after_log: str | PathLike[str] | None = None, see: str | None = None, scatter: str | None = None, pairs: int | None = None,
+    slope: str | None = None,
 ) -> GroundAnswer:  # fmt: skip
     """Say whether a rig's ground is fit for the work, how deep that has to be, what its axles press and what residue is left.
 
@@ -112,6 +122,18 @@ def ground(
         Depth of the headland at each end; two widths of the tool where nobody says.
     traffic : sequence of str, optional
         What else drove there: "combine: 30 ft apart, 2 tyres of 30 in", or "cart: lanes 120 ft apart, 2 tyres of 42 in".
+    slope : str, optional
+        How steep the field is and how the passes run: "6 percent across", "3 deg along"; the rig's grade where none is given.
+    after : sequence of str, optional
+        Flags as above, probed after the pass: then the answer is whether it worked.
+    after_log : str or pathlib.Path, optional
+        A log as above, of after the pass.
+    see : str, optional
+        The difference in yield that a trial in pairs of strips is to show, such as "5 percent".
+    scatter : str, optional
+        What the strips of a pair differ by for no reason (standard deviation), such as "8 percent" of the yield.
+    pairs : int, optional
+        How many pairs of strips there are, 2 to 1000.
 
     Returns
     -------
@@ -135,14 +157,16 @@ def ground(
     kept = _flags(flags, faults)
     most = _limit(limit, faults)
     wanted = _share(share if share is not None else own.get("share"), faults)
-    parts: list[Readings] = []
+    parts = _probed(kept, log, most, faults)
+    later = _probed(_flags(after, faults, "after"), after_log, most, faults, "after")
+    strips: Trial | None = None
     with _gathered(faults):
-        parts += [read_flags(kept, most)] if kept else []
-    with _gathered(faults):
-        parts += [load_log(log)] if log is not None else []
+        strips = strip_trial(see, scatter, pairs)
     if not kept and log is None and own.get("flags"):
         with _gathered(faults, "ground.flags"):
             parts += [read_probe(own["flags"], most)]
+    if later and not parts and not faults:
+        faults.append(Fault("after", "readings of after the pass alone", "those of before it too", 'a flag "8 in to 12 in"'))
     typed: tuple[Axle, ...] = ()
     with _gathered(faults, "ground.axles" if not axles and own.get("axles") else ""):
         typed = typed_axles(axles or [one for one in own.get("axles", "").split(";") if one.strip()])
@@ -152,16 +176,18 @@ def ground(
     try:
         rig = asked(rig, faults)
     except InputError as error:
-        raise InputError([*error.faults, *_further_faults(rig, about, where)]) from None
+        raise InputError([*error.faults, *_further_faults(rig, about, where, slope)]) from None
     left: Residue | None = None
     with _gathered(faults):
         left = residue_left(rig.implement.tool, *about)
-    found = [part.layers(most) for part in parts]
-    layers = None if not found else found[0] if len(found) == 1 else found[0].joined(found[1])
+    layers, layers_after = _layers(parts, most), _layers(later, most)
     wet, work = wetness(rig), rig.work.depth.to("cm")
     rated = rig.implement.rated_depth.to("cm") if rig.implement.rated_depth is not None else None
     advice = None if layers is None else depth_advice(layers, work, wanted, critical_band(rig), rated)
     numbers = bare(rig)
+    falls: Slope | None = None
+    with _gathered(faults):
+        falls = slope_for(slope, numbers.grade)
     parted: Zones | None = None
     with _gathered(faults):
         parted = zones(numbers, caps(rig, numbers), *where)
@@ -169,10 +195,14 @@ def ground(
         raise InputError(faults)
     pressed = pressing(rig, numbers, wet, typed)
     holds = hold_of(numbers, caps(rig, numbers), hard_only=True)
+    worked: Worked | None = None
+    if layers is not None and layers_after is not None:
+        logs = tuple(None if (all_of := _together(each)) is None else all_of.profiles for each in (parts, later))
+        worked = did_it_work(layers, layers_after, work, wanted, (logs[0], logs[1]))
     deepest = max(work, advice.need[1] if advice is not None and advice.need is not None else 0.0)
     return GroundAnswer(
         rig=rig,
-        judgement=_judgement(wet, advice, pressed, left, holds, parted),
+        judgement=worked.judgement if worked is not None else _judgement(wet, advice, pressed, (left, falls), holds, parted),
         wetness=wet,
         depth=advice,
         shanks=shanks(rig, numbers, deepest + _DRAWN_BELOW),
@@ -181,6 +211,9 @@ def ground(
         residue=left,
         zones=parted,
         holds=holds,
+        slope=falls,
+        worked=worked,
+        trial=strips,
         limit=most,
         cautions=tuple(key for key in depth_cautions(deepest) if key in _CAUTIONS),
         layers=layers,
@@ -214,7 +247,7 @@ def _own(rig: Any) -> dict[str, Any]:
     return {name: value for name, value in said.items() if value is not None}
 
 
-def _further_faults(rig: Any, about: Any, where: Any) -> list[Fault]:
+def _further_faults(rig: Any, about: Any, where: Any, slope: Any) -> list[Fault]:
     """Give what is wrong with residue and field where the rig or another entry is refused already."""
     faults: list[Fault] = []
     sound = rig if isinstance(rig, Rig) else demo_rig()
@@ -222,12 +255,15 @@ def _further_faults(rig: Any, about: Any, where: Any) -> list[Fault]:
     with _gathered(faults):
         residue_left(sound.implement.tool, *about)
     with _gathered(faults):
+        slope_for(slope, 0.0)
+    with _gathered(faults):
         zones(numbers, caps(sound, numbers), *where)
     return faults
 
 
 def _judgement(
-    wet: Wetness | None, advice: DepthAdvice | None, pressed: Pressing, left: Residue | None, holds: Hold, parted: Zones | None
+    wet: Wetness | None, advice: DepthAdvice | None, pressed: Pressing, asked: tuple[Residue | Slope | None, ...],
+    holds: Hold, parted: Zones | None,
 ) -> Judgement:  # fmt: skip
     """Give the worst of what all ask for; with wetness or depth unknown nothing is better than a try, nor where a zone can't be
     worked at the depth; a rig that can't pull at its depth at any speed is a no."""
@@ -235,7 +271,7 @@ def _judgement(
         at_best(wet.state) if wet is not None else Judgement.TRY,
         advice.judgement if advice is not None else Judgement.TRY,
     ]
-    further = [pressed.judgement, left.judgement if left is not None else None]
+    further = [pressed.judgement, *(one.judgement for one in asked if one is not None)]
     if holds.hold in _SHALLOWER:
         further.append(Judgement.DONT)
     elif parted is not None and any(zone.hold in _SHALLOWER for zone in parted.each):
@@ -252,9 +288,26 @@ def _together(parts: list[Readings]) -> Readings | None:
     )
 
 
-def _flags(flags: Any, faults: list[Fault]) -> list[str]:
+def _probed(
+    flags: list[str], log: str | PathLike[str] | None, most: float, faults: list[Fault], entry: str = ""
+) -> list[Readings]:
+    """Read flags and a log, each where there is one; entry: the name that goes before their faults."""
+    parts: list[Readings] = []
+    with _gathered(faults, entry):
+        parts += [read_flags(flags, most)] if flags else []
+    with _gathered(faults, entry):
+        parts += [load_log(log)] if log is not None else []
+    return parts
+
+
+def _layers(parts: list[Readings], limit: float) -> Layers | None:
+    found = [part.layers(limit) for part in parts]
+    return None if not found else found[0] if len(found) == 1 else found[0].joined(found[1])
+
+
+def _flags(flags: Any, faults: list[Fault], where: str = "flags") -> list[str]:
     if isinstance(flags, str) or not isinstance(flags, Sequence) or not all(isinstance(flag, str) for flag in flags):
-        faults.append(Fault("flags", shown(flags), "a list of texts", '["8 in to 12 in", "none"]'))
+        faults.append(Fault(where, shown(flags), "a list of texts", '["8 in to 12 in", "none"]'))
         return []
     return list(flags)
 

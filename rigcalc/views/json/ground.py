@@ -10,6 +10,9 @@ import numpy as np
 from rigcalc.models.ground.depth import DepthAdvice
 from rigcalc.models.ground.layers import Layers
 from rigcalc.models.ground.shanks import Shanks
+from rigcalc.models.ground.slope import Slope
+from rigcalc.models.ground.trial import Trial
+from rigcalc.models.ground.worked import Worked
 from rigcalc.models.ground.zones import Hold, Zones
 from rigcalc.models.machine.tines import Voices
 from rigcalc.views.json.pressing import pressing_data, residue_data
@@ -39,6 +42,9 @@ def ground_data(words: GroundWords) -> dict[str, Any]:
         "residue": None if answer.residue is None else residue_data(answer.residue),
         "holds": _holds(answer.holds),
         "zones": None if answer.zones is None else _zones(answer.zones),
+        "slope": None if answer.slope is None else _slope(answer.slope),
+        "worked": None if answer.worked is None else _worked(answer.worked),
+        "strip_trial": None if answer.trial is None else _trial(answer.trial),
         "notes": list(words.notes),
         "cautions": list(words.cautions),
         "rig": answer.rig.model_dump(mode="json", exclude_none=True),
@@ -120,6 +126,35 @@ def _zones(found: Zones) -> dict[str, Any]:
             for zone in found.each
         ],
         **{"time": _number(found.hours, "h"), "fuel": _number(found.fuel, "L")},
+    }
+
+
+def _slope(found: Slope) -> dict[str, Any]:
+    """Give tangents of angles."""
+    passes = {"passes": found.line.value, "verdict": found.judgement.value}
+    return {"steep": _number(found.steep, "1"), "along": _number(found.along, "1"), **passes}
+
+
+def _worked(found: Worked) -> dict[str, Any]:
+    counts = (("before", found.before, found.peaks[0]), ("after", found.after, found.peaks[1]))
+    return {
+        **{"result": found.result.value, "verdict": found.judgement.value},
+        **{name: {"with_layer": of[0], "flags": of[1], "hardest": _number(peak, "kPa")} for name, of, peak in counts},
+        **{"gone": _number(found.gone, "1"), "wanted": _number(found.wanted, "1")},
+        "chance_half_gone": _number(found.chance, "1"),
+        **{"begins_above_depth": found.inside, "begins_below_depth": found.below},
+        "softer_beneath": _number(found.beneath, "kPa"),
+    }
+
+
+def _trial(trial: Trial) -> dict[str, Any]:
+    """Give shares of the yield; needed: pairs of strips, null for more than 1000."""
+    return {
+        "see": None if trial.see is None else _number(trial.see, "1"),
+        "scatter": {**_span(trial.scatter, "1"), "typed": trial.known},
+        **{"pairs": trial.pairs, "enough": trial.enough},
+        "needed": None if trial.needed is None else dict(zip(("low", "high"), trial.needed, strict=True)),
+        "shows": None if trial.shows is None else _span(trial.shows, "1"),
     }
 
 

@@ -28,6 +28,10 @@ def _parts(words: GroundWords) -> Iterable[RenderableType]:
     yield safe(words, style=_STYLES[answer.judgement])
     yield Text("")
     yield Text(printable("; ".join(part for part in (answer.rig.farm, answer.rig.implement.name) if part)), style="dim")
+    if words.worked:
+        yield from headed("Did it work", bullets(words.worked))
+    if words.trial:
+        yield from headed("Strip trial", bullets(words.trial))
     if words.layer:
         yield from headed("The layer", bullets(words.layer))
     if words.shares:

@@ -12,7 +12,9 @@ from rigcalc.models.ground.answer import GroundAnswer
 from rigcalc.words.cautions import caution_text
 from rigcalc.words.ground.after import axle_rows, axle_titles, pressing_lines, residue_lines
 from rigcalc.words.ground.sentence import Question, limit_text, need_text, questions, say_ground
+from rigcalc.words.ground.slope import slope_note
 from rigcalc.words.ground.voices import voices_lines
+from rigcalc.words.ground.worked import say_worked, trial_lines, worked_lines
 from rigcalc.words.ground.zones import TITLES, zone_lines, zone_rows
 from rigcalc.words.numbers import System, chance, number, percent, say
 from rigcalc.words.said import Said
@@ -32,7 +34,18 @@ class GroundWords:
     @cached_property
     def said(self) -> Said:
         """What is said first: word, headline, rest."""
-        return say_ground(self.answer, self.units)
+        worked = self.answer.worked
+        return say_ground(self.answer, self.units) if worked is None else say_worked(worked, self.units)
+
+    @cached_property
+    def worked(self) -> tuple[str, ...]:
+        """What was read before and after the pass, a line each; empty where nobody probed after it."""
+        return () if self.answer.worked is None else worked_lines(self.answer.worked, self.units)
+
+    @cached_property
+    def trial(self) -> tuple[str, ...]:
+        """How many strips show what, a line each; empty where nobody asked."""
+        return () if self.answer.trial is None else trial_lines(self.answer.trial)
 
     @cached_property
     def questions(self) -> tuple[Question, ...]:
@@ -145,7 +158,7 @@ class GroundWords:
         lines.append(
             "The section is geometry with sides at 45 deg; cracks reach farther in dry, friable soil, and less far in wet soil."
         )
-        return tuple(lines)
+        return (*lines, *slope_note(self.answer.slope))
 
     @cached_property
     def cautions(self) -> tuple[str, ...]:

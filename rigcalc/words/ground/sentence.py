@@ -9,6 +9,7 @@ from rigcalc.models.ground.depth import DepthAdvice, Plan
 from rigcalc.models.machine.judgement import Judgement
 from rigcalc.models.machine.wetness import at_best
 from rigcalc.words.ground.after import pressing_part, pressing_unsure, residue_part
+from rigcalc.words.ground.slope import slope_part
 from rigcalc.words.ground.voices import voices_part
 from rigcalc.words.ground.zones import failing_part
 from rigcalc.words.judgement import JUDGEMENTS
@@ -21,7 +22,7 @@ def say_ground(answer: GroundAnswer, units: System) -> Said:
     """Say in a few sentences whether to go, why, and how deep; what decides stands first."""
     parts = [_wetness(answer, units), _depth(answer, units)]
     pull = failing_part(answer.failing, answer.rig, units)
-    further = (pull, pressing_part(answer, units), residue_part(answer.residue))
+    further = (pull, pressing_part(answer, units), residue_part(answer.residue), slope_part(answer.slope))
     if answer.judgement is Judgement.GO:
         parts.reverse()  # how deep is what is left to say
     parts += [part for part in further if part is not None]
@@ -51,6 +52,7 @@ def questions(answer: GroundAnswer, units: System) -> tuple[Question, ...]:
         ("A layer, and how deep?", _depth(answer, units)),
         ("Do wheels put it back?", pressed),
         ("Enough residue left?", residue_part(answer.residue)),
+        ("Does water run off along it?", slope_part(answer.slope)),
     )
     return tuple(Question(title, part[0], capital(part[1])) for title, part in asked if part is not None)
 

@@ -66,6 +66,10 @@ def test_the_sections_middle_is_the_stress_under_the_wheel(count):
     assert under[deep] == pytest.approx(stress_under(axle, 0.3, 100 * drawn.down, 5.0)[deep], rel=0.01)
     mirrored = np.allclose(drawn.kpa, drawn.kpa[:, ::-1])
     assert mirrored == (count != 4)  # twins: one neighbour, on one side
+    deep_row = drawn.kpa[int(np.argmin(np.abs(drawn.down - 0.3)))]
+    at = [float(np.interp(middle, drawn.across, deep_row)) for middle in (0.0, *axle.beside)]
+    if count == 4:
+        assert at[1] == pytest.approx(at[0], rel=0.02), "the neighbour stands on the side that is named"
 
 
 def test_twins_carry_half_and_still_press_more_than_half_deep_down():

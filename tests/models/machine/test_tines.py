@@ -143,6 +143,10 @@ def test_bands_that_part_are_said_and_those_that_meet_are_not():
     meets = Voices(table, (), Voice("wedge", 80, 40, 120), (5, 5), (math.inf,) * 3)
     assert not meets.apart
     assert voices_part(meets, "us") == ""
+    under = Voice("wedge", 10, 5, 20)  # bands that touch meet, from either side
+    assert under.meets(table)
+    assert table.meets(under)
+    assert not Voice("wedge", 10, 5, 19.9).meets(table)
     dry = replaced(known_rig(), {"ground.wetness": "dry", "ground.texture": "clay", "work.depth": "16 in"})
     answer = ground(dry)
     said = str(in_words(answer, "us"))
