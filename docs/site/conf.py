@@ -15,7 +15,6 @@ html_math_renderer = "mathml"  # docs.site.mended: no script draws the formulas
 html_theme = "furo"
 html_title = "rigcalc"
 html_static_path = ["static"]
-templates_path = ["templates"]
 html_css_files = ["site.css"]
 html_show_sphinx = False
 html_show_copyright = False

@@ -29,7 +29,7 @@ def address(site):
 @pytest.mark.parametrize("name", PAGES)
 def test_axe_finds_nothing_by_day_and_by_night(page, address, violations, name):
     page.goto(f"{address}/{name}.html")
-    # Axe takes minutes over the formulas of the whole book, which are alike: the first two of its first question stand for them.
+    # Axe takes minutes over the formulas of the whole book, which are alike: the first two stand for them.
     rest = "#the-book-of-equations > section ~ section, #balance > section ~ section ~ section"
     page.evaluate("rest => document.querySelectorAll(rest).forEach(each => each.remove())", rest)
     papers = []
