@@ -1,5 +1,5 @@
-"""Generated pages: the book of equations, the JSON Schema of a rig file, the answer in README.md and how it is
-read, measured beside predicted, and the notebook of docs/quantities.md.
+"""Generated pages: the book of equations, its nomenclature, the JSON Schema of a rig file, the answer in README.md and
+how it is read, measured beside predicted, and the notebook of docs/quantities.md.
 
 Run `uv run python docs/make.py` after changing an equation, a published check, the rig file's fields or that page.
 """
@@ -7,6 +7,7 @@ Run `uv run python docs/make.py` after changing an equation, a published check, 
 from __future__ import annotations
 
 import json
+import math
 import re
 import tomllib
 from collections.abc import Iterator
@@ -14,7 +15,7 @@ from pathlib import Path
 from typing import Any
 
 from rigcalc.core.equation import Equation, words
-from rigcalc.core.nomenclature import Symbol
+from rigcalc.core.nomenclature import S, Symbol
 from rigcalc.core.tables import table
 from rigcalc.core.working import latex, text
 from rigcalc.equations import load_all
@@ -120,6 +121,39 @@ def _row(kind: str, symbol: Symbol, span: str) -> str:
     return f"| {kind} | {mark} `{symbol.name}` | {unit} | {symbol.text} | {span} |"
 
 
+def nomenclature_page() -> str:
+    """Write the symbols of the book as Markdown, by name, each with the equations that give or take it."""
+    uses: dict[str, list[str]] = {}
+    for eq in load_all().values():
+        for symbol in dict.fromkeys(symbol.name for symbol in (eq.gives, *eq.takes)):
+            uses.setdefault(symbol, []).append(eq.__name__)
+    lines = [
+        "# Nomenclature",
+        "",
+        "Every symbol of [the book](equations.md). Made from the declarations by `uv run python docs/make.py`; don't edit it",
+        "by hand. A name is an argument in Python. The unit is the one that the source prints; any unit that converts may be",
+        "given. *Can be* bounds what can exist at all, in that unit; where a source was measured stands with each equation.",
+        "",
+        "| name | symbol | unit | meaning | can be | in |",
+        "|---|---|---|---|---|---|",
+    ]
+    for symbol in sorted(S, key=lambda symbol: symbol.name):
+        unit = {"1": "", "text": "word"}.get(symbol.unit, symbol.unit.replace("**", "^"))
+        mark = f"${symbol.latex}$".replace("|", r"\|")
+        links = ", ".join(f"[{words(name)}](equations.md#{name.replace('_', '-')})" for name in uses.get(symbol.name, []))
+        lines.append(f"| `{symbol.name}` | {mark} | {unit} | {symbol.text} | {_bounds(symbol)} | {links} |")
+    return "\n".join(lines) + "\n"
+
+
+def _bounds(symbol: Symbol) -> str:
+    low, high = math.isfinite(symbol.least), math.isfinite(symbol.most)
+    if symbol.unit == "text" or not (low or high):
+        return ""
+    if low and high:
+        return f"{symbol.least:g} to {symbol.most:g}"
+    return f"from {symbol.least:g}" if low else f"to {symbol.most:g}"
+
+
 def schema_page() -> str:
     """Write the JSON Schema of a rig file."""
     from rigcalc.models.rig.rig import Rig
@@ -182,6 +216,7 @@ def pages(root: Path = ROOT) -> dict[Path, str]:
     """Give every generated page by its path below `root`."""
     return {
         Path("docs/equations.md"): equations_page(root / "tests" / "published"),
+        Path("docs/nomenclature.md"): nomenclature_page(),
         Path("docs/rig.schema.json"): schema_page(),
         Path("README.md"): with_answer(root / "README.md", "Limits, the fullest first"),
         Path("docs/reading_the_answer.md"): with_answer(root / "docs" / "reading_the_answer.md"),

@@ -5,9 +5,12 @@ from __future__ import annotations
 
 import asyncio
 import os
+import subprocess
 import sys
 from collections.abc import Callable, Coroutine, Generator
 from concurrent.futures import ThreadPoolExecutor
+from importlib.util import find_spec
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -25,7 +28,7 @@ sys.dont_write_bytecode = False
 # shell, a typeset page, or a process with pint and dask; inputs at random; formulas that sympy solves; many whole answers.
 # Single tests that take seconds bear the mark themselves.
 SLOW = ("tests/browser/", "tests/benchmarks/", "tests/test_wheel.py", "tests/javascript/", "tests/core/test_host_registry.py",
-        "tests/core/test_solved.py", "tests/hostile/", "tests/mutation/", "tests/cli/test_terminal.py",
+        "tests/core/test_solved.py", "tests/hostile/", "tests/mutation/", "tests/test_site.py", "tests/cli/test_terminal.py",
         "tests/views/test_sheet", "tests/models/size/test_reverse_answers.py", "tests/models/size/test_verdict_properties.py",
         "tests/models/ballast/test_mass_curve.py", "apps/", "docs/examples/")  # fmt: skip
 
@@ -42,6 +45,18 @@ def awaited() -> Callable[[Coroutine[Any, Any, Any]], Any]:
             return beside.submit(asyncio.run, coroutine).result()
 
     return result_of
+
+
+@pytest.fixture(scope="session")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The docs site, built once by the command that DEVELOPERS.md names."""
+    if not all(find_spec(name) for name in ("sphinx", "furo", "myst_parser")):
+        pytest.skip("missing: sphinx, furo or myst-parser; uv sync --group docs")
+    out = tmp_path_factory.mktemp("site")
+    command, root = [sys.executable, "-m", "docs.site", str(out)], Path(__file__).parents[1]
+    done = subprocess.run(command, cwd=root, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr
+    return out
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
