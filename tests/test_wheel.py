@@ -59,6 +59,8 @@ def python(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.mark.parametrize("version", VERSIONS)
 def test_each_python_that_is_promised(version: str, wheel: Path, tmp_path: Path) -> None:
     base = interpreter(version)
+    if version == "3.12" and not os.environ.get("RIGCALC_LONG"):
+        pytest.skip("long: RIGCALC_LONG=1 tries the version between the oldest and the newest too")
     if base is None:
         pytest.skip(f"no Python {version} on this machine")  # it can't be installed here: not counted as missing
     python = environment(tmp_path, base, str(wheel))

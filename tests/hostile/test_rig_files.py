@@ -19,7 +19,7 @@ from rigcalc.models.rig import file as rig_file
 from rigcalc.models.rig.file import DEMO_RIGS, demo_rig, read_rig, replaced
 from rigcalc.views.json.size import answer_data
 
-MANY = int(os.environ.get("RIGCALC_HOSTILE", "0")) or 500
+MANY = int(os.environ.get("RIGCALC_HOSTILE", "0")) or 250
 LONGEST = 5.0  # seconds of the processor for one file
 MOST_MEMORY = 2**20  # KiB
 FILES = [(Path(rig_file.__file__).parent / "demo" / f"{name}.toml").read_text(encoding="utf-8") for name in DEMO_RIGS]

@@ -61,7 +61,7 @@ weights = st.lists(
 )  # fmt: skip
 
 
-@settings(max_examples=25)
+@settings(max_examples=12)
 @given(
     weights, st.sampled_from(["four_wheel_drive", "front_wheel_assist"]), st.sampled_from(["this", "full"]),
     st.floats(0.85, 1.3), st.floats(0.3, 0.6), st.sampled_from([None, "18 t", "11500 kg"]),

@@ -353,8 +353,9 @@ def covered(fields: int, seed: int) -> tuple[float, float, float]:
 
 
 @pytest.mark.slow
+@pytest.mark.skipif(not LONG, reason="long: RIGCALC_LONG=1 runs 2,000 fields, the test below a few")
 def test_bands_hold_what_they_claim() -> None:
-    for share in covered(2000 if LONG else 300, seed=11):
+    for share in covered(2000, seed=11):
         assert 0.76 <= share <= 0.84
 
 
