@@ -1,9 +1,10 @@
 """One rig on several pages, in a real browser: from nothing to a verdict on a phone, from page to page, by keyboard."""
 
 import re
+from contextlib import suppress
 
 import pytest
-from playwright.sync_api import expect
+from playwright.sync_api import TimeoutError, expect
 from served import Served
 
 
@@ -188,6 +189,8 @@ def test_nothing_is_cut_and_no_label_is_covered_by_its_box(page, server, name):
     def look(*about):
         for width, height in ((390, 844), (1024, 768)):
             page.set_viewport_size({"width": width, "height": height})
+            with suppress(TimeoutError):  # pictures follow a new width a moment later
+                page.wait_for_function(f"({CUT})().length === 0", timeout=5_000)
             assert page.evaluate(CUT) == [], (*about, width)
 
     for letters in ("100%", "200%"):
