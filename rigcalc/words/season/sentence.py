@@ -29,7 +29,11 @@ def of_seasons(share: float, start: int) -> str:
         return f"hardly any of the {what}"
     if share < 0.075:
         return f"1 of 20 {what}"
-    return f"{max(int(10 * share + 1e-9), 1)} of 10 {what}"
+    tenths = max(round(10 * share), 1)
+    # The nearest, but never past a border of the verdict: 79 in 100 isn't the 8 of 10 that a yes asks for.
+    if any(share < border <= tenths / 10 for border in (choice("go"), choice("dont"))):
+        tenths -= 1
+    return f"{tenths} of 10 {what}"
 
 
 def say_season(found: SeasonAnswer, units: System) -> Said:
