@@ -59,7 +59,7 @@ def test_a_closed_page_takes_its_calculation_with_it(page, tmp_path):
     server = Served(HERE / "tiny_apps", tmp_path / "closed.log", pool=0)
     try:
         page.goto(f"{server.url}app/tiny")
-        expect(page.locator(".rig-sentence")).to_be_visible()
+        expect(page.locator("body")).to_have_attribute("data-ready", "yes", timeout=60_000)
         kernel = page.evaluate("JSON.parse(document.getElementById('jupyter-config-data').textContent).kernelId")
         page.goto(server.url)
         for _ in range(60):

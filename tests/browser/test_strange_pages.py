@@ -73,7 +73,7 @@ def test_a_link_on_another_page_asks_first(page, server, elsewhere, violations):
 
 def test_who_waits_comes_in_by_himself(page, context, server, violations):
     page.goto(f"{server.url}app/tiny")
-    expect(page.locator(".rig-sentence")).to_be_visible(timeout=120_000)
+    expect(page.locator("body")).to_have_attribute("data-ready", "yes", timeout=120_000)
     second = context.new_page()
     second.goto(f"{server.url}app/tiny?depth=14+in")
     expect(second.get_by_role("heading", name="All places are taken")).to_be_visible()
