@@ -4,8 +4,8 @@ import { beforeEach, mock, test } from "node:test";
 import { fakeModel, fire, load, page } from "./load.js";
 
 page();
-const { default: whole, lifeline, theme, stored, kernelAddress, cause, whenDrawn, letters, storedLetters } = await load(
-  ["save.js", "page.js"], ["lifeline", "theme", "stored", "kernelAddress", "cause", "whenDrawn", "letters", "storedLetters"]);
+const { default: whole, lifeline, theme, stored, kernelAddress, cause, whenDrawn, letters, storedLetters, mark } = await load(
+  ["save.js", "page.js"], ["lifeline", "theme", "stored", "kernelAddress", "cause", "whenDrawn", "letters", "storedLetters", "mark"]);
 
 const settle = async () => { for (let turn = 0; turn < 6; turn += 1) await null; }; // eslint-disable-line no-await-in-loop
 const banner = () => document.getElementById("rig-banner");
@@ -66,6 +66,9 @@ test("larger letters are kept and marked, and nothing odd that is stored is take
   assert.equal(document.documentElement.style.fontSize, "175%");
   assert.deepEqual([...document.querySelectorAll("button")].map((button) => button.getAttribute("aria-pressed")), ["false", "true"]);
   assert.equal(storedLetters(), "175");
+  document.body.innerHTML = '<button data-letters="100" aria-pressed="false"></button><button data-letters="175" aria-pressed="false"></button>';
+  mark();
+  assert.deepEqual([...document.querySelectorAll("button")].map((button) => button.getAttribute("aria-pressed")), ["false", "true"], "written anew");
   letters("100");
   assert.equal(document.documentElement.style.fontSize, "");
   localStorage.setItem("rig-letters", "9000; x");

@@ -32,6 +32,16 @@ test("open folds and the focus survive a new text", () => {
   assert.equal(document.activeElement.textContent, "A2");
 });
 
+test("a bar with the switches of the screen says that it was written, so that they can be marked", () => {
+  let said = 0;
+  document.addEventListener("rig-written", () => { said += 1; });
+  show('<button data-theme-is="dark">Dark</button>');
+  model.set("html", '<button data-theme-is="dark">Dark</button><p>new</p>');
+  assert.equal(said, 2);
+  show("<p>no switches</p>");
+  assert.equal(said, 2);
+});
+
 test("a file chosen while the text changes is heard, and what is said of the place is what was said last", async () => {
   show('<label><input type="file" data-act="load" data-most="9" aria-label="Open"></label>');
   const chosen = el.querySelector("input");

@@ -6,7 +6,7 @@ import pytest
 from known_rigs import KNOWN_RIGS, known_rig
 
 from rigcalc.equations import traction_track, traction_wheel
-from rigcalc.models import replaced, size
+from rigcalc.models import demo_rig, replaced, size
 from rigcalc.models.rig.bare import bare
 from rigcalc.models.size.steps import Step, Sum, steps
 from rigcalc.words import in_words
@@ -78,3 +78,21 @@ def test_where_it_cannot_pull_there_is_no_balance():
     assert "drawbar pull" in titles
     assert "balance that gives slip" not in titles
     assert not any("nan" in " ".join((step.result, *step.inputs)) for step in words.working)
+
+
+@pytest.mark.parametrize("texture", ["clay", "clay loam", "loam", "sandy loam", "loamy sand"])
+@pytest.mark.parametrize("depth", ["10 in", "17 in"])
+def test_each_row_looked_up_gives_the_factor_that_the_draft_is_worked_out_with(texture, depth):
+    steps = in_words(size(replaced(demo_rig(), {"ground.texture": texture, "work.depth": depth})), "us").working
+    looked_up = [step.result for step in steps if step.equation == "d497_draft"]
+    used = [line for step in steps for line in step.inputs if line.startswith("soil_factor")]
+    assert len(looked_up) == len(used) == (2 if depth == "17 in" else 1)
+    assert all(line.startswith(f"soil_factor = {factor}:") for factor, line in zip(looked_up, used, strict=True))
+
+
+def test_a_soil_group_that_is_typed_is_said_to_be():
+    typed = replaced(demo_rig(), {"ground.soil_group": "coarse"})
+    first = in_words(size(typed), "us").working[0]
+    assert (first.result, "coarse soil as typed" in first.inputs[1]) == ("0.65", True)
+    doubtful = in_words(size(replaced(demo_rig(), {"ground.texture": "clay loam"})), "us").working[0]
+    assert doubtful.inputs[1].endswith("medium soil by the table soil_groups; some texts call it fine")

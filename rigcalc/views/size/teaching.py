@@ -16,7 +16,7 @@ from rigcalc.widgets.one_layout import one_layout
 from rigcalc.widgets.panel import Panel
 from rigcalc.widgets.templates import render
 
-_STRIP: tuple[Callable[..., SizePicture], ...] = (SlipCurve, PowerFlow, AxleLoads, LimitsMap, ChanceByDepth)
+_STRIP: tuple[type[SizePicture], ...] = (SlipCurve, PowerFlow, AxleLoads, LimitsMap, ChanceByDepth)
 
 
 class StepCard(SizeCard):
@@ -94,5 +94,5 @@ class PictureStrip(ipywidgets.VBox):  # type: ignore[misc]  # it comes without t
         return self.made[place]
 
     def _strip(self) -> str:
-        names = [(place, str(getattr(kind, "title", "")), place == self.now) for place, kind in enumerate(_STRIP)]
+        names = [(place, kind.title, place == self.now) for place, kind in enumerate(_STRIP)]
         return str(render(__file__, "strip.html.j2", names=names))

@@ -127,9 +127,7 @@ function theme(name) {
   const root = document.documentElement;
   if (name === "auto") delete root.dataset.theme; else root.dataset.theme = name;
   try { localStorage.setItem("rig-theme", name); } catch { /* private window */ }
-  for (const button of document.querySelectorAll("[data-theme-is]")) {
-    button.setAttribute("aria-pressed", String(button.dataset.themeIs === name));
-  }
+  mark();
   document.dispatchEvent(new CustomEvent("rig-theme"));
 }
 
@@ -140,8 +138,19 @@ function stored() {
 // Larger letters, for a projector. Everything is laid out by the size of letters, so that nothing is cut.
 function letters(size) {
   document.documentElement.style.fontSize = size === "100" ? "" : `${size}%`;
-  for (const button of document.querySelectorAll("[data-letters]")) button.setAttribute("aria-pressed", String(button.dataset.letters === size));
   try { localStorage.setItem("rig-letters", size); } catch { /* private window */ }
+  mark();
+}
+
+// The switches of theme and letters show what holds, also after the kernel has written their bar anew.
+function mark() {
+  const { dataset, style } = document.documentElement;
+  for (const button of document.querySelectorAll("[data-theme-is]")) {
+    button.setAttribute("aria-pressed", String(button.dataset.themeIs === (dataset.theme ?? "auto")));
+  }
+  for (const button of document.querySelectorAll("[data-letters]")) {
+    button.setAttribute("aria-pressed", String(button.dataset.letters === (style.fontSize.replace("%", "") || "100")));
+  }
 }
 
 function storedLetters() {
@@ -207,7 +216,9 @@ function render({ model, el }) {
     if (size) letters(size.dataset.letters);
   });
   matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => document.dispatchEvent(new CustomEvent("rig-theme")));
-  setTimeout(() => { theme(stored()); letters(storedLetters()); }, 0);
+  document.addEventListener("rig-written", mark);
+  // In somebody's notebook the size of letters stays the notebook's until a switch is pressed.
+  setTimeout(() => { theme(stored()); if (served) letters(storedLetters()); }, 0);
   whenDrawn(() => { document.body.dataset.ready = "yes"; });
   return lifeline(model);
 }

@@ -21,6 +21,7 @@ function render({ model, el }) {
       if (open.has(fold.dataset.key)) fold.open = open.get(fold.dataset.key);
     }
     if (focused) el.querySelector(`[data-focus="${CSS.escape(focused)}"]`)?.focus({ preventScroll: true });
+    if (el.querySelector("[data-theme-is]")) document.dispatchEvent(new CustomEvent("rig-written"));
   };
   const dress = () => {
     for (const [attribute, trait] of [["role", "role"], ["aria-label", "label"], ["aria-live", "live"]]) {

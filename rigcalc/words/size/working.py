@@ -6,12 +6,15 @@ and what comes out stands in the units chosen first.
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from rigcalc.core.tables import table
 from rigcalc.core.units import factor
 from rigcalc.core.working import Working, working
-from rigcalc.models.rig.bare import soil_group_of, texture_of
+from rigcalc.models.machine.draft_force import deep_most
+from rigcalc.models.rig.bare import other_soil_group_of, soil_group_of, texture_of
+from rigcalc.models.rig.rig import Rig
 from rigcalc.models.size.answer import Answer
 from rigcalc.models.size.steps import Step, Sum, steps
 from rigcalc.words.numbers import System, number, to_shown
@@ -50,30 +53,46 @@ _TERMS = {
 
 def working_steps(answer: Answer, units: System) -> tuple[Working, ...]:
     """Say every step of an answer's working, in the order of the story."""
-    worked = (
-        _equation(step, units) if isinstance(step, Step) else _sum(step, answer, units) for step in steps(answer.bare_rig)
-    )
-    return (_looked_up(answer), *worked)
+    found = steps(answer.bare_rig)
+    worked = (_equation(step, units) if isinstance(step, Step) else _sum(step, answer, units) for step in found)
+    return (*_looked_up(answer, found), *worked)
 
 
-def _looked_up(answer: Answer) -> Working:
-    """Say which row of the draft table was read, by the tool and the soil."""
-    rows, rig = table("d497_draft"), answer.rig
-    row, texture, group = rows[rig.implement.tool], texture_of(rig), soil_group_of(rig)
+def _looked_up(answer: Answer, found: Sequence[Step | Sum]) -> Iterator[Working]:
+    """Say which row of the draft table gives the soil factor of each step that takes one: the tool's, and where it works deep
+    the one that it then pulls like."""
+    rig = answer.rig
+    tools = [rig.implement.tool]
+    if answer.bare_rig.deep_from is not None and float(deep_most(answer.bare_rig)) > 0:
+        tools.append(table("d497_draft")[rig.implement.tool]["second_opinion"])
+    taking = [
+        step for step in found if isinstance(step, Step) and any(symbol.name == "soil_factor" for symbol in step.equation.takes)
+    ]
+    for tool, step in zip(tools, taking, strict=False):  # gangs come after them, each by its own row
+        place = [symbol.name for symbol in step.equation.takes].index("soil_factor")
+        yield _row(rig, tool, step.values[place])
+
+
+def _row(rig: Rig, tool: str, factor: float) -> Working:
+    rows = table("d497_draft")
+    row, texture = rows[tool], texture_of(rig)
     columns = {name: f"{row[f'{name}_si']:g}" for name in "abc"}
     factors = {name: f"{row[f'f_{name}']:g}" for name in ("fine", "medium", "coarse")}
+    group, other = soil_group_of(rig), other_soil_group_of(rig)
+    by = "as typed" if rig.ground.soil_group else "by the table soil_groups"
+    also = "" if group == other else f"; some texts call it {other}"
     return Working(
         equation="d497_draft",
-        title="the draft table's row, looked up",
+        title=f"the draft table's row{'' if tool == rig.implement.tool else ' for deep work'}, looked up",
         latex="",
         latex_numbers="",
         text=f"{row['title']}: A = {columns['a']}, B = {columns['b']}, C = {columns['c']} in {row['unit_si']} and km/h; "
         f"F is {factors['fine']} for fine soil, {factors['medium']} for medium, {factors['coarse']} for coarse",
         text_numbers=f"F of {group} soil",
-        result=factors[group],
+        result=_plain(factor),
         inputs=(
             f"tool: {row['title']}; draft scatters by {row['range_percent']:g} % either way",
-            f"soil texture: {texture}, {group} soil by the table soil_groups",
+            f"soil texture: {texture}, {group} soil {by}{also}",
         ),
         source=f"{rows.source}, {rows.where}",
         sure=rows.sure_of(row),
