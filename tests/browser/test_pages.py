@@ -76,12 +76,14 @@ def test_from_nothing_to_a_verdict_in_twelve_taps_and_eight_numbers(phone, serve
 
 def test_the_answer_stands_before_the_scripts_are_there_and_only_where_it_is_the_answer_to_come(page, server):
     page.route("**/voila/static/**", lambda route: route.abort())
-    page.goto(f"{server.url}app/rig", wait_until="commit")
-    expect(page.locator(".rig-early .rig-sentence")).to_contain_text("it pulls")
+    for query in ("?page=answer", ""):  # the first is how the list of pages leads to it
+        page.goto(f"{server.url}app/rig{query}", wait_until="commit")
+        expect(page.locator(".rig-early .rig-sentence")).to_contain_text("it pulls")
     expect(page.locator("#loading")).to_contain_text("come next")
-    page.goto(f"{server.url}app/rig?work.depth=14+in", wait_until="commit")
-    expect(page.locator("#loading")).to_contain_text("Getting ready")
-    expect(page.locator(".rig-early")).to_have_count(0)
+    for query in ("?work.depth=14+in", "?page=weight"):
+        page.goto(f"{server.url}app/rig{query}", wait_until="commit")
+        expect(page.locator("#loading")).to_contain_text("Getting ready")
+        expect(page.locator(".rig-early")).to_have_count(0)
     page.unroute("**/voila/static/**")
     opened(page, server)
     expect(page.locator(".rig-early")).to_have_count(0)

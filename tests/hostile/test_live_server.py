@@ -145,6 +145,33 @@ def test_parts_that_are_no_json_reach_one_calculation_and_do_it_no_harm(server, 
     assert "Traceback" not in server.log.read_text()
 
 
+def test_over_a_network_messages_are_packed_and_a_small_one_that_unpacks_to_much_ends_its_connection(tmp_path):
+    wide = Served(APPS, tmp_path / "wide.log", pool=0, host="0.0.0.0", token=TOKEN)
+    try:
+        page = asked(wide, f"/app/tiny?token={quote(TOKEN)}", **BY_HAND)[2]
+        kernel = re.search(r'"kernelId": "([\w-]+)"', page)[1]
+        address = f"ws://localhost:{wide.port}/api/kernels/{kernel}/channels?session_id=a&token={quote(TOKEN)}"
+        before = psutil.Process(wide.process.pid).memory_info().rss
+
+        async def sent():
+            async with websockets.connect(address, max_size=None) as wire:
+                packed = wire.response.headers.get("Sec-WebSocket-Extensions", "")
+                try:
+                    await wire.send(b"\0" * 100_000_000)
+                    while True:
+                        await wire.recv()
+                except websockets.ConnectionClosed as closed:
+                    return packed, closed.rcvd.code if closed.rcvd else 1006
+
+        packed, code = asyncio.run(sent())
+        assert "permessage-deflate" in packed
+        assert code in (1009, 1006)  # too big
+        assert psutil.Process(wide.process.pid).memory_info().rss - before < 60_000_000
+        assert asked(wide, f"/?token={quote(TOKEN)}", **BY_HAND)[0] == 200
+    finally:
+        wide.stop()
+
+
 def test_no_more_calculations_than_there_are_places_and_the_rest_wait(server, kernel):
     # The place of a calculation that the test before killed is free within seconds, not at once.
     comes_true(lambda: asked(server, "/app/tiny", **BY_HAND)[0] == 200)
