@@ -110,7 +110,7 @@ def _equation(step: Step, units: System) -> Working:
     title = made.title.replace("def ", "exhaust fluid ") if made.title.startswith("def ") else made.title
     return replace(
         made,
-        title=f"{title}, {_of(step.of)}" if step.of else title,
+        title=f"{title}, {_of(step.of)}" if step.of and _of(step.of) not in title else title,
         inputs=tuple(inputs),
         result=_both(float(eq.bare(*step.values)), eq.gives.unit, units),
     )
