@@ -99,7 +99,7 @@ class App(ipywidgets.VBox):  # type: ignore[misc]  # it comes without types
         self.bar.save(f"{self.model.named() or 'rig'}.toml", self.model.to_toml().encode(), "application/toml")
 
     def _repr_mimebundle_(self, **asked: Any) -> dict[str, Any]:
-        return with_first_words(super()._repr_mimebundle_(**asked), *self.head)
+        return with_first_words(super()._repr_mimebundle_(**asked), self.head)
 
     # the bar
 

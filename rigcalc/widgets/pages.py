@@ -82,7 +82,7 @@ class Pages(ipywidgets.VBox):  # type: ignore[misc]  # it comes without types
         self.app.model.start_from_query(urlencode([pair for pair in pairs if pair[0] != "page"]))
 
     def _repr_mimebundle_(self, **asked: Any) -> dict[str, Any]:
-        return with_first_words(super()._repr_mimebundle_(**asked), self.row, *self.app.head)
+        return with_first_words(super()._repr_mimebundle_(**asked), self.app.head, self.row)
 
     def _app(self, name: str) -> App:
         if name not in self.made:
