@@ -145,7 +145,7 @@ def test_parts_that_are_no_json_reach_one_calculation_and_do_it_no_harm(server, 
     assert "Traceback" not in server.log.read_text()
 
 
-def test_over_a_network_messages_are_packed_and_a_small_one_that_unpacks_to_much_ends_its_connection(tmp_path):
+def test_over_a_network_messages_are_packed_and_a_small_one_that_unpacks_to_much_ends_its_connection(tmp_path, awaited):
     wide = Served(APPS, tmp_path / "wide.log", pool=0, host="0.0.0.0", token=TOKEN)
     try:
         page = asked(wide, f"/app/tiny?token={quote(TOKEN)}", **BY_HAND)[2]
@@ -163,7 +163,7 @@ def test_over_a_network_messages_are_packed_and_a_small_one_that_unpacks_to_much
                 except websockets.ConnectionClosed as closed:
                     return packed, closed.rcvd.code if closed.rcvd else 1006
 
-        packed, code = asyncio.run(sent())
+        packed, code = awaited(sent())
         assert "permessage-deflate" in packed
         assert code in (1009, 1006)  # too big
         assert psutil.Process(wide.process.pid).memory_info().rss - before < 60_000_000
