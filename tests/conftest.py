@@ -1,14 +1,18 @@
 """Shared by all tests: on CI a skip for a missing browser or tool is a failure, hypothesis is repeatable, and what is slow by
-its kind is marked so: `pytest -m "not slow"` leaves it out."""
+its kind is marked so: `pytest -m "not slow"` leaves it out. A whole run is shared by two processes; a ratio of speed has the
+machine for itself all the same."""
 
 from __future__ import annotations
 
 import asyncio
+import fcntl
 import os
 import subprocess
 import sys
+import tempfile
 from collections.abc import Callable, Coroutine, Generator
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import contextmanager
 from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
@@ -57,6 +61,35 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     done = subprocess.run(command, cwd=root, capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stderr
     return out
+
+
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
+    """Share a whole run; what somebody names by its path is run at once, without waiting for processes to start. The table of
+    benchmarks is for those who name them."""
+    if config.args_source is pytest.Config.ArgsSource.ARGS:
+        return 0
+    config.option.benchmark_disable = True
+    return 2
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_protocol(item: pytest.Item) -> Generator[None, Any, Any]:
+    """Keep the other process from testing anything while a ratio of speed is taken."""
+    run = os.environ.get("PYTEST_XDIST_TESTRUNUID")
+    if not run:
+        return (yield)
+    with _beside_others(Path(tempfile.gettempdir()) / f"rigcalc-{run}", alone="benchmarks" in item.path.parts):
+        return (yield)
+
+
+@contextmanager
+def _beside_others(lock: Path, alone: bool) -> Generator[None, None, None]:
+    """Hold a lock that many may hold together, or one alone, who waits at the gate, so that nobody goes in before."""
+    with lock.with_suffix(".gate").open("w") as gate, lock.with_suffix(".room").open("w") as room:
+        fcntl.flock(gate, fcntl.LOCK_EX)
+        fcntl.flock(room, fcntl.LOCK_EX if alone else fcntl.LOCK_SH)
+        fcntl.flock(gate, fcntl.LOCK_UN)
+        yield
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
