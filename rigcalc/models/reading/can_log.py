@@ -161,6 +161,6 @@ def _together(found: dict[str, tuple[Any, Any]], name: str) -> dict[str, Any]:
         last = np.searchsorted(time, base, side="right") - 1
         near = (last >= 0) & (base - time[np.maximum(last, 0)] <= _OLD)
         out[key] = np.where(near, values[np.maximum(last, 0)], np.nan)
-    if "tool_down" in out and not (out["tool_down"] == 1).any():
-        del out["tool_down"]  # a towed tool: the hitch that is told of isn't the one that works
+    if "tool_down" in out and not all((out["tool_down"] == state).any() for state in (0, 1)):
+        del out["tool_down"]  # one that never moves isn't what lifts the tool: a towed one has its own
     return sound(out, name)

@@ -13,7 +13,7 @@ from rigcalc.core.errors import InputError
 from rigcalc.models.reading.can_log import group_of, read_can
 from rigcalc.models.reading.log import passes
 
-# By hand, from the scales of SAE J1939-71 and ISO 11783-7: identifier, bytes, quantity, what they mean.
+# By hand, from the scales of SAE J1939-71 and ISO 11783-7 (where they were seen: tractor.dbc): identifier, bytes, quantity, what they mean.
 BY_HAND = [
     ("0CF00400", "F07DA0803EFFFFFF", "engine_speed", 2000.0),  # 0x3E80 = 16000, an eighth of a turn a minute each
     ("0CF00300", "FFFF55FFFFFFFFFF", "load", 0.85),  # 0x55 = 85 percent at current speed
@@ -30,15 +30,21 @@ def dumped(rows: list[tuple[float, str, str]], file: Path) -> Path:
     return file
 
 
+UP = "003FFFFFFFFFFFFF"  # bits 8 and 7 of the second byte are 00: out of work
+
+
 def whole(seconds: int = 3) -> list[tuple[float, str, str]]:
-    return [(100.0 + second, identifier, data) for second in range(seconds) for identifier, data, _, _ in BY_HAND]
+    """Give frames of every second, all as by hand, but that the tool is up in the first."""
+    return [(100.0 + second, identifier, UP if identifier == "18FE45F0" and not second else data)
+            for second in range(seconds) for identifier, data, _, _ in BY_HAND]  # fmt: skip
 
 
 def test_bytes_decoded_by_hand_come_out(tmp_path: Path) -> None:
     found = read_can(dumped(whole(), tmp_path / "day.log"))
     assert found["time"].tolist() == [0.0, 1.0, 2.0]
     for _, _, name, value in BY_HAND:
-        assert found[name] == pytest.approx(np.full(3, value)), name
+        assert found[name][1:] == pytest.approx(np.full(2, value)), name
+    assert found["tool_down"].tolist() == [0.0, 1.0, 1.0]
     assert set(found) == {"time", *(name for _, _, name, _ in BY_HAND)}
 
 
@@ -67,8 +73,33 @@ def test_not_available_and_old_are_no_numbers(tmp_path: Path) -> None:
     assert np.isnan(found["load"]).tolist() == [False, False, False, False, True, True]
 
 
-def test_a_hitch_that_never_works_says_nothing_of_a_towed_tool(tmp_path: Path) -> None:
-    rows = [(time, identifier, "003FFFFFFFFFFFFF" if identifier == "18FE45F0" else data) for time, identifier, data in whole()]
+def error_at(low: int) -> list[tuple[float, str, str]]:
+    """Give frames whose load byte and fuel's upper byte are `low`."""
+    data = {"0CF00300": f"FFFF{low:02X}FFFFFFFFFF", "18FEF200": f"00{low:02X}FFFFFFFFFFFF"}
+    return [(time, identifier, data.get(identifier, said)) for time, identifier, said in whole()]
+
+
+def test_from_251_up_a_byte_is_no_number(tmp_path: Path) -> None:
+    """FA is the last that is one (SAE J1939-71): 250 percent, and of two bytes 0xFA00 = 64,000 twentieths of a litre an hour."""
+    last = [(time, identifier, "C409FFFFFFFFFFFF" if identifier == "18FEF200" and time < 102 else data)
+            for time, identifier, data in error_at(0xFA) if identifier != "0CF00300"]  # fmt: skip
+    assert read_can(dumped(last, tmp_path / "last.log"))["fuel_rate"][-1] == pytest.approx(3200.0)
+    found = read_can(dumped(error_at(0xFB), tmp_path / "day.log"))
+    assert not {"load", "fuel_rate"} & set(found)
+    assert "wheel_speed" in found
+
+
+def test_a_frame_cut_short_holds_nothing_and_a_little_out_of_order_is_taken(tmp_path: Path) -> None:
+    short = [(time, identifier, data[:8] if identifier == "18FEF200" else data) for time, identifier, data in whole()]
+    assert "fuel_rate" not in read_can(dumped(short, tmp_path / "short.log"))
+    swapped = [(100.4, "0CFE49F0", "6009FFFFFFFFFFFF"), *whole()]  # 0.4 s before its time in the file
+    assert read_can(dumped(swapped, tmp_path / "day.log"))["time"] == pytest.approx([0.0, 0.4, 1.0, 2.0])
+
+
+@pytest.mark.parametrize("stays", [UP, BY_HAND[-1][1], "00BFFFFFFFFFFFFF"])
+def test_a_hitch_that_never_moves_says_nothing_of_a_towed_tool(tmp_path: Path, stays: str) -> None:
+    """Neither one that hangs up all day nor one that lies low, nor one in error: load tells work from turns."""
+    rows = [(time, identifier, stays if identifier == "18FE45F0" else data) for time, identifier, data in whole()]
     assert "tool_down" not in read_can(dumped(rows, tmp_path / "day.log"))
 
 
