@@ -6,12 +6,12 @@ several turns, so that other programs count as little as can be; should a ratio 
 """
 
 import dataclasses
-import math
 import time
 
 import numpy as np
 import pytest
 from known_rigs import KNOWN_RIGS, known_rig
+from least_times import least_times
 
 from rigcalc.models import replaced, size
 from rigcalc.models.machine import draws as drawing
@@ -28,26 +28,13 @@ MOST_POINTS = {"four_wheel_drive": 24, "front_wheel_assist": 24, "tracks": 13}
 MOST_DOUBT = 1.25  # what an answer may take with the wider doubt over one without
 
 
-def least_times(sides, enough, turns=5, limit=40):
-    """Least processor seconds of each side, taken in turns until it is enough or the limit is up."""
-    least = dict.fromkeys(sides, math.inf)
-    for turn in range(limit):
-        for name, side in sides.items():
-            started = time.thread_time()
-            side()
-            least[name] = min(least[name], time.thread_time() - started)
-        if turn + 1 >= turns and enough(least):
-            break
-    return least
-
-
 @pytest.mark.parametrize("name", KNOWN_RIGS)
 def test_a_million_points_with_four_outputs(name):
     rigs = bare(known_rig(name)).at(depth=np.linspace(5, 40, POINTS), speed=np.linspace(4, 9, POINTS))
     x, y = np.linspace(0.5, 2, POINTS), np.linspace(1, 2, POINTS)
     out = {field: np.empty(POINTS) for field in FOUR}
     sides = {"yardstick": lambda: np.exp(np.log(x)) + y, "chain": lambda: solve(rigs, want=(), out=out)}
-    least = least_times(sides, lambda least: least["chain"] <= MOST[name] * least["yardstick"])
+    least = least_times(sides, lambda least: least["chain"] <= MOST[name] * least["yardstick"], limit=40, clock=time.thread_time)
     ratio = least["chain"] / least["yardstick"]
     print(f"\n{name}: the chain takes {ratio:.1f} yardsticks, {least['chain'] / POINTS * 1e9:.0f} ns a point")
     assert ratio <= MOST[name]
@@ -58,7 +45,9 @@ def test_an_answer_in_operating_points(name):
     rig = known_rig(name)
     b = bare(rig)
     sides = {"answer": lambda: size(rig), "point": lambda: solve(b, record=[])}
-    least = least_times(sides, lambda least: least["answer"] <= MOST_POINTS[name] * least["point"], turns=12, limit=80)
+    least = least_times(
+        sides, lambda least: least["answer"] <= MOST_POINTS[name] * least["point"], turns=12, limit=80, clock=time.thread_time
+    )
     ratio = least["answer"] / least["point"]
     print(f"\n{name}: an answer takes {ratio:.1f} operating points")
     assert ratio <= MOST_POINTS[name]
@@ -80,7 +69,9 @@ def test_what_the_doubt_about_rows_textures_and_wheel_tracks_costs(name, monkeyp
 
     assert sized(narrow).sure != sized(draws).sure
     sides = {"narrow": lambda: sized(narrow), "wide": lambda: sized(draws)}
-    least = least_times(sides, lambda least: least["wide"] <= MOST_DOUBT * least["narrow"], turns=10, limit=60)
+    least = least_times(
+        sides, lambda least: least["wide"] <= MOST_DOUBT * least["narrow"], turns=10, limit=60, clock=time.thread_time
+    )
     ratio = least["wide"] / least["narrow"]
     print(f"\n{name}: the wider doubt makes an answer {ratio:.2f} times as long")
     assert ratio <= MOST_DOUBT

@@ -5,11 +5,11 @@ only lengthen a time), up to a limit; a kernel that is really too slow fails.
 """
 
 import math
-import time
 
 import numpy as np
 import pint
 import pytest
+from least_times import all_meet, least_times
 from scipy.optimize import brentq
 
 from rigcalc.models.machine.kernel import peak_one, solve_slip_one
@@ -84,19 +84,6 @@ def bracketed_with_units(rigs, count, units):
     return np.array(slips)
 
 
-def least_times(targets, sides, turns=5, limit=25):
-    """Least seconds of each side, taken in turns until each (slow, fast) ratio meets its target or the limit is up."""
-    least = dict.fromkeys(sides, math.inf)
-    for turn in range(limit):
-        for name, side in sides.items():
-            started = time.perf_counter()
-            side()
-            least[name] = min(least[name], time.perf_counter() - started)
-        if turn + 1 >= turns and all(least[slow] >= ratio * least[fast] for (slow, fast), ratio in targets.items()):
-            break
-    return least
-
-
 def test_faster_than_vectorised_newton(rigs):
     out = np.empty(POINTS)
     expected = solve_slip_one(*rigs)
@@ -113,7 +100,7 @@ def test_faster_than_vectorised_newton(rigs):
         ("newton", "two threads"): 3.0,
         ("keen newton", "kernel"): 1.5,
     }
-    least = least_times(targets, sides)
+    least = least_times(sides, all_meet(targets))
     print("\n" + ", ".join(f"{name} {seconds / POINTS * 1e9:.1f} ns a point" for name, seconds in least.items()))
     assert np.array_equal(out, expected)
     for (slow, fast), ratio in targets.items():
@@ -134,7 +121,7 @@ def test_faster_than_a_bracketed_root_finder(rigs):
     }
     # The ratios per point, turned into ratios of the times taken.
     targets = {("loop", "kernel"): 300 * loop / POINTS, ("loop with units", "kernel"): 50_000 * with_units / POINTS}
-    least = least_times(targets, sides)
+    least = least_times(sides, all_meet(targets))
     points = {"kernel": POINTS, "loop": loop, "loop with units": with_units}
     each = {name: seconds / points[name] for name, seconds in least.items()}
     print("\n" + ", ".join(f"{name} {seconds * 1e9:.1f} ns a point" for name, seconds in each.items()))

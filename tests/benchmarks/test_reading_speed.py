@@ -9,6 +9,7 @@ import time
 
 import numpy as np
 import pytest
+from least_times import all_meet, least_times
 
 from rigcalc.models.machine import blocks
 from rigcalc.models.machine.draws import Draws
@@ -64,19 +65,6 @@ def one_by_one(seen, scores, drawn, local, count):
     return np.exp(np.array(out))
 
 
-def taken(sides, targets, turns=4, limit=20):
-    """Least seconds of each side until each (slow, fast) ratio meets its target or the limit is up."""
-    least = dict.fromkeys(sides, math.inf)
-    for turn in range(limit):
-        for name, side in sides.items():
-            started = time.perf_counter()
-            side()
-            least[name] = min(least[name], time.perf_counter() - started)
-        if turn + 1 >= turns and all(least[slow] >= ratio * least[fast] for (slow, fast), ratio in targets.items()):
-            break
-    return least
-
-
 def test_a_grid_of_points_takes_a_reading_at_little_more_than_the_chain(grid):
     seen, scores, drawn, local, _ = grid
     want = ("slip", "engine_share")
@@ -89,7 +77,7 @@ def test_a_grid_of_points_takes_a_reading_at_little_more_than_the_chain(grid):
     }
     # The ratio per point, turned into one of the times taken.
     targets = {("chain", "update"): 1 / 1.5, ("loop", "update"): 500 * LOOP / POINTS}
-    least = taken(sides, targets)
+    least = least_times(sides, all_meet(targets), turns=4, limit=20)
     each = {name: seconds / (LOOP if name == "loop" else POINTS) * 1e9 for name, seconds in least.items()}
     print("\n" + ", ".join(f"{name} {nanoseconds:.0f} ns a point" for name, nanoseconds in each.items()))
     assert each["update"] <= 1.5 * each["chain"]
