@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
@@ -12,6 +13,8 @@ from rigcalc.cli.common import changed, typed_units, units_option
 from rigcalc.core.errors import Fault, InputError, printable, shown
 
 if TYPE_CHECKING:
+    from rich.console import Console
+
     from rigcalc.models.reading.foretold import Span
     from rigcalc.models.rig.field_reading import Reading
     from rigcalc.models.rig.rig import Rig
@@ -69,13 +72,8 @@ def reading() -> None:
 def add(rig: str, behind: int, units: Any, as_json: bool, **typed: str | None) -> None:
     """Add a reading to the file beside RIG, with what was said of it before; nothing that stands there is touched."""
     done = added(rig, {name: value for name, value in typed.items() if value is not None}, behind)
-    if as_json:
-        from rigcalc.cli.writing import json_text
-        from rigcalc.views.json.reading import added_data
-
-        click.echo(json_text(added_data([(done.place, done.made, done.said)], str(done.file))))
-        return
-    print_added(done, units)
+    _answer(as_json, lambda view: view.added_data([(done.place, done.made, done.said)], str(done.file)),
+            lambda _view, _console: print_added(done, units))  # fmt: skip
 
 
 @reading.command("list")
@@ -84,20 +82,12 @@ def add(rig: str, behind: int, units: Any, as_json: bool, **typed: str | None) -
 @_json_option
 def list_(rig: str, units: Any, as_json: bool) -> None:
     """List the readings of RIG and say which of them count."""
-    from rigcalc.cli.writing import json_text
     from rigcalc.models.machine.field import told_of
 
     loaded = _with_some(rig)
     told = told_of(loaded)
-    if as_json:
-        from rigcalc.views.json.reading import list_data
-
-        click.echo(json_text(list_data(loaded, told)))
-        return
-    from rigcalc.views.terminal.parts import new_console
-    from rigcalc.views.terminal.reading import print_list
-
-    print_list(loaded, told, units or typed_units(loaded), new_console())
+    _answer(as_json, lambda view: view.list_data(loaded, told),
+            lambda view, console: view.print_list(loaded, told, units or typed_units(loaded), console))  # fmt: skip
 
 
 @reading.command()
@@ -108,7 +98,6 @@ def list_(rig: str, units: Any, as_json: bool) -> None:
 @_json_option
 def tell(rig: str, field: str | None, day: str | None, units: Any, as_json: bool) -> None:
     """Say what the readings of RIG tell, which number told what, and which don't go together."""
-    from rigcalc.cli.writing import json_text
     from rigcalc.models.reading import tells
 
     loaded = changed(_with_some(rig), None, None, None, field=field, day=day)
@@ -117,15 +106,8 @@ def tell(rig: str, field: str | None, day: str | None, units: Any, as_json: bool
         raise InputError([Fault("RIG", "readings of which none counts", "one that isn't set aside, of this tool and field",
                                 "rigcalc reading list RIG says why each doesn't")])  # fmt: skip
     units = units or typed_units(loaded)
-    if as_json:
-        from rigcalc.views.json.reading import telling_data
-
-        click.echo(json_text(telling_data(telling, loaded, units)))
-        return
-    from rigcalc.views.terminal.parts import new_console
-    from rigcalc.views.terminal.reading import print_telling
-
-    print_telling(telling, loaded, units, new_console())
+    _answer(as_json, lambda view: view.telling_data(telling, loaded, units),
+            lambda view, console: view.print_telling(telling, loaded, units, console))  # fmt: skip
 
 
 @reading.command("next")
@@ -136,22 +118,14 @@ def tell(rig: str, field: str | None, day: str | None, units: Any, as_json: bool
 @_json_option
 def next_(rig: str, field: str | None, day: str | None, units: Any, as_json: bool) -> None:
     """Say what to read next to learn most about the job of RIG, or that it is time to stop."""
-    from rigcalc.cli.writing import json_text
     from rigcalc.models.machine.field import told_of
     from rigcalc.models.reading import next_reading
     from rigcalc.models.rig.file import load_rig
 
     loaded = changed(load_rig(rig), None, None, None, field=field, day=day)
     found = next_reading(loaded)
-    if as_json:
-        from rigcalc.views.json.reading import next_data
-
-        click.echo(json_text(next_data(found)))
-        return
-    from rigcalc.views.terminal.parts import new_console
-    from rigcalc.views.terminal.reading import print_next
-
-    print_next(found, told_of(loaded), units or typed_units(loaded), new_console())
+    _answer(as_json, lambda view: view.next_data(found),
+            lambda view, console: view.print_next(found, told_of(loaded), units or typed_units(loaded), console))  # fmt: skip
 
 
 @reading.command()
@@ -162,21 +136,13 @@ def next_(rig: str, field: str | None, day: str | None, units: Any, as_json: boo
 @_json_option
 def zones(rig: str, field: str | None, day: str | None, units: Any, as_json: bool) -> None:
     """Say how much harder headland and cart lanes of RIG's field pull, and how deep or fast the job goes there."""
-    from rigcalc.cli.writing import json_text
     from rigcalc.models.reading.zones import zones as zones_of
     from rigcalc.models.rig.file import load_rig
 
     loaded = changed(load_rig(rig), None, None, None, field=field, day=day)
     found = zones_of(loaded)
-    if as_json:
-        from rigcalc.views.json.reading import zones_data
-
-        click.echo(json_text(zones_data(found)))
-        return
-    from rigcalc.views.terminal.parts import new_console
-    from rigcalc.views.terminal.reading import print_zones
-
-    print_zones(found, loaded, units or typed_units(loaded), new_console())
+    _answer(as_json, lambda view: view.zones_data(found),
+            lambda view, console: view.print_zones(found, loaded, units or typed_units(loaded), console))  # fmt: skip
 
 
 @reading.command()
@@ -185,20 +151,26 @@ def zones(rig: str, field: str | None, day: str | None, units: Any, as_json: boo
 @_json_option
 def record(rig: str, units: Any, as_json: bool) -> None:
     """Say how often what was read at RIG lay inside the band that was said before it."""
-    from rigcalc.cli.writing import json_text
     from rigcalc.models.reading import record as record_of
 
     loaded = _with_some(rig)
     found = record_of(loaded)
+    _answer(as_json, lambda view: view.record_data(found),
+            lambda view, console: view.print_record(found, units or typed_units(loaded), console))  # fmt: skip
+
+
+def _answer(as_json: bool, data: Callable[[Any], dict[str, Any]], lines: Callable[[Any, Console], None]) -> None:
+    """Print an answer as JSON or in lines. Each is given the view that it is made by, which is loaded only where it is used."""
     if as_json:
-        from rigcalc.views.json.reading import record_data
+        from rigcalc.cli.writing import json_text
+        from rigcalc.views.json import reading as as_data
 
-        click.echo(json_text(record_data(found)))
+        click.echo(json_text(data(as_data)))
         return
+    from rigcalc.views.terminal import reading as as_lines
     from rigcalc.views.terminal.parts import new_console
-    from rigcalc.views.terminal.reading import print_record
 
-    print_record(found, units or typed_units(loaded), new_console())
+    lines(as_lines, new_console())
 
 
 def added(rig: str, typed: dict[str, str], behind: int) -> Added:

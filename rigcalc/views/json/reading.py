@@ -8,7 +8,7 @@ from typing import Any
 
 from rigcalc.models.machine.field import Told
 from rigcalc.models.reading.foretold import Span
-from rigcalc.models.reading.log import COLUMNS, Passes
+from rigcalc.models.reading.log import COLUMNS, Passes, Stretch
 from rigcalc.models.reading.next_reading import Next
 from rigcalc.models.reading.record import Record
 from rigcalc.models.reading.tells import Telling
@@ -76,10 +76,15 @@ def log_data(found: Passes) -> dict[str, Any]:
     return {
         "version": VERSION,
         "seconds": {state: _n(seconds, "s") for state, seconds in found.seconds.items()},
-        "stretches": [
-            {"seconds": _n(each.seconds, "s"), "rows": [each.first, each.end],
-             "means": {name: _n(value, COLUMNS[name]) for name, value in each.means.items()}} for each in found.stretches
-        ],
+        "stretches": [_stretch(each) for each in found.stretches],
+        "headland": [_stretch(each) for each in found.headland],
+    }
+
+
+def _stretch(each: Stretch) -> dict[str, Any]:
+    return {
+        "seconds": _n(each.seconds, "s"), "rows": [each.first, each.end],
+        "means": {name: _n(value, COLUMNS[name]) for name, value in each.means.items()},
     }  # fmt: skip
 
 
