@@ -77,7 +77,7 @@ class Record:
 
 
 def _binomial(count: int, level: float) -> int:
-    """Give the least number of successes that no more than a share `level` of tries stays below or at."""
+    """Give the least number of successes that at least a share `level` of such counts stays at or below."""
     so_far = 0.0
     for hits in range(count + 1):
         so_far += math.comb(count, hits) * _CLAIM**hits * (1 - _CLAIM) ** (count - hits)

@@ -72,7 +72,8 @@ class _ToldThere(Told):
 def zones(rig: Rig) -> tuple[Zone, ...]:
     """Say how the job of a rig goes on the headland and on cart lanes. Raises InputError for readings that can't be."""
     b, told = in_field(rig), told_of(rig)
-    c, open_field = caps(rig, b), how_sure(b, caps(rig, b)).chance_works
+    c = caps(rig, b)
+    open_field = how_sure(b, c).chance_works
     if told is None:  # the table's field
         weighed = posterior((), ranges_of(bare(rig)), extra_day=_TO_COME)
         assert weighed is not None  # nothing was read that could not be
