@@ -45,6 +45,7 @@ ROWS: tuple[tuple[str, str, str, str, float, float], ...] = (
     ("labour_cost", "c_l", "1/h", "cost of labour for each hour of the machine", 0, inf),
     ("cost_an_hour", "c_h", "1/h", "cost for each hour", -inf, inf),
     ("cost_per_area", "c_a", "1/ha", "cost for each unit of area", -inf, inf),
+    ("running_per_area", "c_r", "1/ha", "cost of working each unit of area, owning left out", -inf, inf),
     ("ownership_a_year", "C_0", "1", "what owning costs a year, used or not", 0, inf),
     ("hire_rate", "c_c", "1/ha", "what a hired rig costs for each unit of area", 0, inf),
     ("loss_a_day", "K", "1/day", "share of the crop's value lost for each day of delay", 0, 1),

@@ -74,18 +74,18 @@ def cost_per_area(cost_an_hour, field_capacity):
     return cost_an_hour / field_capacity
 
 
-@equation(gives=S.cost_per_area, takes=(S.ownership_a_year, S.area, S.cost_per_area), source="break_even_page",
+@equation(gives=S.cost_per_area, takes=(S.ownership_a_year, S.area, S.running_per_area), source="break_even_page",
           sure="read in print")  # fmt: skip
-def owned_cost_per_area(ownership_a_year, area, cost_per_area):
+def owned_cost_per_area(ownership_a_year, area, running_per_area):
     """Whole cost for each unit of area: owning spread over the area of a year, and what each unit costs to work."""
-    return ownership_a_year / area + cost_per_area
+    return ownership_a_year / area + running_per_area
 
 
-@equation(gives=S.area, takes=(S.ownership_a_year, S.hire_rate, S.cost_per_area), source="break_even_page",
+@equation(gives=S.area, takes=(S.ownership_a_year, S.hire_rate, S.running_per_area), source="break_even_page",
           sure="read in print")  # fmt: skip
-def break_even_area(ownership_a_year, hire_rate, cost_per_area):
+def break_even_area(ownership_a_year, hire_rate, running_per_area):
     """Area a year from which owning is cheaper than hiring."""
-    return ownership_a_year / (hire_rate - cost_per_area)
+    return ownership_a_year / (hire_rate - running_per_area)
 
 
 @equation(

@@ -16,6 +16,7 @@ from rigcalc.models.season.plan import Costs, Plan, choice
 
 NEEDED = ("tractor_price", "tool_price", "fuel_price")
 OWNING = ("owning_tractor", "owning_tool")
+_ALL_AFTER = 2.0  # timeliness factor where the work begins at the best day and goes on after it (EP496, from memory)
 _VALUE_CLASSES = ((60.0, "tractor_under_60_kw"), (112.0, "tractor_60_to_112_kw"), (float("inf"), "tractor_over_112_kw"))
 _TOOLS = {"moldboard": "moldboard_plow", "disk_harrow_tandem": "tandem_disk_harrow", "disk": "heavy_duty_disk",
           "field_cultivator": "field_cultivator"}  # fmt: skip
@@ -101,7 +102,7 @@ def money_of(
         hire=costs.hire,
         break_even=_break_even(costs, owning, running),
         delay=None if loss is None or value is None or not fit > 0 else float(book.timeliness_cost.bare(
-            loss.to("1/day"), area, value, 2.0, capacity, field_hours, fit)),
+            loss.to("1/day"), area, value, _ALL_AFTER, capacity, field_hours, fit)),
         gain_needed=None if costs.crop_price is None or not costs.crop_price else float(
             book.gain_to_pay.bare(per_area, costs.crop_price)),
         margin=None if costs.gain is None else costs.gain - per_area,
