@@ -19,8 +19,8 @@ from rigcalc.models.season.reading_plan import day_text
 
 RECORD, OWN_SHARE, COUNTED = "record", "own_share", "counted"
 _BORROWED_FROM = 244  # 1 Sep: where the scatter of years is taken from, for a season that the record doesn't cover
-_LEAST_YEARS = 8
-_MOST_FILLED = 3  # days of a season without a report, which then count as unfit; a year with more is left out
+_LEAST_YEARS = 8  # fewer say too little of how years scatter: our choice
+_MOST_FILLED = 3  # days of a season without a report, which then count as unfit; a year with more is left out: our choice
 
 
 @dataclass(frozen=True)

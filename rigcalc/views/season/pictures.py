@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from rigcalc.models.season.plan import choice
 from rigcalc.models.season.reading_plan import day_text
 from rigcalc.views.season.parts import AboutSeason, Source, season_model
 from rigcalc.widgets.figure import Picture
@@ -16,6 +17,7 @@ from rigcalc.words.season.sentence import of_seasons
 
 _IN_FIELD = ("in_field", "overlap", "turns", "setting")
 _COLOURS = {"work": "@ink", **dict.fromkeys(_IN_FIELD, "@scale2")}
+_AIM = 100 * choice("go")
 _NONE = "<p>There is no answer to show.</p>"
 
 
@@ -89,7 +91,7 @@ class SeasonDone(_Shown):
     """The chance that the work is done by each date, up to the deadline, and the chance that a plan is made for."""
 
     title = "Done by when"
-    told_so = "Line: seasons of 100 in which it is done by that day. Dashed: 80, the chance that plans are made for."
+    told_so = f"Line: seasons of 100 in which it is done by that day. Dashed: {_AIM:.0f}, the chance that plans are made for."
 
     def drawn(self, words: SeasonWords) -> Mapping[str, Any]:
         """Describe the chance over the dates; later passes are left out of the line and counted in the answer."""
@@ -104,7 +106,7 @@ class SeasonDone(_Shown):
         ticks = days[::step]
         x = axis("", tickvals=ticks, ticktext=[day_text(day) for day in ticks], range=[days[0] - 0.5, days[-1] + 0.5])
         y = axis("seasons in 100", range=[0, 104])
-        aim = {"type": "line", "x0": 0, "x1": 1, "xref": "paper", "y0": 80, "y1": 80,
+        aim = {"type": "line", "x0": 0, "x1": 1, "xref": "paper", "y0": _AIM, "y1": _AIM,
                "line": {"color": "@signal", "width": 2, "dash": "dash"}}  # fmt: skip
         return {"data": [line], "layout": layout(x, y, shapes=[aim], showlegend=False), "ground": 0}
 
