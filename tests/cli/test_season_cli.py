@@ -30,7 +30,7 @@ def test_exit_codes(run, words, code):
 def test_json_has_units_and_every_part(run, tmp_path):
     plan = tmp_path / "plan.toml"
     plan.write_text('area = "900 acre"\n[money]\ntractor_price = 400000\ntool_price = 80000\nfuel_price = "3.50 per gal"\n')
-    code, out, _err = run("season", "articulated", "two_wheel_drive", "--plan", plan, *PLAN, "--json")
+    code, out, _err = run("season", "articulated", "two_wheel_drive", "--plan", plan, *PLAN, "--fit", "60 percent", "--json")
     data = json.loads(out)
     assert code == 0
     assert data["area"] == {"value": pytest.approx(900 * 0.404687, rel=1e-5), "unit": "ha"}

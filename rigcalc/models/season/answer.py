@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from math import isclose
 from os import PathLike
 from typing import Any
 
@@ -16,9 +17,10 @@ from rigcalc.models.machine.case import Case, case_of
 from rigcalc.models.machine.judgement import Judgement
 from rigcalc.models.machine.limits import worst
 from rigcalc.models.rig.asked import asked
+from rigcalc.models.rig.measure import Measure
 from rigcalc.models.rig.rig import Rig
 from rigcalc.models.season.change import Change, Setting, ranked, settings_of
-from rigcalc.models.season.day import RealDay, burned_an_hour, hours_of, real_day
+from rigcalc.models.season.day import RealDay, burned_an_hour, hours_of, real_day, stated_hours
 from rigcalc.models.season.finish import Breakdowns, Finish, Pass, run_seasons
 from rigcalc.models.season.money import Money, missing, money_of
 from rigcalc.models.season.plan import Plan, choice, load_plan, plan_from
@@ -80,12 +82,19 @@ class SeasonAnswer:
         return next((one for one in self.rigs if one.limit is not None), None)
 
     @property
+    def doubted(self) -> RealDay | None:
+        """The day whose typed field hours are furthest beyond what its clock leaves; None where all can be."""
+        days = [one.day for one in self.rigs if one.day.typed and one.day.field > choice("hardly") * one.day.built]
+        return max(days, key=lambda day: day.field - day.built, default=None)
+
+    @property
     def judgement(self) -> Judgement:
         """ "dont" where a hard limit is passed or it is late more often than in time; "go" from the chance that plans are made
-        for, by your own days; "try" between, and where the days or their scatter are somebody else's or of another time."""
+        for, by your own days; "try" between, where the days or their scatter are somebody else's or of another time, and where
+        more field hours are typed than the clock leaves."""
         if self.failing is not None or self.finish.chance < choice("dont"):
             return Judgement.DONT
-        known = self.own_days and not self.seasons.borrowed
+        known = self.own_days and not self.seasons.borrowed and self.doubted is None
         return Judgement.GO if self.finish.chance >= choice("go") and known else Judgement.TRY
 
     @property
@@ -105,7 +114,7 @@ class SeasonAnswer:
             shared = sum(cost.area for cost in costs)  # each rig works its own part of the fields
             made.append(Change(name, finish.chance, finish.in_hand[1], sum(c.a_year for c in costs) / shared if costs else None,
                                all(one.limit is None for one in rigs), metric))  # fmt: skip
-        return ranked(made, self.finish.chance)
+        return ranked(made)
 
 
 def season(
@@ -131,7 +140,8 @@ def season(
     Raises
     ------
     InputError
-        For rigs and plans that can't be read, and entries that can't be: all at once.
+        For rigs and plans that can't be read, entries that can't be, and rig files that say different things of the fields
+        they share where the plan says nothing: all at once.
 
     Examples
     --------
@@ -160,26 +170,38 @@ def season(
 
 
 def _answer(rigs: tuple[Rig, ...], plan: Plan, seed: int) -> SeasonAnswer:
-    work = rigs[0].work
     taken: list[str] = []
-    area = plan.area or next((rig.work.area for rig in rigs if rig.work.area is not None), None)
+    faults: list[Fault] = []
+    area = plan.area or _shared(rigs, "area", "area", '--area "3000 acre", or area = "3000 acre"', faults)
     if area is None:
-        raise InputError([Fault("area", "nothing", "the area to be worked", '--area "3000 acre", or area = "3000 acre"')])
+        faults.append(Fault("area", "nothing", "the area to be worked", '--area "3000 acre", or area = "3000 acre"'))
+    own = None
+    if plan.days.share is None and plan.days.counted is None:
+        own = _shared(rigs, "fit_days", "days", '--fit "50 percent", or share = "50 percent" in [days]', faults)
     start = plan.start
     if start is None:
         start, taken = START, [*taken, "start"]
     by = plan.by
-    if by is None and work.calendar_days is not None:
-        by = start + max(round(work.calendar_days.to("day")), 1) - 1
-    elif by is None:
-        by, taken = BY, [*taken, "by"]
+    if by is None:
+        calendar = _shared(rigs, "calendar_days", "by", '--by "15 Nov", or by = "15 Nov"', faults)
+        if calendar is not None:
+            by = start + max(round(calendar.to("day")), 1) - 1
+        else:
+            by, taken = BY, [*taken, "by"]
+    found: Seasons | None = None
     if by < start or by > 365:
         got = day_text(by) if plan.by else f"nothing ({day_text(by)})"
-        raise InputError([Fault("by", got, f"a deadline from {day_text(start)} on, in the same year", '"15 Nov"')])
+        faults.append(Fault("by", got, f"a deadline from {day_text(start)} on, in the same year", '"15 Nov"'))
+    else:
+        try:
+            found = seasons(plan, start, by, own)
+        except InputError as error:
+            faults += error.faults
+    if faults or area is None or found is None:
+        raise InputError(dict.fromkeys(faults))
     taken += [
         f"day.{name}" for name in type(plan.day).model_fields if getattr(plan.day, name) is None and name != "field_hours"
     ]
-    found = seasons(plan, start, by, work.fit_days)
     setting = Setting(rigs, area.to("ha"))
     of_rigs, finish = _run(setting, plan, found, seed, alone=True)
     return SeasonAnswer(
@@ -188,9 +210,19 @@ def _answer(rigs: tuple[Rig, ...], plan: Plan, seed: int) -> SeasonAnswer:
     )  # fmt: skip
 
 
+def _shared(rigs: Sequence[Rig], name: str, where: str, type_this: str, faults: list[Fault]) -> Measure | None:
+    """Give what the rig files say of the fields or dates that they share, None where none does; a fault where two differ."""
+    said: list[Measure] = [measure for rig in rigs if (measure := getattr(rig.work, name)) is not None]
+    if not said:
+        return None
+    if not all(isclose(each.to(said[0].unit), said[0].value, rel_tol=1e-6) for each in said):
+        texts = " and ".join(dict.fromkeys(str(each) for each in said))
+        faults.append(Fault(where, f"work.{name} of {texts}", "one for all the rigs, since they share the fields", type_this))
+    return said[0]
+
+
 def _run(setting: Setting, plan: Plan, found: Seasons, seed: int, alone: bool = False) -> tuple[tuple[OfRig, ...], Finish]:
     """Run the seasons of a setting. alone: whether each rig is run by itself too."""
-    plan = _longer(plan, setting)
     down = Breakdowns(
         plan.day.breakdown_hours.to("h") if plan.day.breakdown_hours is not None else choice("breakdown_hours"),
         plan.day.repair_hours.to("h") if plan.day.repair_hours is not None else choice("repair_hours"),
@@ -199,11 +231,11 @@ def _run(setting: Setting, plan: Plan, found: Seasons, seed: int, alone: bool = 
     for rig in setting.rigs:
         if rig in known:
             continue
-        case = case_of(rig)
-        day = real_day(case.bare, rig, plan)
+        case, own = case_of(rig), _longer(plan, rig, setting.more_hours)
+        day = real_day(case.bare, rig, own)
         b = case.bare.at(field_efficiency=day.efficiency.used)
         rated = rate(b, case, seed)
-        hours = hours_of(rig, plan)
+        hours = hours_of(rig, own)
         known[rig] = case, day, rated, rated.capacity * hours.field_hours(
             rated.capacity, burned_an_hour(b, hours, rated.capacity, rated.burned))  # fmt: skip
     per_day = sum(known[rig][3] for rig in setting.rigs)
@@ -257,16 +289,15 @@ def _later(plan: Plan, area: float, rigs: Sequence[OfRig]) -> tuple[Pass, ...]:
     return tuple(made)
 
 
-def _longer(plan: Plan, setting: Setting) -> Plan:
-    """Give the plan with a longer clock day; typed field hours grow as much as the clock."""
-    if not setting.more_hours:
+def _longer(plan: Plan, rig: Rig, more: float) -> Plan:
+    """Give the plan of one rig with a longer clock day; typed field hours grow as much as the clock."""
+    if not more:
         return plan
-    day = plan.day
+    day, stated = plan.day, stated_hours(rig, plan)
     changes: dict[str, Any] = {}
-    stated = day.field_hours or (setting.rigs[0].work.hours_per_day if not day.model_fields_set else None)
     if stated is not None:
-        changes["field_hours"] = type(stated).of(min(stated.to("h/day") + setting.more_hours, 24.0), "h/day")
+        changes["field_hours"] = Measure.of(min(stated.to("h/day") + more, 24.0), "h/day")
     leave, home = (v if v is not None else choice(n) for v, n in ((day.leave, "leave"), (day.home, "home")))
-    home = home + setting.more_hours
+    home = home + more
     changes |= {"leave": max(leave - max(home - 24.0, 0.0), 0.0), "home": min(home, 24.0)}
     return plan.model_copy(update={"day": day.model_copy(update=changes)})

@@ -56,9 +56,8 @@ def settings_of(setting: Setting, metric: bool) -> dict[str, Setting]:
     return {name: other for name, other in made.items() if other is not None}
 
 
-def ranked(changes: list[Change], now: float) -> tuple[Change, ...]:
+def ranked(changes: list[Change]) -> tuple[Change, ...]:
     """Put the changes in order: those whose limits hold first, then by chance, then by cost."""
-    assert 0 <= now <= 1
     return tuple(sorted(changes, key=lambda c: (not c.holds, -round(c.chance, 3), c.cost or 0.0, CHANGES.index(c.name))))
 
 

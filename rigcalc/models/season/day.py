@@ -14,11 +14,13 @@ from rigcalc.models.machine.day import field_day
 from rigcalc.models.machine.engine import burn
 from rigcalc.models.machine.operating_point import Point, solve
 from rigcalc.models.rig.bare import BareRig
+from rigcalc.models.rig.measure import Measure
 from rigcalc.models.rig.rig import Rig
 from rigcalc.models.season.plan import Plan, choice
 
 FIXED = ("meals", "checks", "way", "other")
 WITH_ENGINE = ("checks", "filling", "stops")  # parts of a day that the engine idles through for a share of the time
+_OF_SEASONS = frozenset({"breakdown_hours", "repair_hours"})  # entries of [day] that no day is built from
 
 
 @dataclass(frozen=True)
@@ -95,9 +97,15 @@ class Hours:
         return made * (made > 0)
 
 
+def stated_hours(rig: Rig, plan: Plan) -> Measure | None:
+    """Give the field hours that count as typed: the plan's, or the rig file's where no part of the day is typed."""
+    typed = plan.day
+    return typed.field_hours or (None if typed.model_fields_set - _OF_SEASONS else rig.work.hours_per_day)
+
+
 def hours_of(rig: Rig, plan: Plan) -> Hours:
     """Put together what the plan says of a day with one rig, and what is taken where it says nothing."""
-    typed, own = plan.day, rig.work.hours_per_day
+    typed, stated = plan.day, stated_hours(rig, plan)
 
     def hours(name: str) -> float:
         measure = getattr(typed, name)
@@ -105,9 +113,6 @@ def hours_of(rig: Rig, plan: Plan) -> Hours:
 
     leave = typed.leave if typed.leave is not None else choice("leave")
     home = typed.home if typed.home is not None else choice("home")
-    stated = typed.field_hours
-    if stated is None and own is not None and not typed.model_fields_set:
-        stated = own
     clock = home - leave
     if stated is not None and stated.to("h/day") > clock:  # round the clock, with people who take turns
         clock = 24.0

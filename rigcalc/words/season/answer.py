@@ -184,11 +184,18 @@ class SeasonWords:
                 continue
             slowed, stuck = percent(rated.slowed), percent(rated.stuck)
             lines.append(f"{name}: in {slowed} of such fields it goes slower than wished, in {stuck} it can't go on.")
+        aside = dict.fromkeys(str(rig.work.hours_per_day) for rig in (one.rig for one in found.rigs if not one.day.typed)
+                              if rig.work.hours_per_day is not None)  # fmt: skip
+        if aside:
+            lines.append(f"Parts of the day are typed, so the rig's own {' and '.join(aside)} in the field are left aside.")
+        if any(each.field_hours is None for each in found.plan.later):
+            first = "the first rig's " if len(found.rigs) > 1 else ""
+            lines.append(f"Later passes have {first}{hours(found.rigs[0].day.field)} in the field a day where none are typed.")
         named = [_NAMES[name] for name in found.taken if name in _NAMES]
         if named:
             lines.append(f"Not typed and taken: {' and '.join(named)}.")
         count = sum(name.startswith("day.") for name in found.taken)
-        if count and not found.rigs[0].day.typed:
+        if count and not all(one.day.typed for one in found.rigs):
             lines.append(f"{count} parts of the day are from a table of what is usual (common practice); type yours.")
         lines += _ALWAYS
         if len(found.rigs) > 1:

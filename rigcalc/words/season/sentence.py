@@ -14,7 +14,6 @@ from rigcalc.words.said import Said
 from rigcalc.words.tools import piece
 
 _AUTUMN = 213  # 1 Aug
-_HARDLY = 1.1  # typed field hours over those that the parts of the day leave, from which they are doubted: our choice
 _LEVELS = ("in half of them", "in 8 of 10", "in 9 of 10")
 
 
@@ -66,8 +65,7 @@ def _if_so(found: SeasonAnswer) -> str:
     said = ""
     if dates := [text for name, text in (("start", day_text(found.start)), ("by", day_text(found.by))) if name in found.taken]:
         said += f", with {' and '.join(dates)} taken since nobody typed {'them' if len(dates) > 1 else 'it'}"
-    if any(one.day.typed and one.day.field > _HARDLY * one.day.built for one in found.rigs):
-        day = max((one.day for one in found.rigs if one.day.typed), key=lambda day: day.field - day.built)
+    if (day := found.doubted) is not None:
         said += f", if {hours(day.field)} in the field are right: {hours(day.clock)} of the clock leave {hours(day.built)}"
     return said
 
@@ -81,8 +79,8 @@ def _rest(found: SeasonAnswer, units: System) -> list[str]:
     if all(one.day.area > 0 for one in found.rigs):
         area = sum(one.day.area for one in found.rigs)
         day = f"A clock day of {hours(first.clock)} holds {hours(first.field)} in the field"
-        whose = "and" if len(found.rigs) == 1 else f"with the first rig; {_count(found)}, each with somebody to drive it,"
-        out.append(f"{day} {whose} {'does' if len(found.rigs) == 1 else 'do'} {say(area, 'ha', units)}.")
+        several = f"with the first rig; {len(found.rigs)} rigs, each with somebody to drive it, do"
+        out.append(f"{day} {'and does' if len(found.rigs) == 1 else several} {say(area, 'ha', units)}.")
         out.append(
             f"{say(found.area, 'ha', units)} take {_days(finish.needed[1])} fit days, breakdowns counted; {_there(found)}."
         )
@@ -90,13 +88,9 @@ def _rest(found: SeasonAnswer, units: System) -> list[str]:
         out.append(_begin(found))
     elif all(one.limit is None for one in found.rigs):
         out.append(f"A clock day of {hours(first.clock)} leaves no hour for the field.")
-    if found.judgement is not Judgement.GO and (best := _best(found, units)):
+    if (found.failing is not None or found.finish.chance < choice("go")) and (best := _best(found, units)):
         out.append(best)
     return out
-
-
-def _count(found: SeasonAnswer) -> str:
-    return f"{len(found.rigs)} rigs"
 
 
 def _there(found: SeasonAnswer) -> str:
@@ -133,7 +127,9 @@ def _begin(found: SeasonAnswer) -> str:
 
 def _best(found: SeasonAnswer, units: System) -> str:
     now = found.finish.chance
-    helps = [change for change in found.changes if change.holds and change.chance > now + 0.01]
+    # Where a limit is passed it is a help already to pass none.
+    least = now + 0.01 if found.failing is None else 0.0
+    helps = [change for change in found.changes if change.holds and change.chance > least]
     if not helps:
         return "None of the changes looked at helps by itself." if found.changes else ""
     what = "; ".join(f"{change_text(change, units)}, {chance(change.chance)}" for change in helps[:2])
