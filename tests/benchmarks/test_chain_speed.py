@@ -34,7 +34,9 @@ def test_a_million_points_with_four_outputs(name):
     x, y = np.linspace(0.5, 2, POINTS), np.linspace(1, 2, POINTS)
     out = {field: np.empty(POINTS) for field in FOUR}
     sides = {"yardstick": lambda: np.exp(np.log(x)) + y, "chain": lambda: solve(rigs, want=(), out=out)}
-    least = least_times(sides, lambda least: least["chain"] <= MOST[name] * least["yardstick"], limit=40, clock=time.thread_time)
+    least = least_times(
+        sides, lambda least: least["chain"] <= MOST[name] * least["yardstick"], limit=40, clock=time.thread_time
+    )
     ratio = least["chain"] / least["yardstick"]
     print(f"\n{name}: the chain takes {ratio:.1f} yardsticks, {least['chain'] / POINTS * 1e9:.0f} ns a point")
     assert ratio <= MOST[name]

@@ -13,7 +13,8 @@ from rigcalc.core.errors import InputError
 from rigcalc.models.reading.can_log import group_of, read_can
 from rigcalc.models.reading.log import passes
 
-# By hand, from the scales of SAE J1939-71 and ISO 11783-7 (where they were seen: tractor.dbc): identifier, bytes, quantity, what they mean.
+# By hand, from the scales of SAE J1939-71 and ISO 11783-7 (where they were seen: tractor.dbc): identifier, bytes, quantity and
+# what they mean.
 BY_HAND = [
     ("0CF00400", "F07DA0803EFFFFFF", "engine_speed", 2000.0),  # 0x3E80 = 16000, an eighth of a turn a minute each
     ("0CF00300", "FFFF55FFFFFFFFFF", "load", 0.85),  # 0x55 = 85 percent at current speed
@@ -80,7 +81,7 @@ def error_at(low: int) -> list[tuple[float, str, str]]:
 
 
 def test_from_251_up_a_byte_is_no_number(tmp_path: Path) -> None:
-    """FA is the last that is one (SAE J1939-71): 250 percent, and of two bytes 0xFA00 = 64,000 twentieths of a litre an hour."""
+    """FA is the last that is one (SAE J1939-71): 250 percent, and of two bytes 0xFA00 = 64,000 times 0.05 L/h."""
     last = [(time, identifier, "C409FFFFFFFFFFFF" if identifier == "18FEF200" and time < 102 else data)
             for time, identifier, data in error_at(0xFA) if identifier != "0CF00300"]  # fmt: skip
     assert read_can(dumped(last, tmp_path / "last.log"))["fuel_rate"][-1] == pytest.approx(3200.0)
