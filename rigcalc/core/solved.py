@@ -15,21 +15,24 @@ import numpy as np
 from rigcalc.core.equation import Equation, words
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.core.nomenclature import Symbol
-from rigcalc.core.working import expression, load_sympy, symbol_of, taken
+from rigcalc.core.working import expression, load_sympy, number_in_latex, number_text, symbol_of, taken
 
 _REAL, _SAME = 1e-9, 1e-7  # shares: an imaginary part that is rounding alone; how near the equation must come when put back
+_LOOK = {"inv_trig_style": "full", "ln_notation": True}
+_SHOWN = 1e-4  # as near to the number that went in as four figures can show; a formula's own constants are cut to six
 
 
 class Solved(Equation):
     """An equation solved for one of its arguments: called like any other, with the result of the first as an argument.
 
-    `text` and `latex` hold the formula (more than one where several roots exist, with "or" between). `of` is the equation that
-    was solved. The answer is put back into it: a root that doesn't give the result again is no answer.
+    `text` and `latex` hold the formula (more than one where several roots exist, with "or" between), `roots` what stands on the
+    right as sympy has it. `of` is the equation that was solved; arguments in `zero` are taken as 0. The answer is put back into
+    it: a root that doesn't give the result again is no answer.
     """
 
-    def __init__(self, of: Equation, symbol: Symbol, roots: Sequence[Any]):
+    def __init__(self, of: Equation, symbol: Symbol, roots: Sequence[Any], zero: tuple[str, ...] = ()):
         sp = load_sympy()
-        self.of, self.symbol = of, symbol
+        self.of, self.symbol, self.zero = of, symbol, zero
         others = tuple(each for each in of.takes if each is not symbol)
         takes = (result_of(of), *others)
         letters, functions = [symbol_of(each) for each in takes], [{"LambertW": _lambert_w}, "numpy"]
@@ -45,9 +48,31 @@ class Solved(Equation):
         super().__init__(body, symbol, takes, valid=valid, source=of.source.key, where=of.where, sure=of.sure, table=of.table,
                          numeric=of.numeric, fitted=of.fitted, traced=False)  # fmt: skip
         names = {symbol_of(each): each.latex for each in (symbol, *takes)}
-        short = [_short(root) for root in roots]
+        short = self.roots = [_short(root) for root in roots]
         self.text = " or ".join(f"{symbol.name} = {sp.sstr(root, full_prec=False).replace('**', '^')}" for root in short)
-        self.latex = r" \quad\text{or}\quad ".join(f"{symbol.latex} = {sp.latex(root, symbol_names=names)}" for root in short)
+        self.latex = r" \quad\text{or}\quad ".join(
+            f"{symbol.latex} = {sp.latex(root, symbol_names=names, **_LOOK)}" for root in short
+        )
+
+    def put_in(self, numbers: Mapping[str, float]) -> str:
+        """Give the formula in LaTeX with numbers in it, of its roots the one that gives the number that went in.
+
+        numbers: each argument of the equation that was solved by name, bare, in its declared unit. Raises InputError where no
+        root gives that number.
+        """
+        sp = load_sympy()
+        wanted, given = numbers[self.symbol.name], {**numbers, self.takes[0].name: float(self.of.bare(**numbers))}
+        letters = {symbol_of(each): given[each.name] for each in self.takes}
+        for root in self.roots:
+            try:
+                found = complex(root.evalf(subs=letters))
+            except (ArithmeticError, TypeError):
+                continue  # it divides by one of the numbers, and that is zero
+            if abs(found - wanted) <= _SHOWN * abs(wanted) + 1e-9:
+                names = {letter: number_in_latex(number_text(number)) for letter, number in letters.items()}
+                return f"{self.symbol.latex} = {sp.latex(root, symbol_names=names, mul_symbol='times', **_LOOK)}"
+        got = ", ".join(f"{name} {number_text(number)}" for name, number in numbers.items())
+        raise InputError([Fault(f"{self.of.__name__} for {self.symbol.name}", got, "numbers that the formula gives again")])
 
     def _long_way(self, args: tuple[Any, ...], named: Mapping[str, Any]) -> Any:
         result = super()._long_way(args, named)
@@ -58,7 +83,7 @@ class Solved(Equation):
 
     def __reduce__(self) -> Any:
         """Pickle as what was asked for, so that workers of dask solve it again."""
-        return solve, (self.of, self.symbol.name)
+        return solve, (self.of, self.symbol.name, self.zero)
 
 
 def result_of(eq: Equation) -> Symbol:
@@ -68,10 +93,14 @@ def result_of(eq: Equation) -> Symbol:
 
 
 @cache
-def solve(eq: Equation, name: str) -> Solved:
-    """Give the equation solved for its argument `name`. Raises InputError where that can't be done."""
+def solve(eq: Equation, name: str, zero: tuple[str, ...] = ()) -> Solved:
+    """Give the equation solved for its argument `name`, where those of `zero` are zero: their parts fall away before.
+
+    Raises InputError where that can't be done.
+    """
     sp = load_sympy()
     symbol = taken(eq, name)
+    whole = expression(eq).subs({symbol_of(taken(eq, each)): 0 for each in zero})
     wanted = symbol_of(symbol)
     held: dict[Any, Any] = {}
 
@@ -96,14 +125,14 @@ def solve(eq: Equation, name: str) -> Solved:
 
     try:
         # As fractions, exponents such as 9.5 would become polynomials of a degree that sympy never gets through.
-        roots = sp.solve(short(expression(eq)) - symbol_of(result_of(eq)), wanted, rational=False, check=False, simplify=False)
+        roots = sp.solve(short(whole) - symbol_of(result_of(eq)), wanted, rational=False, check=False, simplify=False)
     except NotImplementedError:
         roots = []
     roots = [root.xreplace(held) for root in roots if root.free_symbols]  # a bare 0 comes of multiplying through
     if not roots:
         others = ", ".join(each.name for each in eq.takes if each is not symbol)
         raise InputError([Fault(f"{eq.__name__} for {name}", "no formula that sympy finds", "another symbol", others)])
-    return Solved(eq, symbol, roots)
+    return Solved(eq, symbol, roots, zero)
 
 
 def _best(solved: Solved, formulas: Sequence[Callable[..., Any]], values: tuple[Any, ...]) -> Any:
@@ -145,6 +174,6 @@ def _lambert_w(values: Any, branch: Any = 0) -> Any:
 def _short(root: Any) -> Any:
     """Give an expression with its floats as they are read: 3.6, not 3.60000000000000, and no factor of 1.0."""
     sp = load_sympy()
-    as_read = {number: sp.Integer(int(number)) if number == int(number) else sp.Float(f"{float(number):.6g}", 6)
+    as_read = {number: sp.Integer(int(number)) if float(number).is_integer() else sp.Float(f"{float(number):.6g}", 6)
                for number in root.atoms(sp.Float)}  # fmt: skip
     return root.xreplace(as_read)

@@ -279,6 +279,15 @@ def per(unit: str, by: str) -> str:
     return (above or "1") + "".join(f"/{_raised(name, -power)}" for name, power in powers.items() if power < 0)
 
 
+def dimension(unit: str) -> tuple[int, ...]:
+    """Give the powers of length, mass, time and temperature in a unit.
+
+    >>> dimension("kN*m")
+    (2, 1, -2, 0)
+    """
+    return _dimension(_parts(canonical_unit(unit)))
+
+
 def _raised(name: str, power: int) -> str:
     return name if power == 1 else f"{name}**{power}"
 

@@ -7,13 +7,14 @@ from __future__ import annotations
 
 import types
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
 from typing import Any
 
 import numpy as np
 
 from rigcalc.core import formula
+from rigcalc.core.dimensions import Dimensions, dimensions
 from rigcalc.core.equation import Equation, words
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.nomenclature import Symbol
@@ -25,7 +26,9 @@ _FIGURES = 4  # more would claim what no field gives
 class Working:
     """One equation with its numbers: LaTeX and plain text of the formula, of the numbers put in, and the result.
 
-    `symbols` are those of the inputs, in LaTeX, in their order; none where there is no formula.
+    `symbols` are those of the inputs, in LaTeX, in their order; none where there is no formula. `dimensions` is the check of
+    both sides, None for a lookup. `numbers` holds the numbers put in by name, bare, for an equation of the book that can be
+    written as one formula; it is empty for anything else.
     """
 
     equation: str
@@ -40,6 +43,8 @@ class Working:
     sure: str
     gives: str
     symbols: tuple[str, ...] = ()
+    dimensions: Dimensions | None = None
+    numbers: Mapping[str, float] = field(default_factory=dict, hash=False)
 
 
 def load_sympy() -> Any:
@@ -129,8 +134,8 @@ def working(eq: Equation, values: Mapping[str, Any]) -> Working:
     Returns
     -------
     Working
-        LaTeX and plain text of the formula and of the numbers put in, the result with its unit, the source and how sure it
-        is. sympy isn't needed.
+        LaTeX and plain text of the formula and of the numbers put in, the result with its unit, the check of its dimensions,
+        the source and how sure it is. sympy isn't needed.
 
     Raises
     ------
@@ -147,11 +152,11 @@ def working(eq: Equation, values: Mapping[str, Any]) -> Working:
     missing = [s for s in eq.takes if s.name not in values]
     if missing:
         raise InputError([Fault(f"{eq.__name__}: {s.name}", "nothing", f"a number in {s.unit}") for s in missing])
-    given = {s.name: _number(values[s.name]) for s in eq.takes}
-    with_powers = {name: _raised(number) for name, number in given.items()}
+    given = {s.name: number_text(values[s.name]) for s in eq.takes}
+    with_powers = {name: number_in_latex(number) for name, number in given.items()}
     result = eq.bare(*(values[s.name] for s in eq.takes))
     unit = "" if eq.gives.unit in ("1", "text") else f" {eq.gives.unit}"
-    number = _number(result)
+    number = number_text(result)
     return Working(
         equation=eq.__name__,
         title=words(eq.__name__),
@@ -166,16 +171,19 @@ def working(eq: Equation, values: Mapping[str, Any]) -> Working:
         sure=eq.sure,
         gives=eq.gives.name,
         symbols=tuple(s.latex for s in eq.takes) if eq.traced else (),
+        dimensions=dimensions(eq),
+        numbers={s.name: float(np.asarray(values[s.name])) for s in eq.takes} if eq.traced else {},
     )  # fmt: skip
 
 
-def _raised(number: str) -> str:
+def number_in_latex(number: str) -> str:
     """Give a number for LaTeX: 1.2e-05 with its power of ten, in a fence, since it may be raised to a power itself."""
     digits, e, power = number.strip("()").partition("e")
     return rf"\left({digits} \times 10^{{{int(power)}}}\right)" if e and digits[-1:].isdigit() else number
 
 
-def _number(value: Any) -> str:
+def number_text(value: Any) -> str:
+    """Give a number with four figures at most, in a fence where it is below zero; a text as it stands."""
     if isinstance(value, str):
         return value
     number = float(f"{float(np.asarray(value)):.{_FIGURES}g}")

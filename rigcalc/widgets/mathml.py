@@ -14,7 +14,7 @@ from rigcalc.widgets.html import esc
 _COMMAND = re.compile(r"\\(?:[A-Za-z]+|.)")
 _KNOWN = frozenset(
     r"\frac \sqrt \left \right \text \times \cdot \circ \partial \le \ge \pm \approx \infty \quad \, \; \! "
-    r"\sin \cos \tan \exp \ln \log \min \max "
+    r"\sin \cos \tan \arcsin \arccos \arctan \exp \ln \log \min \max "
     r"\alpha \beta \gamma \delta \epsilon \varepsilon \zeta \eta \theta \iota \kappa \lambda \mu \nu \xi \pi \rho "
     r"\sigma \tau \phi \varphi \chi \psi \omega \Delta \Omega".split()
 )

@@ -155,6 +155,8 @@ def test_json_is_the_answer_and_nothing_else(run):
     assert (code, err) == (1, "")
     assert json.loads(out) == json.loads(json.dumps(answer_data(in_words(size(demo_rig("two_track")), "us"))))
     assert "working" in json.loads(run("size", "--json", "--working")[1])
+    solved = json.loads(run("size", "--json", "--solve-for", "depth")[1])["working"][1]["solved"]
+    assert solved.endswith("so depth = 10 in (25.4 cm)")
     assert json.loads(run("size", "--json")[1])["version"] == 1
 
 

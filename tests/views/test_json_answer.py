@@ -86,6 +86,16 @@ def test_only_tracks_have_a_track_pressure():
         assert (values["front_pressure"] is not None) == (values["rear_pressure"] is not None) == (case == "tracks")
 
 
+def test_a_step_of_the_working_has_its_check_and_is_solved_when_asked_for():
+    steps = {step["equation"]: step for step in data_for("tracks", with_working=True, solve_for="depth")["working"]}
+    power = steps["drawbar_power"]
+    assert power["dimensions"]["units"] == "[kW] = [kN] * [km/h] / 3.6"
+    assert (power["dimensions"]["agree"], power["solved"]) == (True, None)
+    assert steps["implement_draft"]["solved"].startswith("depth = draft/(")
+    assert steps["d497_draft"]["dimensions"] is None
+    assert "solved" not in data_for("tracks", with_working=True)["working"][0]
+
+
 def test_working_is_there_when_asked_for():
     data = data_for("tracks", with_working=True)
     assert "working" not in data_for("tracks")

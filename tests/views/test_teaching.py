@@ -55,6 +55,50 @@ def test_each_input_stands_with_the_symbol_of_the_formula(card):
     assert 'display="inline"' in inputs
 
 
+def test_a_step_is_solved_for_the_symbol_that_is_chosen_and_follows_the_job(card):
+    card.act("step", "1")
+    assert "Solve for" in card.html
+    assert "what was put in comes out again" not in card.html
+    card.act("solve", "depth")
+    assert '<option value="depth" selected>depth</option>' in card.html
+    assert "depth = 10 in (25.4 cm): what was put in comes out again." in card.html
+    card.model.edit({"work.depth": "12 in"})
+    assert "depth = 12 in (30.48 cm): what was put in comes out again." in card.html
+    card.act("solve", "")
+    assert "comes out again" not in card.html
+    card.act("solve", "depth")
+    card.act("step", "2")
+    assert card.solved_for == "", "another step stands as it is"
+
+
+def test_a_step_without_a_formula_offers_nothing_and_odd_symbols_are_refused(card):
+    assert "Solve for" not in card.html
+    for odd in ("depth", None, 3):
+        with pytest.raises(InputError, match="a step with a formula"):
+            card.solve(odd)
+    card.act("step", "1")
+    with pytest.raises(InputError, match="one of soil_factor"):
+        card.solve("<b>")
+    card.model.edit({"work.depth": "deep"})
+    with pytest.raises(InputError, match="a step with a formula"):
+        card.solve("depth")
+
+
+def test_where_numbers_hide_a_symbol_the_card_says_so(card):
+    titles = [step.title for step in card.words.working]
+    card.go(titles.index("grade resistance, implement"))
+    card.act("solve", "weight")
+    assert "can&#39;t be solved for this" in card.html
+    assert "makes no difference" in card.html
+
+
+def test_each_step_checks_its_dimensions(card):
+    for place, step in enumerate(card.words.working):
+        card.go(place)
+        assert ("<strong>Dimensions.</strong>" in card.html) == (step.dimensions is not None) == (place > 0), step.title
+    assert "hold in them alone" not in card.html or card.words.working[card.at].dimensions.bare
+
+
 @pytest.mark.parametrize("odd", ["99", "x", "", "-2", "1.5", None])
 def test_an_odd_step_is_refused_and_nothing_moves(card, odd):
     with pytest.raises(InputError, match="a step from 0 to"):

@@ -5,18 +5,21 @@ from __future__ import annotations
 import math
 from typing import Any
 
+from rigcalc.core.working import Working
 from rigcalc.models.machine.curves import WITHIN
 from rigcalc.models.machine.operating_point import UNITS
 from rigcalc.models.size.answer import Answer
 from rigcalc.models.size.first import Doubt, Outcome
 from rigcalc.views.json.field import told_data
 from rigcalc.views.json.wetness import wetness_data
+from rigcalc.words.dimensions import dimensions_said
 from rigcalc.words.size import SizeWords
+from rigcalc.words.solved import solved_line
 
 VERSION = 1  # raised when a name or a unit changes
 
 
-def answer_data(words: SizeWords, with_working: bool = False) -> dict[str, Any]:
+def answer_data(words: SizeWords, with_working: bool = False, solve_for: str = "") -> dict[str, Any]:
     """Give nested dicts and lists. Numbers stand as {"value": 12.3, "unit": "kN"}; a share has the unit "1"."""
     answer, said = words.answer, words.said
     data: dict[str, Any] = {
@@ -82,11 +85,18 @@ def answer_data(words: SizeWords, with_working: bool = False) -> dict[str, Any]:
             "sure": _sure(before),
         }  # fmt: skip
     if with_working:
-        data["working"] = [
-            {"equation": w.equation, "formula": w.text, "latex": w.latex, "numbers": w.text_numbers, "result": w.result,
-             "inputs": list(w.inputs), "source": w.source, "sure": w.sure} for w in words.working
-        ]  # fmt: skip
+        data["working"] = [_worked(step, solve_for) for step in words.working]
     return data
+
+
+def _worked(step: Working, solve_for: str) -> dict[str, Any]:
+    check = step.dimensions
+    made: dict[str, Any] = {
+        "equation": step.equation, "formula": step.text, "latex": step.latex, "numbers": step.text_numbers,
+        "result": step.result, "inputs": list(step.inputs), "source": step.source, "sure": step.sure,
+        "dimensions": check and {"units": check.text, "agree": check.agree, "text": dimensions_said(check)},
+    }  # fmt: skip
+    return made | ({"solved": solved_line(step, solve_for) or None} if solve_for else {})
 
 
 def _outcome(doubt: Doubt, outcome: Outcome) -> dict[str, Any]:

@@ -7,8 +7,10 @@ from typing import Any
 
 import ipywidgets
 
+from rigcalc.core.equation import words
 from rigcalc.core.errors import Fault, InputError, shown
-from rigcalc.views.rig.working import step_inside
+from rigcalc.core.working import Working
+from rigcalc.views.rig.working import solved_inside, step_inside
 from rigcalc.views.size.cards import SizeCard
 from rigcalc.views.size.parts import Source, size_model
 from rigcalc.views.size.picture import AxleLoads, ChanceByDepth, LimitsMap, PowerFlow, SizePicture, SlipCurve
@@ -20,13 +22,14 @@ _STRIP: tuple[type[SizePicture], ...] = (SlipCurve, PowerFlow, AxleLoads, Limits
 
 
 class StepCard(SizeCard):
-    """One step of the working, large: formula, numbers put in, result, source; back, on, or any step from the list.
+    """One step of the working, large: formula, numbers put in, result, check of dimensions, source; back, on, or any step
+    from the list. Its formula is solved for another of its symbols on demand.
 
     It keeps its place while depth, speed or soil change, so that a class sees what one step makes of them.
     """
 
     title, dress = "Step by step", "rig-one-step"
-    at = 0
+    at, solved_for = 0, ""
 
     def text(self) -> str:
         """Give the step."""
@@ -35,11 +38,30 @@ class StepCard(SizeCard):
         titles = [f"{place + 1}. {step.title}" for place, step in enumerate(steps)]
         inside = step_inside(steps[self.at]) if steps else ""
         step = steps[self.at] if steps else None
-        return str(render(__file__, "one_step.html.j2", titles=titles, at=self.at, step=step, inside=inside))
+        symbols = {name: words(name) for name in step.numbers} if step is not None else {}
+        if step is None or self.solved_for not in symbols:
+            self.solved_for = ""
+        solved = solved_inside(step, self.solved_for) if step is not None and self.solved_for else ""
+        return str(
+            render(
+                __file__, "one_step.html.j2", titles=titles, at=self.at, step=step, inside=inside,
+                symbols=symbols, solved_for=self.solved_for, solved=solved,
+            )
+        )  # fmt: skip
 
     def what_it_does(self) -> Mapping[str, Callable[[Any], None]]:
-        """Give what back, on and the list do."""
-        return {"step": self.go}
+        """Give what back, on, the list of steps and the list of symbols do."""
+        return {"step": self.go, "solve": self.solve}
+
+    def solve(self, symbol: Any) -> None:
+        """Show the step's formula solved for one of its symbols too, by name; "" for as it stands. Raises InputError."""
+        step: Working | None = self.words.working[self.at] if self.words is not None else None
+        there_are = tuple(step.numbers) if step is not None else ()
+        if symbol not in ("", *there_are):
+            expected = f"one of {', '.join(there_are)}" if there_are else "a step with a formula"
+            raise InputError([Fault("solve for", shown(symbol), expected)])
+        self.solved_for = symbol
+        self.refresh()
 
     def go(self, place: Any) -> None:
         """Show a step by its place, 0 the first; nothing moves just before the first and after the last. Raises InputError."""
@@ -50,7 +72,7 @@ class StepCard(SizeCard):
             raise InputError(
                 [Fault("step", shown(str(place)), f"a step from 0 to {count - 1}" if count else "a rig that has an answer")]
             )
-        self.at = int(place)
+        self.at, self.solved_for = int(place), ""
         self.refresh()
 
 

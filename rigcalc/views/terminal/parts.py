@@ -13,12 +13,17 @@ from rich.text import Text
 
 from rigcalc.core.errors import printable
 from rigcalc.core.working import Working
+from rigcalc.words.dimensions import dimensions_said
+from rigcalc.words.solved import solved_line
 
 _NARROWEST = 20  # columns
 
 
-def print_working(steps: Iterable[Working], console: Console, ranges: Iterable[str] = ()) -> None:
-    """Print every equation used: formula, numbers put in, result, source, how sure; and which inputs left their range."""
+def print_working(steps: Iterable[Working], console: Console, ranges: Iterable[str] = (), solve_for: str = "") -> None:
+    """Print every equation used: formula, numbers put in, result, dimensions, source, how sure; which inputs left their range.
+
+    solve_for: a symbol for which each step that has it is solved, too.
+    """
     console.print(Text("\nWorking", style="bold"))
     console.print(Padding(Text("Numbers put into a formula stand in the units of its source.", style="dim"), (0, 0, 0, 3)))
     for line in ranges:
@@ -29,6 +34,11 @@ def print_working(steps: Iterable[Working], console: Console, ranges: Iterable[s
         console.print(Padding(Text(f"{step.gives} = {step.text_numbers} = {step.result}"), (0, 0, 0, 3)))
         for line in step.inputs:
             console.print(Padding(Text(line, style="dim"), (0, 0, 0, 5)))
+        if line := solved_line(step, solve_for):
+            console.print(Padding(Text(line), (0, 0, 0, 3)))
+        if step.dimensions is not None:
+            check = f"{step.dimensions.text}: {dimensions_said(step.dimensions)}"
+            console.print(Padding(Text(check, style="dim"), (0, 0, 0, 3)))
         console.print(Padding(Text(f"{step.source} ({step.sure})", style="italic"), (0, 0, 0, 3)))
 
 

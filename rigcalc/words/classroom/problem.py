@@ -10,6 +10,7 @@ from rigcalc.core.working import Working, working
 from rigcalc.models.classroom.chain import put_in
 from rigcalc.models.classroom.kinds import Amount
 from rigcalc.models.classroom.problem import Problem
+from rigcalc.words.dimensions import dimensions_said
 from rigcalc.words.numbers import number
 
 LESSONS = {
@@ -71,6 +72,8 @@ class ProblemWords:
         for step in self.steps:
             lines.append(f"{words(step.equation).capitalize()}: {step.text}")
             lines.append(f"= {step.text_numbers} = {step.result}")
+            if step.dimensions is not None:
+                lines.append(f"Dimensions: {step.dimensions.text}. {dimensions_said(step.dimensions)}")
         lines.append(f"That is {self.answer}.")
         return lines
 

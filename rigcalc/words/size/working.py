@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from rigcalc.core.dimensions import of_terms
 from rigcalc.core.tables import table
 from rigcalc.core.units import factor
 from rigcalc.core.working import Working, working
@@ -124,7 +125,9 @@ def _sum(found: Sum, answer: Answer, units: System) -> Working:
         text = f"{text}: it holds at a slip of {_plain(100 * float(answer.point.bare.slip))} %"
     inputs = tuple(f"{_term(name)} = {_both(value, unit, units)}" for name, value, unit in found.terms)
     result = f"{_plain(100 * found.value)} %" if found.unit == "1" else _both(found.value, found.unit, units)
-    return Working(found.name, title, "", "", text, numbers, result, inputs, "From the steps above", "computed", found.name)
+    check = of_terms([unit for *_, unit in found.terms], sign, found.unit)
+    return Working(found.name, title, "", "", text, numbers, result, inputs, "From the steps above", "computed", found.name,
+                   dimensions=check)  # fmt: skip
 
 
 def _of(name: str) -> str:
