@@ -75,7 +75,9 @@ _NAMES = {
     "kilometres": "km", "centimeter": "cm", "centimeters": "cm", "second": "s", "seconds": "s", "sec": "s", "minute": "min",
     "minutes": "min", "hectare": "ha", "hectares": "ha", "hrs": "h", "d": "day", "working day": "day", "working days": "day",
     "pascal": "Pa", "pascals": "Pa", "kilopascal": "kPa", "kilopascals": "kPa", "kpa": "kPa", "pct": "percent",
-    "per cent": "percent",
+    "per cent": "percent", "gph": "gal/h", "square inch": "in**2", "square inches": "in**2", "sq in": "in**2",
+    "square foot": "ft**2", "square feet": "ft**2", "sq ft": "ft**2", "square meters": "m**2", "square metres": "m**2",
+    "square centimeters": "cm**2", "square centimetres": "cm**2", "sq cm": "cm**2", "sq m": "m**2",
     "mph": "mph", "hp": "hp", "psi": "psi", "lbf": "lbf", "lbs": "lb", "kg": "kg", "lb": "lb", "acre": "acre", "acres": "acre",
     "ac": "acre", "ha": "ha", "km/h": "km/h", "percent": "percent", "day": "day", "days": "day", "hours": "h", "hour": "h",
 }  # fmt: skip

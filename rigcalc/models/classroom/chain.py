@@ -15,12 +15,12 @@ from rigcalc.equations import load_all
 from rigcalc.models.classroom.kinds import Amount, Kind, Slip
 
 _TIMES = re.compile(r"(-?[\d.]+)\*([a-z_]+)")
-_OVER, _REST = re.compile(r"1/([a-z_]+)"), re.compile(r"1-([a-z_]+)")
+_OVER, _REST, _OVER_REST = (re.compile(text) for text in (r"1/([a-z_]+)", r"(\d)-([a-z_]+)", r"1/\(1-([a-z_]+)\)"))
 _AS_IT_SHOULD_BE = Slip("", "")
 
 
 def worked(kind: Kind, given: Mapping[str, Amount], slip: Slip = _AS_IT_SHOULD_BE) -> dict[str, Amount]:
-    """Give every value of the chain by name: the given ones, each equation's result in the unit it gives, the shares."""
+    """Give every value of the chain by name: the given ones, each equation's result in the unit it gives, totals, shares."""
     values = dict(given)
     for name, unit in slip.unit.items():
         values[name] = Amount(values[name].number, unit)
@@ -28,6 +28,9 @@ def worked(kind: Kind, given: Mapping[str, Amount], slip: Slip = _AS_IT_SHOULD_B
         name = _book()[step].gives.name
         with np.errstate(all="ignore"):
             values[name] = Amount(eq.bare(**numbers) * slip.scale.get(name, 1.0), eq.gives.unit)
+    for total in kind.totals:
+        first, *more = (values[name] for name in total.of)
+        values[total.gives] = Amount(first.number + sum(each.in_(first.unit) for each in more), first.unit)
     for share in kind.shares:
         of = values[share.of]
         values[share.gives] = Amount(of.number / values[share.over].in_(of.unit), "")
@@ -46,10 +49,14 @@ def put_in(kind: Kind, given: Mapping[str, Amount]) -> list[tuple[Equation, dict
 
 def answer(kind: Kind, given: Mapping[str, Amount], unit: str, slip: Slip = _AS_IT_SHOULD_BE) -> Any:
     """Give what is asked for, in `unit`, as it should be or as it comes out with a slip."""
-    found = worked(kind, given, slip)[slip.ask or kind.asked]
+    values = worked(kind, given, slip)
+    found = values[slip.ask or kind.asked]
     if slip.rest:
         found = Amount(1 - found.in_("1"), "1")
-    return found.in_(unit) * slip.factor
+    times = slip.factor
+    for text in slip.times:
+        times = times * _found(text, values).in_("1")
+    return found.in_(unit) * times
 
 
 def _steps(kind: Kind, values: Mapping[str, Amount], slip: Slip) -> Iterator[tuple[str, Equation, dict[str, Any]]]:
@@ -67,13 +74,15 @@ def _book() -> Mapping[str, Equation]:
 
 
 def _found(text: str, values: Mapping[str, Amount]) -> Amount:
-    """Give a value by name, a multiple of it, one over it, what it leaves of one, or a constant with its unit."""
+    """Give a value by name, a multiple of it, one over it, what it leaves of one (or two), one over that, or a constant."""
     if text in values:
         return values[text]
     if match := _OVER.fullmatch(text):
         return Amount(1 / values[match[1]].in_("1"), "")
     if match := _REST.fullmatch(text):
-        return Amount(1 - values[match[1]].in_("1"), "")
+        return Amount(int(match[1]) - values[match[2]].in_("1"), "")
+    if match := _OVER_REST.fullmatch(text):
+        return Amount(1 / (1 - values[match[1]].in_("1")), "")
     match = _TIMES.fullmatch(text)
     if match and match[2] in values:
         found = values[match[2]]

@@ -2,7 +2,8 @@
 
 A file has a title, the lesson and level, the text with {names} in it, hints, what is `asked` and its two units, `given`
 spans for American and metric units, `pick`s of values that belong together, the `step`s through the equations of the book,
-bounds `within` which a problem is physical, and common `slip`s, each a change to the steps and what to say of it.
+a `total` of some of their results, bounds `within` which a problem is physical, and common `slip`s, each a change to the steps
+and what to say of it.
 """
 
 from __future__ import annotations
@@ -22,7 +23,7 @@ System = Literal["us", "si"]
 SYSTEMS: tuple[System, System] = ("us", "si")
 _SPAN = re.compile(r"(\S+) to (\S+) step (\S+)(?: (.+))?")
 _KEYS = {"title", "lesson", "level", "text", "hints", "asked", "within", "source", "relative"}
-_PARTS = {"given", "pick", "share", "step", "slip"}
+_PARTS = {"given", "pick", "share", "step", "slip", "total"}
 _RELATIVE = 0.01  # of the right answer: three figures, well worked, stay within it
 
 
@@ -56,7 +57,10 @@ class Step:
 
 @dataclass(frozen=True)
 class Slip:
-    """A common slip: what it changes in the chain, in which system it is made, and what to say of it."""
+    """A common slip: what it changes in the chain, in which system it is made, and what to say of it.
+
+    The result is taken times `factor` and times each plain value of `times`, such as "1-slip" or "1/slip".
+    """
 
     key: str
     say: str
@@ -67,6 +71,7 @@ class Slip:
     equation: Mapping[str, str] = field(default_factory=dict)
     ask: str = ""
     factor: float = 1.0
+    times: tuple[str, ...] = ()
     rest: bool = False
 
 
@@ -77,6 +82,14 @@ class Share:
     gives: str
     of: str
     over: str
+
+
+@dataclass(frozen=True)
+class Total:
+    """A sum of values of the chain that measure the same, in the unit of the first."""
+
+    gives: str
+    of: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -98,6 +111,7 @@ class Kind:
     given: Mapping[System, Mapping[str, Span]]
     picks: Mapping[System, tuple[tuple[Mapping[str, Amount | str], ...], ...]]
     steps: tuple[Step, ...]
+    totals: tuple[Total, ...]
     shares: tuple[Share, ...]
     within: Mapping[str, tuple[Amount, Amount]]
     slips: tuple[Slip, ...]
@@ -135,9 +149,10 @@ def read_kind(name: str, text: str) -> Kind:
             },
             picks={system: tuple(_options(pick["values"], system) for pick in page.get("pick", [])) for system in SYSTEMS},
             steps=tuple(Step(step["equation"], step.get("put", {})) for step in page["step"]),
+            totals=tuple(Total(total["gives"], tuple(total["of"])) for total in page.get("total", [])),
             shares=tuple(Share(**share) for share in page.get("share", [])),
             within={entry: _bounds(bounds) for entry, bounds in page.get("within", {}).items()},
-            slips=tuple(Slip(**slip) for slip in page.get("slip", [])),
+            slips=tuple(Slip(**{**slip, "times": tuple(slip.get("times", ()))}) for slip in page.get("slip", [])),
             relative=page.get("relative", _RELATIVE),
         )
     except (KeyError, TypeError, ValueError) as error:

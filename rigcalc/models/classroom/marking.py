@@ -27,6 +27,10 @@ _FAMILIES = (
     ("kPa", "Pa", "psi", "bar", "MPa", "lbf/ft**2"),
     ("kg", "lb", "t", "ton"),
     ("day", "h", "min"),
+    ("L/h", "gal/h"),
+    ("L/ha", "gal/acre"),
+    ("m", "cm", "mm", "in", "ft"),
+    ("m**2", "cm**2", "in**2", "ft**2"),
 )
 
 

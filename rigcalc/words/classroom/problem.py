@@ -7,7 +7,7 @@ from functools import cached_property
 
 from rigcalc.core.equation import words
 from rigcalc.core.working import Working, working
-from rigcalc.models.classroom.chain import put_in
+from rigcalc.models.classroom.chain import put_in, worked
 from rigcalc.models.classroom.kinds import Amount
 from rigcalc.models.classroom.problem import Problem
 from rigcalc.words.dimensions import dimensions_said
@@ -21,9 +21,9 @@ LESSONS = {
     "capacity": "Capacity and days",
     "soil": "Deep tillage and compaction",
 }
-LEVELS = {1: "one step", 2: "two steps", 3: "a harder formula"}
+LEVELS = {1: "one step", 2: "two steps", 3: "several steps, or a harder formula"}
 _FIGURES = 4  # of an answer; so many that three can be checked against it
-_SPELLED = {"percent": "%", "1": "", "h/day": "h", "acre": "acres", "day": "days"}
+_SPELLED = {"percent": "%", "1": "", "h/day": "h", "acre": "acres", "day": "days", "deg": "degrees"}
 _POWERS = {"**2": "²", "**3": "³", "*": "·"}
 
 
@@ -74,6 +74,13 @@ class ProblemWords:
             lines.append(f"= {step.text_numbers} = {step.result}")
             if step.dimensions is not None:
                 lines.append(f"Dimensions: {step.dimensions.text}. {dimensions_said(step.dimensions)}")
+        values = worked(self.problem.kind, self.problem.given) if self.problem.kind.totals else {}
+        for total in self.problem.kind.totals:
+            unit = values[total.of[0]].unit
+            parts = " + ".join(words(name) for name in total.of)
+            numbers = " + ".join(number(float(values[name].in_(unit)), _FIGURES) for name in total.of)
+            result = amount_said(values[total.gives], _FIGURES)
+            lines += [f"{words(total.gives).capitalize()}: {parts}", f"= {numbers} = {result}"]
         lines.append(f"That is {self.answer}.")
         return lines
 

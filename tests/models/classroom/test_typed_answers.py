@@ -49,7 +49,23 @@ PROBLEMS["efficiency"] = problem(
     "tractive_efficiency", 72.0, "percent", gross_traction_ratio=(0.5, ""), motion_resistance_ratio=(0.1, ""),
     slip=(10.0, "percent"),
 )  # fmt: skip
+# 128 hp / 16 hp h/gal = 8 gal/h = 30.28 L/h
+PROBLEMS["fuel"] = problem("fuel_of_hour", 8.0, "gal/h", "us", power=(128.0, "hp"), fuel_efficiency=(16.0, "hp*h/gal"))
+# 20,000 lbf on two tyres of 20 psi: 500 in² each = 3,226 cm² = 3.472 ft²
+PROBLEMS["patch"] = problem("patch_of_tyre", 500.0, "in**2", "us", axle_load=(20000.0, "lbf"), inflation=(20.0, "psi"))
+# 30 kN of draft, 0.05 of 50 kN = 2.5 kN to roll, sin(6°) of 50 kN = 5.226 kN: 37.73 kN; down the slope 27.27; sin(6) -0.2794
+PROBLEMS["uphill"] = problem(
+    "pull_uphill", 37.7264, "kN", weight=(50.0, "kN"), draft=(30.0, "kN"), rolling_ratio=(0.05, ""), grade=(6.0, "deg")
+)
+# the front carries 40 of 100 kN: 0.4 of 3 m = 1.2 m ahead of the rear axle, 1.8 m behind the front one, 40/60 of 3 m = 2 m
+PROBLEMS["center"] = problem(
+    "center_of_gravity", 1.2, "m", weight=(100.0, "kN"), axle_weight=(40.0, "kN"), wheelbase=(3.0, "m")
+)
 RIGHT = {
+    "fuel": "8 gal/h|8.0 gal/hr|8 gallons per hour|8.00 gph|30.3 L/h|30.28 liters per hour|30.3 l/h",
+    "patch": "500 in^2|500 in²|500 sq in|500 square inches|3226 cm^2|3,226 cm²|0.3226 m^2|3.47 ft^2|3.47 sq ft",
+    "uphill": "37.7 kN|8481 lbf|37700 N",
+    "center": "1.2 m|120 cm|47.2 in|3.94 ft|1200 mm",
     "pull": "30 kN|30.0 kN|6744 lbf",
     "efficiency": "72 %|0.72|18/25",
     "power": """125 kW|125kW|125.0 kW|124.9 kW|126 kW|124 kW|125000 W|125,000 W|125 000 W|1.25e5 W|1.25E5 W|1.25 x 10^5 W|
@@ -69,6 +85,10 @@ RIGHT = {
         5.50 fps|100.5 m/min|330 ft/min|v = 6.03 km/h""",
 }
 OTHERWISE = {
+    "fuel": {Outcome.SLIP: "30.3 gal/h|5.97 gal/h", Outcome.OTHER_UNIT: "8 L/h", Outcome.DIMENSION: "8 gal|8 gal/acre"},
+    "patch": {Outcome.SLIP: "1000 in^2|250 in^2|3.47 in^2", Outcome.DIMENSION: "500 in", Outcome.OTHER_UNIT: "500 cm^2"},
+    "uphill": {Outcome.SLIP: "32.5 kN|35.2 kN|27.3 kN|30 kN|18.5 kN", Outcome.WRONG: "41 kN", Outcome.MASS: "3847 kg"},
+    "center": {Outcome.SLIP: "1.8 m|1.5 m|2.00 m", Outcome.OTHER_UNIT: "1.2 ft|47.2 m", Outcome.WRONG: "1.3 m"},
     "pull": {Outcome.SLIP: "40 kN|53.3 kN|10.0 kN|8.33 kN", Outcome.WRONG: "33 kN"},
     "efficiency": {Outcome.SLIP: "80 %|90 %|8.0 %|40 %|0.90", Outcome.WRONG: "65 %"},
     "power": {

@@ -87,3 +87,25 @@ def test_units_as_they_are_written() -> None:
     assert unit_said("percent") == "%"
     assert unit_said("m**2") == "m²"
     assert SPELLINGS["%"] == "percent"
+
+
+def test_a_sum_at_the_end_stands_in_the_working() -> None:
+    problem = draw("pull_uphill", "somebody", 1, "si")
+    lines = ProblemWords(problem).working
+    assert lines[-3] == "Drawbar pull: draft + rolling resistance + grade resistance"
+    numbers, _, result = lines[-2].removeprefix("= ").rpartition(" = ")
+    assert sum(float(part) for part in numbers.split(" + ")) == pytest.approx(problem.answer, rel=1e-3)
+    assert result.endswith("kN")
+    assert any(line.startswith("Dimensions: [kN] = [1] * [kN]. Both sides are a force") for line in lines)
+
+
+@pytest.mark.parametrize("kind", kinds())
+def test_every_text_is_whole(kind: str) -> None:
+    """Every number has its unit, nothing is left in braces, and no unit is spelled as a program spells it."""
+    for system in ("us", "si"):
+        words = ProblemWords(draw(kind, "somebody", 3, system))
+        for text in (words.text, words.asks, words.answer):
+            assert not set("{}*_") & set(text), text
+            assert "  " not in text
+        assert words.text.endswith("?") or "?" in words.text
+        assert words.answer.split(" ")[0].replace(",", "").replace(".", "").isdigit()
