@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -16,7 +16,8 @@ from rigcalc.core.errors import Fault, InputError, printable, shown
 if TYPE_CHECKING:
     from rigcalc.models.classroom.problem_set import ProblemSet
 
-_FORMS = (".html", ".ipynb")
+_FORMS = {"html": (".html",), "ipynb": (".ipynb",), "pdf": (".pdf",), "both": (".html", ".ipynb")}
+_FORMS["all"] = (*_FORMS["both"], ".pdf")
 _EXAMPLE = "rigcalc problems --class class.csv --to sheets"
 
 
@@ -28,7 +29,14 @@ _EXAMPLE = "rigcalc problems --class class.csv --to sheets"
 @click.option("--count", type=int, help="Problems for each student (default: one of each kind).")
 @click.option("--seed", default=1, show_default=True, help="Another number gives other problems.")
 @click.option("--units", type=click.Choice(["us", "si"]), default="us", show_default=True, help="American or metric numbers.")
-@click.option("--as", "form", type=click.Choice(["html", "ipynb", "both"]), default="both", show_default=True)
+@click.option(
+    "--as",
+    "form",
+    type=click.Choice(list(_FORMS)),
+    default="both",
+    show_default=True,
+    help="Sheets to print as a page (html) or as PDF, notebooks to return (ipynb), html and ipynb, or all three.",
+)
 @click.option("--answers", is_flag=True, help="With the right answers and the working.")
 @click.option("--student", default="a student", help="Whose problems are shown where no class is given.")
 @click.option("--force", is_flag=True, help="Write over files that are there.")
@@ -54,7 +62,7 @@ def problems(
         from rigcalc.models.classroom.problem_set import ProblemSet
 
         given_out = ProblemSet(load_class(class_file), chosen, seed, units)
-        _write(given_out, Path(folder), _FORMS if form == "both" else (f".{form}",), answers, force)
+        _write(given_out, Path(folder), _FORMS[form], answers, force)
     elif kinds or lesson is not None or count is not None or answers:
         from rigcalc.models.classroom.problem_set import ProblemSet, assigned
 
@@ -89,8 +97,14 @@ def _chosen(names: Sequence[str], lesson: str | None, count: int | None) -> tupl
 def _write(given_out: ProblemSet, folder: Path, forms: Sequence[str], answers: bool, force: bool) -> None:
     """Write every student's sheets and the file that marking needs. Nothing is written where a file is in the way."""
     from rigcalc.models.classroom.problem_set import SET_FILE, assigned, file_stem, set_text
+    from rigcalc.views.classroom.pdf import sheet_pdf
     from rigcalc.views.classroom.sheets import sheet_html, sheet_notebook
 
+    if ".pdf" in forms:
+        from rigcalc.views.sheet.pdf import load_typst
+
+        load_typst()  # refused before anything is written
+    made_by: Mapping[str, Callable[..., str | bytes]] = {".html": sheet_html, ".ipynb": sheet_notebook, ".pdf": sheet_pdf}
     try:
         folder.mkdir(exist_ok=True)
     except OSError as error:
@@ -104,7 +118,7 @@ def _write(given_out: ProblemSet, folder: Path, forms: Sequence[str], answers: b
         for number, student in enumerate(given_out.students, 1)
         for form in forms
     }
-    in_the_way = [fault for file in names.values() for fault in file_faults("--to", file, _FORMS, force, "sheets")]
+    in_the_way = [fault for file in names.values() for fault in file_faults("--to", file, _FORMS["all"], force, "sheets")]
     if not _holds(keep, text):  # the same set, say for its answers, may stand
         in_the_way += file_faults("--to", keep, (".toml",), force, "sheets")
     if in_the_way:
@@ -113,8 +127,8 @@ def _write(given_out: ProblemSet, folder: Path, forms: Sequence[str], answers: b
     given = assigned(given_out)
     with click.progressbar(length=len(names), label="Sheets", file=sys.stderr) as bar:
         for (student, form), file in names.items():
-            made = (sheet_html if form == ".html" else sheet_notebook)(student, given[student], answers)
-            write_file("--to", file, made.encode(), force)
+            made = made_by[form](student, given[student], answers)
+            write_file("--to", file, made.encode() if isinstance(made, str) else made, force)
             bar.update(1)
     click.echo(f"Wrote {len(names)} sheets for {len(given)} students to {printable(click.format_filename(folder))}.")
     click.echo(f"Keep {SET_FILE}: rigcalc mark needs it.")

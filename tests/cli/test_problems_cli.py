@@ -2,6 +2,7 @@
 
 import csv
 import json
+import sys
 
 import pytest
 
@@ -61,6 +62,26 @@ def test_from_a_class_list_to_marks(run, place):
         assert [row[:3] for row in csv.reader(file)] == [["Student", "Right", "Of"], ["Ada", "2", "2"], ["Bo", "0", "2"]]
     with open("marks.csv", encoding="utf-8-sig", newline="") as file:
         assert [row[4] for row in csv.reader(file)] == ["What", "right", "right", "none"]
+
+
+def test_sheets_as_pdf_with_and_without_answers(run, place):
+    words = ("problems", "drawbar_power", "--class", "class.csv", "--to", "sheets")
+    code, out, err = run(*words, "--as", "pdf")
+    assert (code, "Wrote 2 sheets for 2 students" in out, "Sheets" in err) == (0, True, True)
+    assert run(*words, "--as", "all", "--answers")[0] == 0
+    names = sorted(path.name for path in (place / "sheets").iterdir() if path.name.startswith("001"))
+    assert names == ["001_Ada.pdf", "001_Ada_answers.html", "001_Ada_answers.ipynb", "001_Ada_answers.pdf"]
+    assert all(path.read_bytes().startswith(b"%PDF") for path in (place / "sheets").glob("*.pdf"))
+    assert run(*words, "--as", "pdf")[0] == 2, "nothing is written over"
+
+
+def test_without_typst_nothing_is_written(run, place, monkeypatch):
+    monkeypatch.setitem(sys.modules, "typst", None)
+    for form in ("pdf", "all"):
+        code, _out, err = run("problems", "--class", "class.csv", "--to", "sheets", "--as", form)
+        assert code == 2
+        assert "pip install 'rigcalc[sheet]'" in err
+    assert not (place / "sheets").exists()
 
 
 def test_nothing_is_written_over(run, place):

@@ -9,8 +9,7 @@ from pathlib import Path
 from markupsafe import Markup
 
 import rigcalc
-from rigcalc.core.errors import Fault, InputError
-from rigcalc.views.sheet.pdf import PAPERS, paper_for
+from rigcalc.views.sheet.pdf import PAPERS, paper_for, set_by_typst
 from rigcalc.views.sheet.words import clean
 from rigcalc.widgets.templates import render
 from rigcalc.words.compare import CompareWords
@@ -70,23 +69,8 @@ def comparison_pdf(words: CompareWords, *, paper: str | None = None) -> bytes:
     paper: "a4" or "letter"; where none is given, letter for American units and A4 for metric ones. Raises InputError.
     """
     paper = paper_for(words, paper)
-    try:
-        import typst
-    except ImportError:
-        raise InputError(
-            [Fault("sheet", "no typst here", "the extra that makes PDFs", "pip install 'rigcalc[sheet]'")]
-        ) from None
-    inputs = {
-        "sheet": json.dumps(asdict(comparison_sheet(words)), ensure_ascii=False),
-        "paper": PAPERS[paper],
-        "font": "DejaVu Sans",
-    }
-    # The machine's own fonts are left out, so that the same page has the same bytes on every machine.
-    made = typst.compile(
-        _HERE / "compare.typ", root=_HERE, format="pdf", sys_inputs=inputs,
-        ignore_system_fonts=True, font_paths=[_HERE / "fonts"],
-    )  # fmt: skip
-    return bytes(made)
+    inputs = {"sheet": json.dumps(asdict(comparison_sheet(words)), ensure_ascii=False), "paper": PAPERS[paper]}
+    return set_by_typst(_HERE / "compare.typ", inputs)
 
 
 def comparison_html(words: CompareWords, *, paper: str | None = None) -> str:

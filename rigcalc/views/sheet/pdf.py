@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from dataclasses import asdict
 from pathlib import Path
+from typing import Any
 
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.models.ballast.answer import BallastAnswer
@@ -28,24 +30,35 @@ def sheet_pdf(
     """
     paper = paper_for(words, paper)
     data = sheet_data(words, ballast=ballast, **about)
+    inputs = {
+        "sheet": json.dumps(asdict(data), ensure_ascii=False),
+        "picture": chance_svg(words),
+        "paper": PAPERS[paper],
+    }
+    return set_by_typst(_HERE / "page.typ", inputs)
+
+
+def set_by_typst(page: Path, inputs: Mapping[str, str]) -> bytes:
+    """Give a page of typst as PDF with texts put in; the same input gives the same bytes. Raises InputError without typst.
+
+    The machine's own fonts are left out, so that a sheet is the same on every machine.
+    """
+    made = load_typst().compile(
+        page, root=page.parent, format="pdf", sys_inputs={"font": "DejaVu Sans", **inputs},
+        ignore_system_fonts=True, font_paths=[_HERE / "fonts"],
+    )  # fmt: skip
+    return bytes(made)
+
+
+def load_typst() -> Any:
+    """Give typst. Raises InputError that says how to install it where it isn't."""
     try:
         import typst
     except ImportError:
         raise InputError(
             [Fault("sheet", "no typst here", "the extra that makes PDFs", "pip install 'rigcalc[sheet]'")]
         ) from None
-    inputs = {
-        "sheet": json.dumps(asdict(data), ensure_ascii=False),
-        "picture": chance_svg(words),
-        "paper": PAPERS[paper],
-        "font": "DejaVu Sans",
-    }
-    # The machine's own fonts are left out, so that the same sheet has the same bytes on every machine.
-    made = typst.compile(
-        _HERE / "page.typ", root=_HERE, format="pdf", sys_inputs=inputs,
-        ignore_system_fonts=True, font_paths=[_HERE / "fonts"],
-    )  # fmt: skip
-    return bytes(made)
+    return typst
 
 
 def paper_for(words: SizeWords | CompareWords, paper: str | None) -> str:

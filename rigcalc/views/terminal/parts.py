@@ -13,7 +13,7 @@ from rich.text import Text
 
 from rigcalc.core.errors import printable
 from rigcalc.core.working import Working
-from rigcalc.words.dimensions import dimensions_said
+from rigcalc.words.dimensions import LETTERS, dimensions_said
 from rigcalc.words.solved import solved_line
 
 _NARROWEST = 20  # columns
@@ -25,7 +25,8 @@ def print_working(steps: Iterable[Working], console: Console, ranges: Iterable[s
     solve_for: a symbol for which each step that has it is solved, too.
     """
     console.print(Text("\nWorking", style="bold"))
-    console.print(Padding(Text("Numbers put into a formula stand in the units of its source.", style="dim"), (0, 0, 0, 3)))
+    above = f"Numbers put into a formula stand in the units of its source. {LETTERS}"
+    console.print(Padding(Text(above, style="dim"), (0, 0, 0, 3)))
     for line in ranges:
         console.print(Padding(Text(line), (0, 0, 0, 3)))
     for place, step in enumerate(steps, 1):

@@ -10,7 +10,7 @@ from rigcalc.core.working import Working, working
 from rigcalc.models.classroom.chain import put_in, worked
 from rigcalc.models.classroom.kinds import Amount
 from rigcalc.models.classroom.problem import Problem
-from rigcalc.words.dimensions import dimensions_said
+from rigcalc.words.dimensions import LETTERS, dimensions_said
 from rigcalc.words.numbers import number
 
 LESSONS = {
@@ -68,7 +68,7 @@ class ProblemWords:
     @property
     def working(self) -> list[str]:
         """Give the working as lines of text, and the last result in the unit that was asked for."""
-        lines = ["Numbers put into a formula stand in the units of its source."]
+        lines = [f"Numbers put into a formula stand in the units of its source. {LETTERS}"]
         for step in self.steps:
             lines.append(f"{words(step.equation).capitalize()}: {step.text}")
             lines.append(f"= {step.text_numbers} = {step.result}")
