@@ -92,6 +92,14 @@ def test_where_numbers_hide_a_symbol_the_card_says_so(card):
     assert "makes no difference" in card.html
 
 
+def test_a_wide_formula_is_scrolled_with_the_keyboard(card):
+    card.act("step", "1")
+    card.act("solve", "depth")
+    assert (
+        card.html.count('<div class="rig-formula"') == card.html.count('tabindex="0" role="group" aria-label="Formula">') == 5
+    )
+
+
 def test_each_step_checks_its_dimensions(card):
     for place, step in enumerate(card.words.working):
         card.go(place)

@@ -6,7 +6,7 @@ from rigcalc.models.classroom.answers import MOST_LETTERS, Unread
 from rigcalc.models.classroom.marking import Mark, Outcome
 from rigcalc.models.classroom.problem import Problem
 from rigcalc.models.classroom.returned import LARGEST_NOTEBOOK, Refused
-from rigcalc.words.classroom.problem import unit_said
+from rigcalc.words.classroom.problem import unit_to_type
 
 _SAID = {
     Outcome.RIGHT: "Right.",
@@ -50,11 +50,11 @@ def told(mark: Mark, problem: Problem) -> str:
         says = {slip.key: slip.say for slip in problem.kind.slips if slip.only in ("", problem.system)}
         return "Not yet. " + " Or: ".join(says[key] for key in mark.slips)
     if mark.outcome is Outcome.NO_UNIT:
-        return f"The unit is missing. Write one behind the number, such as {unit_said(problem.unit)}."
+        return f"The unit is missing. Write one behind the number, such as {unit_to_type(problem.unit)}."
     if mark.outcome is Outcome.DIMENSION:
-        return f"This unit measures something else than what is asked for. One that fits is {unit_said(problem.unit)}."
+        return f"This unit measures something else than what is asked for. One that fits is {unit_to_type(problem.unit)}."
     if mark.outcome is Outcome.UNREAD and mark.unread is Unread.UNIT:
-        return f"This unit isn't known here. One that fits is {unit_said(problem.unit)}."
+        return f"This unit isn't known here. One that fits is {unit_to_type(problem.unit)}."
     if mark.unread is not None:
         return _UNREAD[mark.unread]
     if mark.outcome is Outcome.TEN and problem.unit == "percent":

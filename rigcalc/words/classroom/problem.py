@@ -52,7 +52,7 @@ class ProblemWords:
     @property
     def asks(self) -> str:
         """Say how to answer."""
-        unit = unit_said(self.problem.unit)
+        unit = unit_to_type(self.problem.unit)
         return f"Answer with a number and a unit of your choice, such as {unit}. Three figures are enough."
 
     @property
@@ -89,6 +89,11 @@ def amount_said(amount: Amount, figures: int = 6) -> str:
     """Give a number and its unit as they are read in a text."""
     unit = unit_said(amount.unit)
     return f"{number(float(amount.number), figures)} {unit}".strip()
+
+
+def unit_to_type(unit: str) -> str:
+    """Give a unit that may be typed behind a number, where a sentence ends with it: "in" alone reads as a word."""
+    return "in (inches)" if unit == "in" else unit_said(unit)
 
 
 def unit_said(unit: str) -> str:
