@@ -22,7 +22,7 @@ from rigcalc.models.ground.slope import Slope
 from rigcalc.models.ground.slope import slope as slope_for
 from rigcalc.models.ground.trial import Trial, strip_trial
 from rigcalc.models.ground.worked import Worked, did_it_work
-from rigcalc.models.ground.zones import Hold, Zone, Zones, hold_of, zones
+from rigcalc.models.ground.zones import Hold, Zones, hold_of, zones
 from rigcalc.models.machine.cautions import depth_cautions
 from rigcalc.models.machine.judgement import Judgement, worst_of
 from rigcalc.models.machine.limits import caps
@@ -68,9 +68,9 @@ class GroundAnswer:
     readings: Readings | None = field(repr=False)
 
     @property
-    def failing(self) -> Hold | Zone | None:
+    def failing(self) -> Hold | None:
         """What the rig can't work at its own depth at any speed: the ground as its file says, or the first such zone."""
-        places: tuple[Hold | Zone, ...] = (self.holds, *(self.zones.each if self.zones is not None else ()))
+        places: tuple[Hold, ...] = (self.holds, *(self.zones.each if self.zones is not None else ()))
         return next((place for place in places if place.hold in _SHALLOWER), None)
 
     @property
@@ -153,7 +153,10 @@ def ground(
     ('right', 9, 'try')
     """
     faults: list[Fault] = []
-    own = _own(rig)
+    with _gathered(faults):
+        rig = asked(rig)
+    own = _own(rig) if isinstance(rig, Rig) else {}
+    rig = rig if isinstance(rig, Rig) else demo_rig()  # stands in, so that what else is wrong is named with a rig refused
     kept = _flags(flags, faults)
     most = _limit(limit, faults)
     wanted = _share(share if share is not None else own.get("share"), faults)
@@ -172,29 +175,25 @@ def ground(
         typed = typed_axles(axles or [one for one in own.get("axles", "").split(";") if one.strip()])
     kind = residue if residue is not None else own.get("residue", "non_fragile")
     about = (cover if cover is not None else own.get("cover"), passes, kind, keep if keep is not None else own.get("keep"))
-    where = (field, headland, traffic)
-    try:
-        rig = asked(rig, faults)
-    except InputError as error:
-        raise InputError([*error.faults, *_further_faults(rig, about, where, slope)]) from None
+    numbers = bare(rig)
+    limits = caps(rig, numbers)
     left: Residue | None = None
+    falls: Slope | None = None
+    parted: Zones | None = None
     with _gathered(faults):
         left = residue_left(rig.implement.tool, *about)
+    with _gathered(faults):
+        falls = slope_for(slope, numbers.grade)
+    with _gathered(faults):
+        parted = zones(numbers, limits, field, headland, traffic)
+    if faults:
+        raise InputError(faults)
     layers, layers_after = _layers(parts, most), _layers(later, most)
     wet, work = wetness(rig), rig.work.depth.to("cm")
     rated = rig.implement.rated_depth.to("cm") if rig.implement.rated_depth is not None else None
     advice = None if layers is None else depth_advice(layers, work, wanted, critical_band(rig), rated)
-    numbers = bare(rig)
-    falls: Slope | None = None
-    with _gathered(faults):
-        falls = slope_for(slope, numbers.grade)
-    parted: Zones | None = None
-    with _gathered(faults):
-        parted = zones(numbers, caps(rig, numbers), *where)
-    if faults:
-        raise InputError(faults)
     pressed = pressing(rig, numbers, wet, typed)
-    holds = hold_of(numbers, caps(rig, numbers), hard_only=True)
+    holds = hold_of(numbers, limits, hard_only=True)
     worked: Worked | None = None
     if layers is not None and layers_after is not None:
         logs = tuple(None if (all_of := _together(each)) is None else all_of.profiles for each in (parts, later))
@@ -230,12 +229,9 @@ def _gathered(faults: list[Fault], entry: str = "") -> Iterator[None]:
         faults += [replace(fault, where=f"{entry}: {fault.where}") if entry else fault for fault in error.faults]
 
 
-def _own(rig: Any) -> dict[str, Any]:
-    """Give what the rig file says of its flags, axles and residue; nothing where the rig can't be used."""
-    try:
-        ground = asked(rig).ground
-    except InputError:
-        return {}
+def _own(rig: Rig) -> dict[str, Any]:
+    """Give what the rig file says of its flags, axles and residue."""
+    ground = rig.ground
     said = {
         **{"flags": ground.flags, "axles": ground.axles, "residue": ground.residue},
         "share": None if ground.flags_under is None else ground.flags_under.to("1"),
@@ -245,20 +241,6 @@ def _own(rig: Any) -> dict[str, Any]:
         },
     }
     return {name: value for name, value in said.items() if value is not None}
-
-
-def _further_faults(rig: Any, about: Any, where: Any, slope: Any) -> list[Fault]:
-    """Give what is wrong with residue and field where the rig or another entry is refused already."""
-    faults: list[Fault] = []
-    sound = rig if isinstance(rig, Rig) else demo_rig()
-    numbers = bare(sound)
-    with _gathered(faults):
-        residue_left(sound.implement.tool, *about)
-    with _gathered(faults):
-        slope_for(slope, 0.0)
-    with _gathered(faults):
-        zones(numbers, caps(sound, numbers), *where)
-    return faults
 
 
 def _judgement(

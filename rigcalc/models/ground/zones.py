@@ -60,12 +60,11 @@ class Hold:
 
 
 @dataclass(frozen=True)
-class Zone:
-    """A part of the field. area: ha; wheeled: share of its ground that wheels ran over; times: how often in the mean.
+class Zone(Hold):
+    """A part of the field, and what to hold there. area: ha; wheeled: share of its ground that wheels ran over.
 
-    rise: draft over that of ground no other machine ran on (low, likely, high). hold: "as it is", "speed" or "depth" (which of
-    them has to give), or "no" where neither is enough; depth (cm) and speed (km/h) to hold; limit: what gives out at the rig's
-    own depth and speed. hours and fuel (L) to work it, turns and stops counted; NaN where it can't be.
+    times: how often in the mean. rise: draft over that of ground no other machine ran on (low, likely, high). hours and fuel
+    (L) to work it, turns and stops counted; NaN where it can't be.
     """
 
     name: str
@@ -73,10 +72,6 @@ class Zone:
     wheeled: float
     times: float
     rise: tuple[float, float, float]
-    hold: str
-    depth: float
-    speed: float
-    limit: str
     hours: float
     fuel: float
 
@@ -156,9 +151,8 @@ def _zone(b: BareRig, caps: Caps, mine: float, name: str, area: float, wheeled: 
         point = solve(here.at(depth=held.depth, speed=held.speed))
         hours = area / float(point.field_capacity)
         fuel = hours * float(point.mean_fuel_rate)
-    return Zone(
-        name, area, wheeled, times, (rise[0], rise[1], rise[2]), held.hold, held.depth, held.speed, held.limit, hours, fuel
-    )
+    return Zone(**vars(held), name=name, area=area, wheeled=wheeled, times=times, rise=(rise[0], rise[1], rise[2]), hours=hours,
+                fuel=fuel)  # fmt: skip
 
 
 def hold_of(b: BareRig, caps: Caps, hard_only: bool = False) -> Hold:

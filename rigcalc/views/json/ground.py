@@ -118,9 +118,8 @@ def _zones(found: Zones) -> dict[str, Any]:
         "each": [
             {
                 **{"name": zone.name, "area": _number(zone.area, "ha"), "wheeled_share": _number(zone.wheeled, "1")},
-                **{"wheeled_times": zone.times, "hold": zone.hold, "limit": zone.limit},
+                **{"wheeled_times": zone.times, **_holds(zone)},
                 "draft_rise": dict(zip(("low", "likely", "high"), zone.rise, strict=True)),
-                **{"depth": _number(zone.depth, "cm"), "speed": _number(zone.speed, "km/h")},
                 **{"time": _number(zone.hours, "h"), "fuel": _number(zone.fuel, "L")},
             }
             for zone in found.each
