@@ -11,7 +11,7 @@ from rigcalc.models.machine.wetness import at_best
 from rigcalc.words.ground.after import pressing_part, pressing_unsure, residue_part
 from rigcalc.words.ground.slope import slope_part
 from rigcalc.words.ground.voices import voices_part
-from rigcalc.words.ground.zones import failing_part
+from rigcalc.words.ground.zones import failing_part, slower_part
 from rigcalc.words.judgement import JUDGEMENTS
 from rigcalc.words.numbers import System, capital, percent, say, to_shown
 from rigcalc.words.said import Said
@@ -28,6 +28,8 @@ def say_ground(answer: GroundAnswer, units: System) -> Said:
     parts += [part for part in further if part is not None]
     parts.sort(key=lambda part: -list(Judgement).index(part[0]))
     headline, *rest = (text for _, text in parts)
+    if part := slower_part(answer.holds, answer.rig, units):
+        rest.append(part)
     if part := voices_part(answer.voices, units):
         rest.append(part)
     if answer.overstated:

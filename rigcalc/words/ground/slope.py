@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from rigcalc.models.ground.slope import STEEP, Line, Slope
 from rigcalc.models.machine.judgement import Judgement
-from rigcalc.words.numbers import percent
+from rigcalc.words.numbers import number, percent
 
 
 def slope_part(found: Slope | None) -> tuple[Judgement, str] | None:
     """Say what a slope asks for; None where nobody named one, or where the ground is as good as flat."""
     if found is None or found.line is Line.FLAT:
         return None
-    steep, most = percent(found.steep), percent(STEEP)
+    steep, most = f"{number(100 * found.steep)} %", percent(STEEP)  # 10.2 isn't said as 10, or its judgement would look wrong
     if found.line is Line.UNKNOWN:
         return found.judgement, (
             f"the field falls by {steep}, and nobody has said how the passes run: across the slope they hold water, along it "

@@ -26,14 +26,14 @@ def worked_lines(found: Worked, units: System) -> tuple[str, ...]:
     """Give what was read before and after, a line each."""
     lines = [f"Before: a layer at {_of(found.before)} flags. After: at {_of(found.after)}"]
     if found.before[0]:
-        change = f"{percent(found.gone)} of it is gone" if found.gone >= 0 else "there is more of it than before"
+        change = f"{_gone(found)} of it is gone" if found.gone >= 0 else "there is more of it than before"
         lines.append(f"By the shares of flags {change}; {percent(found.wanted)} was wanted")
         lines.append(
             f"Chance that at least half of it is gone: {chance(found.chance)} (every share held for equally likely beforehand)"
         )
     if found.after[0]:
         work = say(found.work, "cm", units)
-        lines.append(f"Of the layers after, {found.inside} begin above the {work} of the pass, {found.below} under it")
+        lines.append(f"Layers after that begin above the {work} of the pass: {found.inside}; under it: {found.below}")
     if all(map(math.isfinite, found.peaks)):
         one, two = (say(peak, "kPa", units) for peak in found.peaks)
         lines.append(f"Hardest in the layer, in the middle of the flags: {one} before, {two} where there is one after")
@@ -65,8 +65,8 @@ def trial_lines(trial: Trial) -> tuple[str, ...]:
         least = one if one == two else f"{one} to {two}"
         lines.append(f"The least that {trial.pairs} pairs show: {least} of the yield")
     lines.append(
-        f"Shown means: seen in {chance(POWER)} such trials, and {percent(FALSE_ALARM)} of trials show what isn't there (common "
-        "practice)"
+        f"Shown means: seen in {percent(POWER)} of such trials, and {percent(FALSE_ALARM)} of trials show what isn't there "
+        "(common practice)"
     )
     known = "as typed" if trial.known else "from memory, low confidence: a year of strips worked alike says it of your field"
     lines.append(f"The two strips of a pair differ by {span} of the yield for no reason (standard deviation, {known})")
@@ -108,14 +108,19 @@ def _yes(found: Worked, units: System) -> tuple[str, ...]:
     return (f"{_still(found)}{sure}. {_half_gone(found)}",)
 
 
+def _gone(found: Worked) -> str:
+    """Say what share is gone; where that is less than was wanted, never rounded up to what was wanted."""
+    return percent(min(found.gone, found.wanted - 0.01) if found.result is Result.PARTLY else found.gone)
+
+
 def _half_gone(found: Worked) -> str:
-    return f"At least half of it is gone: {chance(found.chance)}."
+    return f"Chance that at least half of it is gone: {chance(found.chance)}."
 
 
 _SAYS: dict[Result, Callable[[Worked, System], tuple[str, ...]]] = {
     Result.YES: _yes,
     Result.PARTLY: lambda found, units: (
-        f"{_still(found)}: {percent(found.gone)} of it is gone, {percent(found.wanted)} was wanted.",
+        f"{_still(found)}: {_gone(found)} of it is gone, {percent(found.wanted)} was wanted.",
         _why(found, units),
     ),
     Result.NO: lambda found, units: (

@@ -12,7 +12,7 @@ from rigcalc.words.numbers import System, capital, number, percent, say
 from rigcalc.words.tools import piece
 
 TITLES = ("", "area", "wheeled", "draft", "hold", "hours", "fuel")
-_WHERE = {"headland": "in the headland ", "lanes": "in the lanes ", "rest": "between headlands and lanes "}
+_WHERE = {"headland": "in the headland ", "lanes": "in the lanes ", "rest": "in the rest of the field "}
 _PULL = {"engine": "the engine gives out", "grip": "grip can't give the pull"}
 _NAMES = {"headland": "headland", "lanes": "lanes", "rest": "rest"}
 
@@ -47,16 +47,28 @@ def zone_lines(found: Zones, units: System) -> tuple[str, ...]:
     return tuple(lines)
 
 
-def failing_part(found: Hold | Zone | None, rig: Rig, units: System) -> tuple[Judgement, str] | None:
+def failing_part(found: Hold | None, rig: Rig, units: System) -> tuple[Judgement, str] | None:
     """Say that the rig can't work at its depth at any speed; None where it can."""
     if found is None:
         return None
     judgement, where = (Judgement.TRY, _WHERE[found.name]) if isinstance(found, Zone) else (Judgement.DONT, "")
-    why = _PULL.get(found.limit) or passed_text(found.limit, piece(rig.implement.tool), units)
+    why = _passed(found, rig, units)
     if found.hold == "no":
         return judgement, f"{where}{why}, however slow and shallow it goes."
     goes = f"{say(found.depth, 'cm', units)} deep at {say(found.speed, 'km/h', units, 2)}"
     return judgement, f"{where}{why} at {say(rig.work.depth.to('cm'), 'cm', units)}, at any speed; it goes {goes}."
+
+
+def slower_part(found: Hold, rig: Rig, units: System) -> str:
+    """Say that the rig can work at its depth, but not at its speed; empty where it can or can't anyway."""
+    if found.hold != "speed":
+        return ""
+    own, held = (say(speed, "km/h", units, 2) for speed in (rig.work.speed.to("km/h"), found.speed))
+    return f"{_passed(found, rig, units)} at {own}: at this depth hold {held} or less."
+
+
+def _passed(found: Hold, rig: Rig, units: System) -> str:
+    return _PULL.get(found.limit) or passed_text(found.limit, piece(rig.implement.tool), units)
 
 
 def _row(zone: Zone, units: System) -> tuple[str, ...]:

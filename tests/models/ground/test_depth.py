@@ -202,6 +202,18 @@ def test_never_a_go_where_the_rig_stands_at_its_depth():
     assert " at 36 cm, at any speed; it goes " in rigcalc.in_words(answer, "si").said.headline
 
 
+def test_a_speed_that_is_too_much_at_the_depth_is_said_and_where_it_is_held_it_is_not():
+    able = replaced(ARTICULATED, {"ground.thread_test": "crumbles", "work.depth": "36 cm"})
+    slow = replaced(able, {"work.speed": "7 km/h"})
+    assert "at this depth hold" not in str(rigcalc.in_words(ground(slow, PROBED)))
+    fast = replaced(able, {"work.speed": "12 km/h"})
+    answer = ground(fast, PROBED)
+    assert (answer.holds.hold, answer.failing) == ("speed", None)
+    assert answer.holds.speed < 12
+    said = rigcalc.in_words(answer, "si").said.rest
+    assert f"The engine gives out at 12 km/h: at this depth hold {answer.holds.speed:.2g} km/h or less." in said
+
+
 def test_a_zone_that_cannot_be_worked_at_the_depth_is_said_first():
     able = replaced(ARTICULATED, {"ground.thread_test": "crumbles", "work.depth": "36 cm"})
     for tools in range(able.implement.tools, 60):

@@ -55,6 +55,7 @@ def test_level_ground_and_no_slope_say_nothing():
         ("6 percent along", TRY, "passes along a slope of 6 %"),
         ("6 percent", TRY, "the field falls by 6 %, and nobody has said"),
         ("12 percent across", TRY, "across a slope of 12 %"),
+        ("10.2 percent along", DONT, "passes along a slope of 10.2 % lead water down every furrow, and loose soil"),
         ("6 percent across", GO, "10 in gets under the layer"),
         ("1 percent along", GO, "10 in gets under the layer"),
     ],

@@ -68,6 +68,12 @@ def test_gone_is_by_shares_and_what_was_wanted_decides_between_worked_and_in_par
     assert "there is more of it than before" in " ".join(rigcalc.in_words(found(before, flags(24, 24))).worked)
 
 
+def test_what_is_less_than_was_wanted_is_never_said_as_if_it_were_all_of_it():
+    answer = found(flags(100, 100), flags(204, 1000))  # 79.6 percent
+    assert answer.worked.result is Result.PARTLY
+    assert ": 79 % of it is gone, 80 % was wanted" in str(rigcalc.in_words(answer))
+
+
 def test_where_the_layer_is_says_why_it_stayed():
     inside = found(flags(8, 10), flags(8, 10))
     assert (inside.worked.inside, inside.worked.below) == (8, 0)

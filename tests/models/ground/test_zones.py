@@ -77,6 +77,21 @@ def test_lanes_lie_under_a_pass_of_the_tool_each():
     assert lanes.rise[0] < lanes.rise[1] < lanes.rise[2]
 
 
+def test_machines_all_over_drive_in_the_lanes_too_and_two_carts_count_in_the_mean():
+    across = known_rig().implement.tools * known_rig().implement.spacing.to("m")
+    lanes = zone(found(COMBINE, CART), "lanes")
+    assert lanes.wheeled == pytest.approx(1 - (1 - 1.5 / 9) * (1 - 2 / across))
+    assert lanes.times == pytest.approx(1.5 / 9 + 2 / across)
+    two = zone(found(CART, "sprayer: lanes 36 m apart, 2 tyres of 0.5 m"), "lanes")
+    assert two.wheeled == pytest.approx(1.5 / across)
+
+
+@pytest.mark.parametrize(("passes", "headland"), [(2, 2.0), (3, 2.1), (3, 3.0)])
+def test_a_headland_takes_whole_passes(passes, headland):
+    across = known_rig().implement.tools * known_rig().implement.spacing.to("m")
+    assert found(headland=f"{headland * across:.12f} m").passes == passes
+
+
 def test_more_wheels_more_draft_more_fuel():
     one, two = found(COMBINE), found(COMBINE, "wagon: 9 m apart, 4 tyres of 600 mm")
     for name in ("headland", "rest"):
