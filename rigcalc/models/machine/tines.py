@@ -83,15 +83,13 @@ def voices(rig: Rig, b: BareRig, wet: Wetness | None) -> Voices:
     return Voices(said, tuple(rows), *(found or (None, None, None)))
 
 
-def wedge(
-    rig: Rig, wet: Wetness | None, group: str | None = None
-) -> tuple[Voice, tuple[float, float], tuple[float, float, float]] | None:
+def wedge(rig: Rig, wet: Wetness | None) -> tuple[Voice, tuple[float, float], tuple[float, float, float]] | None:
     """Give the wedge's voice, the width of the point (cm) and its own critical depth (cm); None for a tool that is no tine."""
     points = next((row for row in table("tine_points") if row["tool"] == rig.implement.tool), None)
     if points is None:
         return None
     state = "moist" if wet is None else _STATES.get(wet.state, "moist")
-    soil = table("tine_soil")[group or table("soil_groups")[texture_of(rig)]["group"], state]
+    soil = table("tine_soil")[table("soil_groups")[texture_of(rig)]["group"], state]
     typed = rig.implement.point_width
     width = (points["width_low"], points["width_high"]) if typed is None else (typed.to("cm"),) * 2
     density = water_limits(rig).density

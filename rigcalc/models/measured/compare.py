@@ -99,7 +99,7 @@ def _is_tine(row: dict[str, Any]) -> bool:
 
 def _third(row: dict[str, Any], reading: str) -> Compared:
     """Compare a measured draft with the wedge, which no row has set anything of."""
-    return _compare("wedge", {**{name: row[name] for name in row if name not in ("set", "compare")}}, reading)
+    return _compare("wedge", {name: row[name] for name in row if name not in ("set", "compare")}, reading)
 
 
 def _wedge(given: dict[str, str], reading: str) -> tuple[float, Any, str]:
