@@ -99,6 +99,7 @@ def log(folder, name, layer, beneath, deepest=60):
     [
         (900, 1500, Result.YES, "no layer at any"),
         (900, 1000, Result.WATER, "softer too: water moved the readings"),
+        (900, 1120, Result.YES, "no layer at any"),
         (3500, 1500, Result.NO, "still there at 10 of 10"),
         (3500, 1950, Result.WATER, "harder too: water moved the readings"),
         (900, 1950, Result.YES, "no layer at any"),  # drier, and yet no layer
