@@ -24,6 +24,7 @@ from rigcalc.models.ground.trial import Trial, strip_trial
 from rigcalc.models.ground.worked import Worked, did_it_work
 from rigcalc.models.ground.zones import Hold, Zones, hold_of, zones
 from rigcalc.models.machine.cautions import depth_cautions
+from rigcalc.models.machine.field import in_field
 from rigcalc.models.machine.judgement import Judgement, worst_of
 from rigcalc.models.machine.limits import caps
 from rigcalc.models.machine.tines import Voices, voices
@@ -44,8 +45,8 @@ class GroundAnswer:
 
     wetness and depth are None where nothing was read, residue, zones, slope and trial where nobody asked, worked where
     nobody probed after the pass; where somebody did, the judgement is of that. limit: resistance in kPa that the readings
-    are held against. holds: what the rig can hold by its hard limits, on ground as its file says. cautions: keys of the table
-    of cautions. layers and readings hold a value a site.
+    are held against. holds: what the rig can hold by its hard limits, on ground as its file and its readings say. cautions:
+    keys of the table of cautions. layers and readings hold a value a site.
     `rigcalc.in_words(answer)` says it.
     """
 
@@ -175,17 +176,19 @@ def ground(
         typed = typed_axles(axles or [one for one in own.get("axles", "").split(";") if one.strip()])
     kind = residue if residue is not None else own.get("residue", "non_fragile")
     about = (cover if cover is not None else own.get("cover"), passes, kind, keep if keep is not None else own.get("keep"))
-    numbers = bare(rig)
+    numbers = as_read = bare(rig)
     limits = caps(rig, numbers)
     left: Residue | None = None
     falls: Slope | None = None
     parted: Zones | None = None
     with _gathered(faults):
+        as_read = in_field(rig)
+    with _gathered(faults):
         left = residue_left(rig.implement.tool, *about)
     with _gathered(faults):
         falls = slope_for(slope, numbers.grade)
     with _gathered(faults):
-        parted = zones(numbers, limits, field, headland, traffic)
+        parted = zones(as_read, limits, field, headland, traffic)
     if faults:
         raise InputError(faults)
     layers, layers_after = _layers(parts, most), _layers(later, most)
@@ -193,7 +196,7 @@ def ground(
     rated = rig.implement.rated_depth.to("cm") if rig.implement.rated_depth is not None else None
     advice = None if layers is None else depth_advice(layers, work, wanted, critical_band(rig), rated)
     pressed = pressing(rig, numbers, wet, typed)
-    holds = hold_of(numbers, limits, hard_only=True)
+    holds = hold_of(as_read, limits, hard_only=True)
     worked: Worked | None = None
     if layers is not None and layers_after is not None:
         logs = tuple(None if (all_of := _together(each)) is None else all_of.profiles for each in (parts, later))

@@ -40,8 +40,8 @@ def zone_lines(found: Zones, units: System) -> tuple[str, ...]:
         elif zone.hold == "no":
             lines.append(f"{name}: {limit} gives out however slow and shallow: leave it, or work it with fewer shanks")
     lines += [
-        "Draft behind wheels goes by one published trial on clay: about twice for each tine, taken as 1.6 to 2.4 times; a "
-        "reading taken in a zone beats it",
+        "Draft behind wheels goes by one published trial on clay: about twice for each tine, taken as 1.6 to 2.4 times; "
+        "readings taken in a zone beat it (rigcalc reading zones)",
         "Share wheeled is geometry: two machines' passes over the rest meet by chance, and at the ends every pass turns",
     ]
     return tuple(lines)

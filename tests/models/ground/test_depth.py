@@ -80,6 +80,11 @@ def test_ridge_and_section_by_hand():
     # below the middle of the critical depth nothing more is loosened, and what isn't is ridge
     assert found.at(50.0, "section") == found.at(40.0, "section") == pytest.approx(found.at(36.0, "section"))
     assert found.at(50.0, "ridge") == pytest.approx(12.0 + 14.0)
+    assert found.at(50.0, "loosened") == pytest.approx((0.09 - 0.0144 + 0.3 * 0.06) / (0.3 * 0.5))
+    at_work = found.at(30.0, "draft") / (rig.implement.tools * found.at(30.0, "section"))  # kN on m2
+    assert found.at(30.0, "specific") == pytest.approx(at_work)
+    deep = replaced(rig, {"work.depth": "50 cm"})
+    assert shanks(deep, bare(deep), 60.0).loosened_to([0.0, 3.0, 10.0], [0.0]) == pytest.approx([36, 36, 29])
     assert found.specific[-1] > found.specific[found.depths == found.cheapest]
     assert 15 < found.cheapest <= 36  # where it stops loosening; sooner as a deep chisel begins to pull like a subsoiler
     assert found.multiple == pytest.approx(1.0)
@@ -212,6 +217,24 @@ def test_a_speed_that_is_too_much_at_the_depth_is_said_and_where_it_is_held_it_i
     assert answer.holds.speed < 12
     said = rigcalc.in_words(answer, "si").said.rest
     assert f"The engine gives out at 12 km/h: at this depth hold {answer.holds.speed:.2g} km/h or less." in said
+
+
+def test_what_the_rig_holds_goes_by_its_readings():
+    able = replaced(ARTICULATED, {"ground.thread_test": "crumbles", "work.speed": "5 km/h", "work.depth": "36 cm"})
+    hard = {"date": "2026-11-04", "depth": "36 cm", "speed": "5 km/h", "load": "99 percent", "load_of": "available"}
+    read = replaced(able, {"reading": [hard | {"made_with": {"tools": able.implement.tools}}]})
+    field = {"field": "800 m by 400 m", "traffic": ["combine: 9 m apart, 2 tyres of 750 mm"]}
+    as_table, as_read = ground(able, PROBED, **field).zones, ground(read, PROBED, **field).zones
+    assert [zone.hold for zone in as_table.each] == ["as it is"] * 2
+    assert [zone.hold for zone in as_read.each] == ["depth"] * 2
+    assert as_read.fuel > 1.2 * as_table.fuel
+    fast = {"work.speed": "7.5 km/h"}
+    assert ground(replaced(able, fast), PROBED).holds.hold == "as it is"
+    assert ground(replaced(read, fast), PROBED).holds.hold == "speed"
+    wrong = {**hard, "depth": "50 in", "slip": "10 percent", "load": None, "load_of": None, "made_with": {"tools": 150}}
+    wrong = {name: value for name, value in wrong.items() if value is not None}
+    with pytest.raises(InputError, match=r"(?s)flag 1.*reading 1"):
+        ground(replaced(able, {"reading": [wrong]}), ["8 in"])
 
 
 def test_a_zone_that_cannot_be_worked_at_the_depth_is_said_first():
