@@ -291,6 +291,7 @@ S = _Nomenclature([
     _("retention_exponent", "n", "1", "exponent of the retention curve", least=1),
     _("steepness", "S_i", "1", "slope of the retention curve at its steepest point, over the natural logarithm of suction"),
     _("penetration", "PR", "MPa", "resistance of the soil to a cone"),
+    _("penetration_read", "PR_r", "MPa", "resistance to a cone as read, at the water that the soil had"),
     _("penetration_scale", "k_0", "MPa", "resistance at a water content and a density ratio of one"),
     _("density_ratio", r"\rho_b/\rho_w", "1", "bulk density over the density of water"),
     _("water_power", "k_1", "1", "how steeply resistance falls with water"),

@@ -227,6 +227,8 @@ FACTS = {
         and falls(f(0.05, 0.4, 0.02, 1e4 * UP, 1.5))),
     "penetration_resistance": ("wetter is softer, denser is harder",
         lambda f: falls(f(0.02, UP, 2.4, 1.4, 4.1)) and rises(f(0.02, 0.3, 2.4, 1 + UP, 4.1))),
+    "penetration_at_drained": ("at field capacity as read, drier reads less than it did",
+        lambda f: f(3.0, 0.3, 0.3, 2.4) == 3 and f(3.0, 0.2, 0.3, 2.4) < 3 and rises(f(3.0, UP, 0.3, 2.4))),
     "stress_under_load": ("the pressure itself at the surface, less with depth",
         lambda f: f(0.3, 100, 0, 5) == 100 and falls(f(0.3, 100, UP, 5))),
     # the wedge before a tine

@@ -11,6 +11,7 @@ from typing import Any
 
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.models.ground.axles import Axle, typed_axles
+from rigcalc.models.ground.corrected import Corrected, Uncorrected, corrected
 from rigcalc.models.ground.depth import DepthAdvice, Plan, depth_advice, probing
 from rigcalc.models.ground.layers import Layers
 from rigcalc.models.ground.logs import load_log, read_probe
@@ -44,9 +45,10 @@ class GroundAnswer:
     """Everything that rigcalc finds about the ground of one rig.
 
     wetness and depth are None where nothing was read, residue, zones, slope and trial where nobody asked, worked where
-    nobody probed after the pass; where somebody did, the judgement is of that. limit: resistance in kPa that the readings
-    are held against. holds: what the rig can hold by its hard limits, on ground as its file and its readings say. cautions:
-    keys of the table of cautions. layers and readings hold a value a site.
+    nobody probed after the pass; where somebody did, the judgement is of that. corrected: the readings at field capacity, or
+    why they stay as read; as_drained: what those ask for. limit: resistance in kPa that the readings are held against. holds:
+    what the rig can hold by its hard limits, on ground as its file and its readings say. cautions: keys of the table of
+    cautions. layers, layers_after and readings hold a value a site.
     `rigcalc.in_words(answer)` says it.
     """
 
@@ -54,6 +56,8 @@ class GroundAnswer:
     judgement: Judgement
     wetness: Wetness | None
     depth: DepthAdvice | None
+    corrected: Corrected | Uncorrected | None
+    as_drained: DepthAdvice | None
     shanks: Shanks
     pressing: Pressing
     voices: Voices
@@ -66,6 +70,7 @@ class GroundAnswer:
     limit: float
     cautions: tuple[str, ...]
     layers: Layers | None = field(repr=False)
+    layers_after: Layers | None = field(repr=False)
     readings: Readings | None = field(repr=False)
 
     @property
@@ -76,8 +81,14 @@ class GroundAnswer:
 
     @property
     def overstated(self) -> bool:
-        """True where readings were taken in dry ground, which reads harder than it is."""
-        return self.depth is not None and self.wetness is not None and self.wetness.state is Wet.HARD
+        """True where readings were taken in dry ground, which reads harder than it is, and couldn't be corrected."""
+        dry = self.wetness is not None and self.wetness.state is Wet.HARD
+        return self.depth is not None and dry and self.as_drained is None
+
+    @property
+    def otherwise(self) -> bool:
+        """True where readings as read and at field capacity ask for different things, or only one of them has a layer."""
+        return _otherwise(self.depth, self.as_drained)
 
 
 def ground(
@@ -124,7 +135,8 @@ def ground(
     traffic : sequence of str, optional
         What else drove there: "combine: 30 ft apart, 2 tyres of 30 in", or "cart: lanes 120 ft apart, 2 tyres of 42 in".
     slope : str, optional
-        How steep the field is and how the passes run: "6 percent across", "3 deg along"; the rig's grade where none is given.
+        How steep the field is and how the passes run: "6 percent across", "3 deg along"; the rig file's own, or its grade,
+        where none is given.
     after : sequence of str, optional
         Flags as above, probed after the pass: then the answer is whether it worked.
     after_log : str or pathlib.Path, optional
@@ -166,11 +178,16 @@ def ground(
     strips: Trial | None = None
     with _gathered(faults):
         strips = strip_trial(see, scatter, pairs)
-    if not kept and log is None and own.get("flags"):
+    if not kept and log is None:
+        # what the rig file has of after the pass goes with its own flags alone
         with _gathered(faults, "ground.flags"):
-            parts += [read_probe(own["flags"], most)]
+            parts += [read_probe(own["flags"], most)] if own.get("flags") else []
+        with _gathered(faults, "ground.flags_after"):
+            own_after = own.get("flags_after") if not after and after_log is None else None
+            later += [read_probe(own_after, most)] if own_after else []
     if later and not parts and not faults:
-        faults.append(Fault("after", "readings of after the pass alone", "those of before it too", 'a flag "8 in to 12 in"'))
+        entry = "after" if after or after_log is not None else "ground.flags_after"
+        faults.append(Fault(entry, "readings of after the pass alone", "those of before it too", 'a flag "8 in to 12 in"'))
     typed: tuple[Axle, ...] = ()
     with _gathered(faults, "ground.axles" if not axles and own.get("axles") else ""):
         typed = typed_axles(axles or [one for one in own.get("axles", "").split(";") if one.strip()])
@@ -185,8 +202,8 @@ def ground(
         as_read = in_field(rig)
     with _gathered(faults):
         left = residue_left(rig.implement.tool, *about)
-    with _gathered(faults):
-        falls = slope_for(slope, numbers.grade)
+    with _gathered(faults, "ground.slope" if slope is None and own.get("slope") else ""):
+        falls = slope_for(_slope(slope, own), numbers.grade)
     with _gathered(faults):
         parted = zones(as_read, limits, field, headland, traffic)
     if faults:
@@ -195,6 +212,10 @@ def ground(
     wet, work = wetness(rig), rig.work.depth.to("cm")
     rated = rig.implement.rated_depth.to("cm") if rig.implement.rated_depth is not None else None
     advice = None if layers is None else depth_advice(layers, work, wanted, critical_band(rig), rated)
+    moist = None if layers is None else corrected(rig, wet, parts, most)
+    drained: DepthAdvice | None = None
+    if isinstance(moist, Corrected):
+        drained = depth_advice(moist.layers, work, wanted, critical_band(rig), rated)
     pressed = pressing(rig, numbers, wet, typed)
     holds = hold_of(as_read, limits, hard_only=True)
     worked: Worked | None = None
@@ -202,11 +223,14 @@ def ground(
         logs = tuple(None if (all_of := _together(each)) is None else all_of.profiles for each in (parts, later))
         worked = did_it_work(layers, layers_after, work, wanted, (logs[0], logs[1]))
     deepest = max(work, advice.need[1] if advice is not None and advice.need is not None else 0.0)
+    judged = _judgement(wet, (advice, drained), pressed, (left, falls), holds, parted)
     return GroundAnswer(
         rig=rig,
-        judgement=worked.judgement if worked is not None else _judgement(wet, advice, pressed, (left, falls), holds, parted),
+        judgement=worked.judgement if worked is not None else judged,
         wetness=wet,
         depth=advice,
+        corrected=moist,
+        as_drained=drained,
         shanks=shanks(rig, numbers, deepest + _DRAWN_BELOW),
         pressing=pressed,
         voices=voices(rig, numbers, wet),
@@ -219,6 +243,7 @@ def ground(
         limit=most,
         cautions=tuple(key for key in depth_cautions(deepest) if key in _CAUTIONS),
         layers=layers,
+        layers_after=layers_after,
         readings=_together(parts),
     )
 
@@ -229,14 +254,19 @@ def _gathered(faults: list[Fault], entry: str = "") -> Iterator[None]:
     try:
         yield
     except InputError as error:
-        faults += [replace(fault, where=f"{entry}: {fault.where}") if entry else fault for fault in error.faults]
+        own = entry.rpartition(".")[2]  # a fault of the whole entry has its name already
+        faults += [
+            replace(fault, where=entry if fault.where == own else f"{entry}: {fault.where}") if entry else fault
+            for fault in error.faults
+        ]
 
 
 def _own(rig: Rig) -> dict[str, Any]:
-    """Give what the rig file says of its flags, axles and residue."""
+    """Give what the rig file says of its flags, axles, slope and residue."""
     ground = rig.ground
     said = {
-        **{"flags": ground.flags, "axles": ground.axles, "residue": ground.residue},
+        **{"flags": ground.flags, "flags_after": ground.flags_after, "axles": ground.axles, "residue": ground.residue},
+        **{"slope": ground.slope, "passes_run": ground.passes_run},
         "share": None if ground.flags_under is None else ground.flags_under.to("1"),
         **{
             name: None if value is None else str(value)
@@ -246,15 +276,38 @@ def _own(rig: Rig) -> dict[str, Any]:
     return {name: value for name, value in said.items() if value is not None}
 
 
+def _slope(typed: Any, own: dict[str, Any]) -> Any:
+    """Give the slope as one text, typed before that of the rig file, with the way the passes run where one says it."""
+    if typed is None and (steep := own.get("slope")) is not None:
+        typed = str(steep) if steep.unit in ("percent", "deg") else f"{steep.to('deg'):.9g} deg"
+    if isinstance(typed, str) and not typed.lower().endswith(("along", "across")):
+        typed = f"{typed} {own.get('passes_run', '')}".strip()
+    return typed
+
+
+def _otherwise(advice: DepthAdvice | None, drained: DepthAdvice | None) -> bool:
+    if advice is None or drained is None:
+        return False
+    lifts = [each.plan is not Plan.NO_LAYER for each in (advice, drained)]
+    return advice.judgement is not drained.judgement or lifts[0] != lifts[1]
+
+
+def _of_both(advice: DepthAdvice | None, drained: DepthAdvice | None) -> Judgement:
+    """Give what the depth asks for: a try where nobody probed, or where readings as read and at field capacity part."""
+    if advice is None or (drained is not None and drained.judgement is not advice.judgement):
+        return Judgement.TRY
+    return advice.judgement
+
+
 def _judgement(
-    wet: Wetness | None, advice: DepthAdvice | None, pressed: Pressing, asked: tuple[Residue | Slope | None, ...],
-    holds: Hold, parted: Zones | None,
+    wet: Wetness | None, advised: tuple[DepthAdvice | None, DepthAdvice | None], pressed: Pressing,
+    asked: tuple[Residue | Slope | None, ...], holds: Hold, parted: Zones | None,
 ) -> Judgement:  # fmt: skip
     """Give the worst of what all ask for; with wetness or depth unknown nothing is better than a try, nor where a zone can't be
     worked at the depth; a rig that can't pull at its depth at any speed is a no."""
     judged = [
         at_best(wet.state) if wet is not None else Judgement.TRY,
-        advice.judgement if advice is not None else Judgement.TRY,
+        _of_both(*advised),
     ]
     further = [pressed.judgement, *(one.judgement for one in asked if one is not None)]
     if holds.hold in _SHALLOWER:

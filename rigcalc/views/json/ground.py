@@ -7,6 +7,8 @@ from typing import Any
 
 import numpy as np
 
+from rigcalc.models.ground.answer import GroundAnswer
+from rigcalc.models.ground.corrected import Corrected
 from rigcalc.models.ground.depth import DepthAdvice
 from rigcalc.models.ground.layers import Layers
 from rigcalc.models.ground.shanks import Shanks
@@ -35,7 +37,9 @@ def ground_data(words: GroundWords) -> dict[str, Any]:
         "wetness": None if answer.wetness is None else wetness_data(answer.wetness),
         "limit": _number(answer.limit, "kPa"),
         "depth": None if answer.depth is None else _advice(answer.depth),
+        "at_field_capacity": _corrected(answer),
         "layers": None if answer.layers is None else _layers(answer.layers),
+        "layers_after": None if answer.layers_after is None else _layers(answer.layers_after),
         "tool": _shanks(answer.shanks),
         "draft_voices": _voices(answer.voices),
         "putting_back": pressing_data(answer.pressing),
@@ -65,6 +69,25 @@ def _advice(advice: DepthAdvice) -> dict[str, Any]:
         "top": dict(zip(("least", "middle", "most"), (_number(v, "cm") for v in advice.top), strict=True)),
         "bottom": dict(zip(("least", "middle", "most"), (_number(v, "cm") for v in advice.bottom), strict=True)),
         "sure": _number(advice.sure, "1"),
+    }
+
+
+def _corrected(answer: GroundAnswer) -> dict[str, Any] | None:
+    """Give readings at field capacity; why_not: what keeps them as read."""
+    found = answer.corrected
+    if not isinstance(found, Corrected) or answer.as_drained is None:
+        return None if found is None else {"why_not": str(found)}
+    ends = ("low", "likely", "high")
+    return {
+        "water": dict(zip(ends, (_number(one, "1") for one in found.water), strict=True)),
+        "drained_water": _number(found.drained, "1"),
+        "factor": dict(zip(ends, found.factor, strict=True)),
+        "with_layer": dict(zip(ends, found.passes, strict=True)),
+        "as_read": found.left,
+        "plan": answer.as_drained.plan.value,
+        "verdict": answer.as_drained.judgement.value,
+        "need": None if answer.as_drained.need is None else _span(answer.as_drained.need, "cm"),
+        "layers": _layers(found.layers),
     }
 
 

@@ -11,6 +11,7 @@ import numpy as np
 from rigcalc.models.ground.answer import GroundAnswer
 from rigcalc.words.cautions import caution_text
 from rigcalc.words.ground.after import axle_rows, axle_titles, pressing_lines, residue_lines
+from rigcalc.words.ground.corrected import drained_lines
 from rigcalc.words.ground.sentence import Question, limit_text, need_text, questions, say_ground
 from rigcalc.words.ground.slope import slope_note
 from rigcalc.words.ground.voices import voices_lines
@@ -69,7 +70,7 @@ class GroundWords:
             lines.append(f"{advice.unreached} of them: the readings end inside the layer")
         if math.isfinite(advice.sure):
             lines.append(f"How sure that a stretch is over the limit, in the middle of the flags: {chance(advice.sure)}")
-        return tuple(lines)
+        return (*lines, *drained_lines(self.answer, self.units))
 
     @cached_property
     def flags(self) -> tuple[tuple[str, str, str, str, str], ...]:
