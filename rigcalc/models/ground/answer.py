@@ -21,6 +21,7 @@ from rigcalc.models.ground.residue import Residue, residue_left
 from rigcalc.models.ground.shanks import Shanks, critical_band, shanks
 from rigcalc.models.ground.slope import Slope
 from rigcalc.models.ground.slope import slope as slope_for
+from rigcalc.models.ground.steps import TwoPasses, Wings, two_passes, wings
 from rigcalc.models.ground.trial import Trial, strip_trial
 from rigcalc.models.ground.worked import Worked, did_it_work
 from rigcalc.models.ground.zones import Hold, Zones, hold_of, zones
@@ -46,10 +47,10 @@ class GroundAnswer:
 
     wetness and depth are None where nothing was read, residue, zones, slope and trial where nobody asked, worked where
     nobody probed after the pass; where somebody did, the judgement is of that. corrected: the readings at field capacity, or
-    why they stay as read; as_drained: what those ask for. limit: resistance in kPa that the readings are held against. holds:
-    what the rig can hold by its hard limits, on ground as its file and its readings say. cautions: keys of the table of
-    cautions. layers, layers_after and readings hold a value a site.
-    `rigcalc.in_words(answer)` says it.
+    why they stay as read; as_drained: what those ask for. two and wings: None for tools and depths that they aren't for.
+    limit: resistance in kPa that the readings are held against. holds: what the rig can hold by its hard limits, on ground as
+    its file and its readings say. cautions: keys of the table of cautions. layers, layers_after and readings hold a value a
+    site. `rigcalc.in_words(answer)` says it.
     """
 
     rig: Rig
@@ -59,6 +60,8 @@ class GroundAnswer:
     corrected: Corrected | Uncorrected | None
     as_drained: DepthAdvice | None
     shanks: Shanks
+    two: TwoPasses | None
+    wings: Wings | None
     pressing: Pressing
     voices: Voices
     residue: Residue | None
@@ -97,7 +100,7 @@ def ground(
     passes: Sequence[str] = (), residue: str | None = None, keep: str | None = None, field: str | None = None,
     headland: str | None = None, traffic: Sequence[str] = (), after: Sequence[str] = (),
     after_log: str | PathLike[str] | None = None, see: str | None = None, scatter: str | None = None, pairs: int | None = None,
-    slope: str | None = None,
+    slope: str | None = None, first: str | None = None,
 ) -> GroundAnswer:  # fmt: skip
     """Say whether a rig's ground is fit for the work, how deep that has to be, what its axles press and what residue is left.
 
@@ -137,6 +140,8 @@ def ground(
     slope : str, optional
         How steep the field is and how the passes run: "6 percent across", "3 deg along"; the rig file's own, or its grade,
         where none is given.
+    first : str, optional
+        Depth of the first of two passes, such as "8 in"; 60 percent of the rig's depth where nobody says.
     after : sequence of str, optional
         Flags as above, probed after the pass: then the answer is whether it worked.
     after_log : str or pathlib.Path, optional
@@ -206,6 +211,10 @@ def ground(
         falls = slope_for(_slope(slope, own), numbers.grade)
     with _gathered(faults):
         parted = zones(as_read, limits, field, headland, traffic)
+    twice: TwoPasses | None = None
+    with _gathered(faults):
+        loosens = shanks(rig, numbers, rig.work.depth.to("cm"))
+        twice = two_passes(as_read, limits, rig.implement.tool, loosens, first)
     if faults:
         raise InputError(faults)
     layers, layers_after = _layers(parts, most), _layers(later, most)
@@ -232,6 +241,8 @@ def ground(
         corrected=moist,
         as_drained=drained,
         shanks=shanks(rig, numbers, deepest + _DRAWN_BELOW),
+        two=twice,
+        wings=wings(as_read, rig.implement.tool),
         pressing=pressed,
         voices=voices(rig, numbers, wet),
         residue=left,

@@ -13,6 +13,7 @@ from rigcalc.models.ground.depth import DepthAdvice
 from rigcalc.models.ground.layers import Layers
 from rigcalc.models.ground.shanks import Shanks
 from rigcalc.models.ground.slope import Slope
+from rigcalc.models.ground.steps import TwoPasses, Wings
 from rigcalc.models.ground.trial import Trial
 from rigcalc.models.ground.worked import Worked
 from rigcalc.models.ground.zones import Hold, Zones
@@ -41,6 +42,8 @@ def ground_data(words: GroundWords) -> dict[str, Any]:
         "layers": None if answer.layers is None else _layers(answer.layers),
         "layers_after": None if answer.layers_after is None else _layers(answer.layers_after),
         "tool": _shanks(answer.shanks),
+        "two_passes": None if answer.two is None else _two(answer.two),
+        "wings": None if answer.wings is None else _wings(answer.wings),
         "draft_voices": _voices(answer.voices),
         "putting_back": pressing_data(answer.pressing),
         "residue": None if answer.residue is None else residue_data(answer.residue),
@@ -117,6 +120,24 @@ def _shanks(shanks: Shanks) -> dict[str, Any]:
         "spacing": _number(shanks.spacing, "cm"),
         "spacing_over_depth": _number(shanks.multiple, "1"),
         "usual_spacing_over_depth": _span(shanks.usual_multiple, "1"),
+    }
+
+
+def _two(found: TwoPasses) -> dict[str, Any]:
+    """Give one pass, and the first and second of two; the second at best and at worst."""
+    each = {"one": found.one, "first": found.first, "second_at_best": found.second[0], "second_at_worst": found.second[1]}
+    return {
+        **{name: {"draft": _number(one.draft, "kN"), "at": _number(one.depth, "cm"), **_holds(one.hold),
+                  "time": _number(one.hours, "h/ha"), "fuel": _number(one.fuel, "L/ha")} for name, one in each.items()},
+        "broken_anew": _number(found.anew, "1"),
+        "opens_the_depth": found.opens,
+    }  # fmt: skip
+
+
+def _wings(found: Wings) -> dict[str, Any]:
+    return {
+        **{"apart": _span(found.apart, "cm"), "count": list(found.count), "draft": _span(found.draft, "kN")},
+        **{"leading_apart": _span(found.leading_apart, "cm"), "leading_count": list(found.leading_count)},
     }
 
 

@@ -14,6 +14,7 @@ from rigcalc.words.ground.after import axle_rows, axle_titles, pressing_lines, r
 from rigcalc.words.ground.corrected import drained_lines
 from rigcalc.words.ground.sentence import Question, limit_text, need_text, questions, say_ground
 from rigcalc.words.ground.slope import slope_note
+from rigcalc.words.ground.steps import two_passes_lines, wings_lines
 from rigcalc.words.ground.voices import voices_lines
 from rigcalc.words.ground.worked import say_worked, trial_lines, worked_lines
 from rigcalc.words.ground.zones import TITLES, zone_lines, zone_rows
@@ -116,7 +117,9 @@ class GroundWords:
         else:
             low, high = (say(end, "cm", units) for end in found.critical)
             lines.append(f"Critical depth of the points: {low} to {high}; shallower in wet or dense ground")
-        return (*lines, *voices_lines(self.answer.voices, units))
+        shanks = self.answer.rig.implement.tools
+        aids = (*two_passes_lines(self.answer.two, units), *wings_lines(self.answer.wings, shanks, units))
+        return (*lines, *aids, *voices_lines(self.answer.voices, units))
 
     @cached_property
     def residue(self) -> tuple[str, ...]:
