@@ -126,6 +126,11 @@ S = _Nomenclature([
     # tracks
     _("contact_area", "A_c", "m**2", "contact area of the tracks of an axle or tractor"),
     _("contact_length", "L", "m", "contact length of one track"),
+    _("recommended_inflation", "p_r", "kPa", "inflation pressure that a tyre should have at its load"),
+    _("contact_peak", r"\sigma_0", "kPa", "greatest vertical stress in the contact of a tyre"),
+    _("tyre_contact_length", "L_t", "m", "length of the contact of a tyre"),
+    _("contact_squareness", "n_c", "1", "exponent of the outline of a contact: 2 is an ellipse"),
+    _("contact_decay", r"\delta", "1/m", "how fast stress falls from the edge of a contact to its middle", least=-_INF),
     _("track_width", "b_t", "m", "width of one track"),
     _("track_count", "n_t", "1", "number of tracks"),
     _("track_load", "W_t", "kN", "load on the tracks"),

@@ -231,6 +231,11 @@ FACTS = {
         lambda f: f(3.0, 0.3, 0.3, 2.4) == 3 and f(3.0, 0.2, 0.3, 2.4) < 3 and rises(f(3.0, UP, 0.3, 2.4))),
     "stress_under_load": ("the pressure itself at the surface, less with depth",
         lambda f: f(0.3, 100, 0, 5) == 100 and falls(f(0.3, 100, UP, 5))),
+    "contact_peak": ("at its own pressure 1.13 kPa for each; softer presses more by its logarithm",
+        lambda f: same(f(100, 0, 100), 147.4) and same(f(100, 0, 200) - f(100, 0, 100), 33.4 * np.log(2))),
+    "contact_length_of_tyre": ("softer is longer", lambda f: falls(f(1.8, 100 * UP, 100)) and rises(f(UP, 100, 100))),
+    "contact_squareness": ("an ellipse at no size, squarer with it", lambda f: f(0, 1) == 2 and rises(f(0.6, UP))),
+    "contact_decay": ("wide tyres press more evenly", lambda f: falls(f(UP)) and same(f(0), 9.3)),
     # the wedge before a tine
     "wedge_weight_factor": ("rough metal makes it harder", lambda f: rises(f(45, 30, 25 * UP, 35))),
     "wedge_cohesion_factor": ("a purely cohesive wall: two at most slack", lambda f: same(f(90, 0, 0, 45), 2)),

@@ -3,20 +3,20 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from os import PathLike
-from typing import Any
 
-from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.core.errors import Fault, InputError
 from rigcalc.models.ground.axles import Axle, typed_axles
 from rigcalc.models.ground.corrected import Corrected, Uncorrected, corrected
-from rigcalc.models.ground.depth import DepthAdvice, Plan, depth_advice, probing
+from rigcalc.models.ground.depth import DepthAdvice, Plan, depth_advice
+from rigcalc.models.ground.given import flags_given, gathered, limit_given, own_ground, share_given, slope_text
 from rigcalc.models.ground.layers import Layers
 from rigcalc.models.ground.logs import load_log, read_probe
+from rigcalc.models.ground.loss import Loss, yield_loss
 from rigcalc.models.ground.pressing import Pressing, pressing
-from rigcalc.models.ground.readings import Readings, read_flags, resistance
+from rigcalc.models.ground.readings import Readings, read_flags
 from rigcalc.models.ground.residue import Residue, residue_left
 from rigcalc.models.ground.shanks import Shanks, critical_band, shanks
 from rigcalc.models.ground.slope import Slope
@@ -63,6 +63,7 @@ class GroundAnswer:
     two: TwoPasses | None
     wings: Wings | None
     pressing: Pressing
+    loss: Loss
     voices: Voices
     residue: Residue | None
     zones: Zones | None
@@ -100,7 +101,8 @@ def ground(
     passes: Sequence[str] = (), residue: str | None = None, keep: str | None = None, field: str | None = None,
     headland: str | None = None, traffic: Sequence[str] = (), after: Sequence[str] = (),
     after_log: str | PathLike[str] | None = None, see: str | None = None, scatter: str | None = None, pairs: int | None = None,
-    slope: str | None = None, first: str | None = None,
+    slope: str | None = None, first: str | None = None, loss: str | None = None, lasting: str | None = None,
+    fades: str | None = None,
 ) -> GroundAnswer:  # fmt: skip
     """Say whether a rig's ground is fit for the work, how deep that has to be, what its axles press and what residue is left.
 
@@ -142,6 +144,9 @@ def ground(
         where none is given.
     first : str, optional
         Depth of the first of two passes, such as "8 in"; 60 percent of the rig's depth where nobody says.
+    loss, lasting, fades : str, optional
+        What compaction costs in yield where wheels ran, in the first year ("6 to 30 percent") and for good ("2.5 to 10
+        percent"), and how long the rest takes to fade ("5 to 10 years"); the spans of published trials where nobody says.
     after : sequence of str, optional
         Flags as above, probed after the pass: then the answer is whether it worked.
     after_log : str or pathlib.Path, optional
@@ -171,30 +176,30 @@ def ground(
     ('right', 9, 'try')
     """
     faults: list[Fault] = []
-    with _gathered(faults):
+    with gathered(faults):
         rig = asked(rig)
-    own = _own(rig) if isinstance(rig, Rig) else {}
+    own = own_ground(rig) if isinstance(rig, Rig) else {}
     rig = rig if isinstance(rig, Rig) else demo_rig()  # stands in, so that what else is wrong is named with a rig refused
-    kept = _flags(flags, faults)
-    most = _limit(limit, faults)
-    wanted = _share(share if share is not None else own.get("share"), faults)
+    kept = flags_given(flags, faults)
+    most = limit_given(limit, faults)
+    wanted = share_given(share if share is not None else own.get("share"), faults)
     parts = _probed(kept, log, most, faults)
-    later = _probed(_flags(after, faults, "after"), after_log, most, faults, "after")
+    later = _probed(flags_given(after, faults, "after"), after_log, most, faults, "after")
     strips: Trial | None = None
-    with _gathered(faults):
+    with gathered(faults):
         strips = strip_trial(see, scatter, pairs)
     if not kept and log is None:
         # what the rig file has of after the pass goes with its own flags alone
-        with _gathered(faults, "ground.flags"):
+        with gathered(faults, "ground.flags"):
             parts += [read_probe(own["flags"], most)] if own.get("flags") else []
-        with _gathered(faults, "ground.flags_after"):
+        with gathered(faults, "ground.flags_after"):
             own_after = own.get("flags_after") if not after and after_log is None else None
             later += [read_probe(own_after, most)] if own_after else []
     if later and not parts and not faults:
         entry = "after" if after or after_log is not None else "ground.flags_after"
         faults.append(Fault(entry, "readings of after the pass alone", "those of before it too", 'a flag "8 in to 12 in"'))
     typed: tuple[Axle, ...] = ()
-    with _gathered(faults, "ground.axles" if not axles and own.get("axles") else ""):
+    with gathered(faults, "ground.axles" if not axles and own.get("axles") else ""):
         typed = typed_axles(axles or [one for one in own.get("axles", "").split(";") if one.strip()])
     kind = residue if residue is not None else own.get("residue", "non_fragile")
     about = (cover if cover is not None else own.get("cover"), passes, kind, keep if keep is not None else own.get("keep"))
@@ -203,18 +208,21 @@ def ground(
     left: Residue | None = None
     falls: Slope | None = None
     parted: Zones | None = None
-    with _gathered(faults):
+    with gathered(faults):
         as_read = in_field(rig)
-    with _gathered(faults):
+    with gathered(faults):
         left = residue_left(rig.implement.tool, *about)
-    with _gathered(faults, "ground.slope" if slope is None and own.get("slope") else ""):
-        falls = slope_for(_slope(slope, own), numbers.grade)
-    with _gathered(faults):
+    with gathered(faults, "ground.slope" if slope is None and own.get("slope") else ""):
+        falls = slope_for(slope_text(slope, own), numbers.grade)
+    with gathered(faults):
         parted = zones(as_read, limits, field, headland, traffic)
     twice: TwoPasses | None = None
-    with _gathered(faults):
+    with gathered(faults):
         loosens = shanks(rig, numbers, rig.work.depth.to("cm"))
         twice = two_passes(as_read, limits, rig.implement.tool, loosens, first)
+    lost: Loss | None = None
+    with gathered(faults):
+        lost = yield_loss({"loss": loss, "lasting": lasting, "fades": fades}, own)
     if faults:
         raise InputError(faults)
     layers, layers_after = _layers(parts, most), _layers(later, most)
@@ -226,6 +234,9 @@ def ground(
     if isinstance(moist, Corrected):
         drained = depth_advice(moist.layers, work, wanted, critical_band(rig), rated)
     pressed = pressing(rig, numbers, wet, typed)
+    assert lost is not None
+    deep = bool(pressed.breaks_rule) or any(one.over_axle_rule for one in pressed.axles)
+    lost = replace(lost, deep=deep, wheeled=math.nan if parted is None else parted.lanes.now)
     holds = hold_of(as_read, limits, hard_only=True)
     worked: Worked | None = None
     if layers is not None and layers_after is not None:
@@ -244,6 +255,7 @@ def ground(
         two=twice,
         wings=wings(as_read, rig.implement.tool),
         pressing=pressed,
+        loss=lost,
         voices=voices(rig, numbers, wet),
         residue=left,
         zones=parted,
@@ -257,43 +269,6 @@ def ground(
         layers_after=layers_after,
         readings=_together(parts),
     )
-
-
-@contextmanager
-def _gathered(faults: list[Fault], entry: str = "") -> Iterator[None]:
-    """Keep what a part refuses with the rest; entry: of the rig file, whose name goes before."""
-    try:
-        yield
-    except InputError as error:
-        own = entry.rpartition(".")[2]  # a fault of the whole entry has its name already
-        faults += [
-            replace(fault, where=entry if fault.where == own else f"{entry}: {fault.where}") if entry else fault
-            for fault in error.faults
-        ]
-
-
-def _own(rig: Rig) -> dict[str, Any]:
-    """Give what the rig file says of its flags, axles, slope and residue."""
-    ground = rig.ground
-    said = {
-        **{"flags": ground.flags, "flags_after": ground.flags_after, "axles": ground.axles, "residue": ground.residue},
-        **{"slope": ground.slope, "passes_run": ground.passes_run},
-        "share": None if ground.flags_under is None else ground.flags_under.to("1"),
-        **{
-            name: None if value is None else str(value)
-            for name, value in (("cover", ground.residue_cover), ("keep", ground.residue_keep))
-        },
-    }
-    return {name: value for name, value in said.items() if value is not None}
-
-
-def _slope(typed: Any, own: dict[str, Any]) -> Any:
-    """Give the slope as one text, typed before that of the rig file, with the way the passes run where one says it."""
-    if typed is None and (steep := own.get("slope")) is not None:
-        typed = str(steep) if steep.unit in ("percent", "deg") else f"{steep.to('deg'):.9g} deg"
-    if isinstance(typed, str) and not typed.lower().endswith(("along", "across")):
-        typed = f"{typed} {own.get('passes_run', '')}".strip()
-    return typed
 
 
 def _otherwise(advice: DepthAdvice | None, drained: DepthAdvice | None) -> bool:
@@ -342,9 +317,9 @@ def _probed(
 ) -> list[Readings]:
     """Read flags and a log, each where there is one; entry: the name that goes before their faults."""
     parts: list[Readings] = []
-    with _gathered(faults, entry):
+    with gathered(faults, entry):
         parts += [read_flags(flags, most)] if flags else []
-    with _gathered(faults, entry):
+    with gathered(faults, entry):
         parts += [load_log(log)] if log is not None else []
     return parts
 
@@ -352,34 +327,6 @@ def _probed(
 def _layers(parts: list[Readings], limit: float) -> Layers | None:
     found = [part.layers(limit) for part in parts]
     return None if not found else found[0] if len(found) == 1 else found[0].joined(found[1])
-
-
-def _flags(flags: Any, faults: list[Fault], where: str = "flags") -> list[str]:
-    if isinstance(flags, str) or not isinstance(flags, Sequence) or not all(isinstance(flag, str) for flag in flags):
-        faults.append(Fault(where, shown(flags), "a list of texts", '["8 in to 12 in", "none"]'))
-        return []
-    return list(flags)
-
-
-def _limit(text: Any, faults: list[Fault]) -> float:
-    try:
-        value = resistance(text)
-        if not probing("begins", "kPa") / 2 <= value <= 3 * probing("limit", "kPa"):
-            raise InputError([Fault("limit", shown(text), "100 to 900 psi", '"300 psi" or "2 MPa"')])
-    except InputError as error:
-        faults += [Fault("limit", shown(text), fault.expected, '"300 psi" or "2 MPa"') for fault in error.faults]
-        return probing("limit", "kPa")
-    return value
-
-
-def _share(share: Any, faults: list[Fault]) -> float:
-    if share is None:
-        return probing("share", "1")
-    good = isinstance(share, (int, float)) and not isinstance(share, bool) and math.isfinite(share) and 0 < share <= 1
-    if not good:
-        faults.append(Fault("share", shown(share), "a share above 0, up to 1", "0.8"))
-        return probing("share", "1")
-    return float(share)
 
 
 __all__ = ["GroundAnswer", "Plan", "ground"]

@@ -294,6 +294,10 @@ class Ground(_Part):
     axles: Annotated[str | None, Field(
         max_length=2000, description='axles of others: "cart: 40000 lb on 2 tyres of 42 in by 78 in", parted by semicolons',
     )] = None  # fmt: skip
+    # what somebody knows better of the yield that compaction costs; models/ground reads the texts
+    yield_loss: Annotated[Words | None, Field(description='first year, where wheels ran: "6 to 30 percent"')] = None
+    yield_loss_lasting: Annotated[Words | None, Field(description='for good, where wheels ran: "2.5 to 10 percent"')] = None
+    yield_loss_fades: Annotated[Words | None, Field(description='what isn\'t lasting: "5 to 10 years"')] = None
     residue: Annotated[Literal["non_fragile", "fragile"] | None, Field(description="corn or cereals, or soybean")] = None
     residue_cover: Annotated[Share | None, Field(description="share of the ground covered before the pass")] = None
     residue_keep: Annotated[Share | None, Field(description="least share of cover to keep")] = None

@@ -98,6 +98,15 @@ def more(system: System = "us") -> tuple[Section, ...]:
             note="Width by height of the tyre. The tractor's own axles are counted already.",
         ),
         Section(
+            "Yield that compaction costs",
+            (
+                Text("ground.yield_loss", "In the first year", "6 to 30 percent, if left empty; where wheels ran"),
+                Text("ground.yield_loss_lasting", "For good", "2.5 to 10 percent, if left empty"),
+                Text("ground.yield_loss_fades", "The rest fades in", "5 to 10 years, if left empty"),
+            ),
+            note="Spans of trials that the farm press tells of, no promise. Strips of your own beat them.",
+        ),
+        Section(
             "Residue",
             (
                 plain("ground.residue_cover", "Covered before the pass", "0 100 1 percent", "count on a line of 100 marks"),

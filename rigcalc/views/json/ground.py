@@ -18,7 +18,7 @@ from rigcalc.models.ground.trial import Trial
 from rigcalc.models.ground.worked import Worked
 from rigcalc.models.ground.zones import Hold, Zones
 from rigcalc.models.machine.tines import Voices
-from rigcalc.views.json.pressing import pressing_data, residue_data
+from rigcalc.views.json.pressing import loss_data, pressing_data, residue_data
 from rigcalc.views.json.wetness import wetness_data
 from rigcalc.words.ground import GroundWords
 
@@ -46,6 +46,7 @@ def ground_data(words: GroundWords) -> dict[str, Any]:
         "wings": None if answer.wings is None else _wings(answer.wings),
         "draft_voices": _voices(answer.voices),
         "putting_back": pressing_data(answer.pressing),
+        "yield_loss": loss_data(answer.loss),
         "residue": None if answer.residue is None else residue_data(answer.residue),
         "holds": _holds(answer.holds),
         "zones": None if answer.zones is None else _zones(answer.zones),
@@ -159,6 +160,11 @@ def _zones(found: Zones) -> dict[str, Any]:
     return {
         "headland": _number(found.headland, "m"),
         "headland_passes": found.passes,
+        "run_over": dict(zip(("never", "once", "twice", "more"), found.often, strict=True)),
+        "lanes": {
+            **{"apart": _number(found.lanes.apart, "m"), "wheeled": _number(found.lanes.wheeled, "1")},
+            "wheeled_now": _number(found.lanes.now, "1"),
+        },
         "each": [
             {
                 **{"name": zone.name, "area": _number(zone.area, "ha"), "wheeled_share": _number(zone.wheeled, "1")},

@@ -12,6 +12,7 @@ from rigcalc.models.ground.answer import GroundAnswer
 from rigcalc.words.cautions import caution_text
 from rigcalc.words.ground.after import axle_rows, axle_titles, pressing_lines, residue_lines
 from rigcalc.words.ground.corrected import drained_lines
+from rigcalc.words.ground.loss import loss_lines
 from rigcalc.words.ground.sentence import Question, limit_text, need_text, questions, say_ground
 from rigcalc.words.ground.slope import slope_note
 from rigcalc.words.ground.steps import two_passes_lines, wings_lines
@@ -134,8 +135,8 @@ class GroundWords:
 
     @cached_property
     def pressing(self) -> tuple[str, ...]:
-        """What the ground bears, and how the axles stand to the rules of thumb, a line each."""
-        return pressing_lines(self.answer.pressing, self.units)
+        """What the ground bears, how the axles stand to the rules of thumb, what that costs in yield, a line each."""
+        return (*pressing_lines(self.answer.pressing, self.units), *loss_lines(self.answer.loss))
 
     @cached_property
     def zones(self) -> tuple[tuple[str, ...], ...]:
