@@ -35,6 +35,10 @@ from rigcalc.core.errors import Fault, InputError, shown
 @click.option("--traffic", multiple=True, help='What else drove there: "combine: 30 ft apart, 2 tyres of 30 in", or '
               '"cart: lanes 120 ft apart, 2 tyres of 42 in".')  # fmt: skip
 @click.option("--slope", help='How steep the field is and how the passes run: "6 percent across" or "along".')
+@click.option("--loss", help='Yield that compaction costs in the first year where wheels ran, such as "6 to 30 percent".')
+@click.option("--lasting", help='What of it stays for good, such as "2.5 to 10 percent".')
+@click.option("--fades", help='How long the rest takes to fade, such as "5 to 10 years".')
+@click.option("--first", help='Depth of the first of two passes, such as "8 in"; 60 percent of the depth where nobody says.')
 @click.option("--after", multiple=True, help="Flags as above, probed after the pass: did it work?")
 @click.option("--after-log", help="A log as above, of after the pass.")
 @click.option("--see", help='Difference in yield that strips with and without the pass are to show, such as "5 percent".')
@@ -45,8 +49,9 @@ from rigcalc.core.errors import Fault, InputError, shown
 def ground(
     rig: str | None, depth: str | None, texture: str | None, flags: tuple[str, ...], log: str | None, share: str | None,
     limit: str, axles: tuple[str, ...], cover: str | None, passes: tuple[str, ...], residue: str | None, keep: str | None,
-    field: str | None, headland: str | None, traffic: tuple[str, ...], slope: str | None, after: tuple[str, ...],
-    after_log: str | None, see: str | None, scatter: str | None, pairs: str | None, units: Any, as_json: bool,
+    field: str | None, headland: str | None, traffic: tuple[str, ...], slope: str | None, first: str | None,
+    after: tuple[str, ...], after_log: str | None, see: str | None, scatter: str | None, pairs: str | None, units: Any,
+    as_json: bool, loss: str | None, lasting: str | None, fades: str | None,
     **wet: str | None,
 ) -> None:  # fmt: skip
     """Say whether the ground of RIG (a rig file or a demo rig) is fit for the work, and how deep that has to be.
@@ -70,7 +75,8 @@ def ground(
     try:
         answer = ground_for(loaded, flags, log=log, share=wanted, limit=limit, axles=axles, cover=cover, passes=passes,
                             residue=residue, keep=keep, field=field, headland=headland, traffic=traffic, after=after,
-                            after_log=after_log, slope=slope, see=see, scatter=scatter, pairs=_count(pairs))  # fmt: skip
+                            after_log=after_log, slope=slope, first=first, see=see, scatter=scatter,
+                            pairs=_count(pairs), loss=loss, lasting=lasting, fades=fades)  # fmt: skip
     except InputError as error:
         faults += error.faults
     if faults:

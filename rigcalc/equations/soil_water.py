@@ -202,3 +202,16 @@ def water_at_suction(residual_water, saturation, retention_alpha, suction, reten
 def penetration_resistance(penetration_scale, soil_water, water_power, density_ratio, density_power):
     """Cone resistance that one farm's cores had at a water content and a density, as a multiple of that of water."""
     return penetration_scale * density_ratio**density_power / soil_water**water_power
+
+
+@equation(
+    gives=S.penetration,
+    takes=(S.penetration_read, S.soil_water, S.drained_water, S.water_power),
+    source="da_silva_1994",
+    where="the fit to 64 cores, the same soil at two waters",
+    sure="computed",
+    table="penetration_fit",
+)
+def penetration_at_drained(penetration_read, soil_water, drained_water, water_power):
+    """Cone resistance that the same soil would have at field capacity; density is the same in both and falls out."""
+    return penetration_read * (soil_water / drained_water) ** water_power

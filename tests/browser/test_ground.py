@@ -55,11 +55,25 @@ def test_flags_and_a_clod_on_a_phone_say_how_deep_and_every_page_goes_by_them(so
     soil.mouse.up()
     expect(here(soil).locator(".rig-word")).to_have_text(re.compile("Go|Try"))
     assert soil.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth")
-    for title in ("Soil test", "Water that was measured", "Residue"):
+    for title in ("After the pass: did it work", "Slope of the field", "Soil test", "Water that was measured", "Residue"):
         here(soil).locator("summary", has_text=title).first.click()
     for scheme in ("light", "dark"):
         soil.emulate_media(color_scheme=scheme)
         assert violations(soil) == []
+    box = here(soil).get_by_label("Flags after the pass")
+    box.fill("none\n" * 9 + "8 12 330")
+    box.press("Tab")
+    expect(box).to_have_value(re.compile("8 in to 12 in, 330 psi$"))
+    expect(here(soil).locator(".rig-word")).to_have_text("It worked")
+    box.fill("")
+    box.press("Tab")
+    slope = here(soil).get_by_label("Steepest slope", exact=True).first
+    slope.fill("12")
+    slope.press("Tab")
+    here(soil).get_by_label("up and down").check()
+    expect(here(soil).locator(".rig-word")).to_have_text("Don't")
+    expect(here(soil).locator(".rig-sentence")).to_contain_text("asses along a slope of 12 %")
+    here(soil).get_by_label("not said").check()
     here(soil).get_by_label("rolls out").check()
     expect(here(soil).locator(".rig-sentence")).to_contain_text("oo wet at")
     expect(soil).to_have_url(re.compile("ground.flags="))

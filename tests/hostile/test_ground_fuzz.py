@@ -117,6 +117,7 @@ def test_odd_ground_entries_of_a_rig_are_answered_or_refused():
     entries = (
         *("flags", "axles", "flags_under", "residue_cover", "residue_keep", "residue", "water_by_mass", "plastic_limit"),
         *("organic_matter", "bulk_density", "sampled_at", "clay", "sand", "cone_index", "thread_test", "wetness"),
+        *("flags_after", "slope", "passes_run"),
     )
     ends = {"water_by_mass": ("0 percent", "100 percent"), "plastic_limit": ("5 percent", "80 percent"),
             "organic_matter": ("0 percent", "30 percent"), "bulk_density": ("0.5 g/cm**3", "2.2 g/cm**3"),

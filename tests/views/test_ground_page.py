@@ -204,3 +204,44 @@ def test_a_file_that_is_no_text_of_flags_is_refused_in_words():
         assert model.results is None or not model.inputs["ground.flags"].strip(";"), text[:20]
     with pytest.raises(InputError, match="letters"):
         GroundModel().edit({"ground.flags": "x" * 30_000})
+
+
+def test_flags_after_the_pass_say_whether_it_worked_and_each_fault_stands_at_its_box(model):
+    model.edit({"ground.flags_after": "-\n-"})
+    assert [fault.where for fault in model.faults] == ["ground.flags_after"], "nothing was probed before"
+    model.edit({"ground.flags": FLAGS})
+    model.edit({"ground.flags_after": "8 12 14\n-"})
+    assert [fault.where for fault in model.faults] == ["ground.flags_after: flag 1"]
+    model.edit({"ground.flags_after": "-\n" * 9 + "8\t11\t330"})
+    assert model.inputs["ground.flags_after"].endswith("none\n8 in to 11 in, 330 psi")
+    words = model.results
+    assert (words.said.word, words.answer.worked.after) == ("It worked", (1, 10))
+    assert "It worked: a layer is still there at 1 of 10 flags" in SoilQuestions(model).html
+    assert "After: at 1 of 10" in SoilDepth(model).html
+    assert in_words(ground_for(read_rig(model.to_toml())), "us").said == words.said
+    model.switch_units("si")
+    model.edit({"ground.flags_after": "20 30 2400\n" * 10})
+    assert model.inputs["ground.flags_after"].startswith("20 cm to 30 cm, 2400 kPa\n")
+    assert model.results.said.word == "It didn't work"
+    drawn = describe(model.results)
+    after = [trace for trace in drawn["data"] if trace.get("xaxis") == "x3"]
+    assert [(trace["name"], len(trace["x"])) for trace in after] == [("layer after the pass", 10)]
+    assert drawn["layout"]["xaxis2"]["domain"][1] < drawn["layout"]["xaxis3"]["domain"][0]
+    model.edit({"ground.flags_after": ""})
+    assert model.results.answer.worked is None
+    assert "xaxis3" not in describe(model.results)["layout"]
+
+
+def test_the_slope_and_the_way_of_the_passes_are_two_boxes(model):
+    model.edit({"ground.slope": "12 percent"})
+    assert "nobody has said how the passes run" in SoilQuestions(model).html
+    model.edit({"ground.passes_run": "along"})
+    assert model.results.said.word == "Don't"
+    assert "passes along a slope of 12 %" in SoilAnswer(model).html
+    model.edit({"ground.passes_run": "across", "ground.slope": "6 deg"})
+    assert model.results.answer.slope.steep == pytest.approx(np.tan(np.deg2rad(6)))
+    assert model.results.answer.slope.line.value == "across"
+    model.edit({"ground.grade": "5 deg"})
+    assert [fault.where for fault in model.faults] == ["ground.slope"], "rows that climb 5 deg don't run across"
+    model.edit({"ground.grade": "0 deg", "ground.slope": "80 percent"})
+    assert [fault.where for fault in model.faults] == ["ground.slope"]

@@ -3,23 +3,25 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from os import PathLike
-from typing import Any
 
-from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.core.errors import Fault, InputError
 from rigcalc.models.ground.axles import Axle, typed_axles
-from rigcalc.models.ground.depth import DepthAdvice, Plan, depth_advice, probing
+from rigcalc.models.ground.corrected import Corrected, Uncorrected, corrected
+from rigcalc.models.ground.depth import DepthAdvice, Plan, depth_advice
+from rigcalc.models.ground.given import flags_given, gathered, limit_given, own_ground, share_given, slope_text
 from rigcalc.models.ground.layers import Layers
 from rigcalc.models.ground.logs import load_log, read_probe
+from rigcalc.models.ground.loss import Loss, yield_loss
 from rigcalc.models.ground.pressing import Pressing, pressing
-from rigcalc.models.ground.readings import Readings, read_flags, resistance
+from rigcalc.models.ground.readings import Readings, read_flags
 from rigcalc.models.ground.residue import Residue, residue_left
 from rigcalc.models.ground.shanks import Shanks, critical_band, shanks
 from rigcalc.models.ground.slope import Slope
 from rigcalc.models.ground.slope import slope as slope_for
+from rigcalc.models.ground.steps import TwoPasses, Wings, two_passes, wings
 from rigcalc.models.ground.trial import Trial, strip_trial
 from rigcalc.models.ground.worked import Worked, did_it_work
 from rigcalc.models.ground.zones import Hold, Zones, hold_of, zones
@@ -44,18 +46,24 @@ class GroundAnswer:
     """Everything that rigcalc finds about the ground of one rig.
 
     wetness and depth are None where nothing was read, residue, zones, slope and trial where nobody asked, worked where
-    nobody probed after the pass; where somebody did, the judgement is of that. limit: resistance in kPa that the readings
-    are held against. holds: what the rig can hold by its hard limits, on ground as its file and its readings say. cautions:
-    keys of the table of cautions. layers and readings hold a value a site.
-    `rigcalc.in_words(answer)` says it.
+    nobody probed after the pass; where somebody did, the judgement is of that. corrected: the readings at field capacity, or
+    why they stay as read; as_drained: what those ask for. two and wings: None for tools and depths that they aren't for.
+    limit: resistance in kPa that the readings are held against. holds: what the rig can hold by its hard limits, on ground as
+    its file and its readings say. cautions: keys of the table of cautions. layers, layers_after and readings hold a value a
+    site. `rigcalc.in_words(answer)` says it.
     """
 
     rig: Rig
     judgement: Judgement
     wetness: Wetness | None
     depth: DepthAdvice | None
+    corrected: Corrected | Uncorrected | None
+    as_drained: DepthAdvice | None
     shanks: Shanks
+    two: TwoPasses | None
+    wings: Wings | None
     pressing: Pressing
+    loss: Loss
     voices: Voices
     residue: Residue | None
     zones: Zones | None
@@ -66,6 +74,7 @@ class GroundAnswer:
     limit: float
     cautions: tuple[str, ...]
     layers: Layers | None = field(repr=False)
+    layers_after: Layers | None = field(repr=False)
     readings: Readings | None = field(repr=False)
 
     @property
@@ -76,8 +85,14 @@ class GroundAnswer:
 
     @property
     def overstated(self) -> bool:
-        """True where readings were taken in dry ground, which reads harder than it is."""
-        return self.depth is not None and self.wetness is not None and self.wetness.state is Wet.HARD
+        """True where readings were taken in dry ground, which reads harder than it is, and couldn't be corrected."""
+        dry = self.wetness is not None and self.wetness.state is Wet.HARD
+        return self.depth is not None and dry and self.as_drained is None
+
+    @property
+    def otherwise(self) -> bool:
+        """True where readings as read and at field capacity ask for different things, or only one of them has a layer."""
+        return _otherwise(self.depth, self.as_drained)
 
 
 def ground(
@@ -86,7 +101,8 @@ def ground(
     passes: Sequence[str] = (), residue: str | None = None, keep: str | None = None, field: str | None = None,
     headland: str | None = None, traffic: Sequence[str] = (), after: Sequence[str] = (),
     after_log: str | PathLike[str] | None = None, see: str | None = None, scatter: str | None = None, pairs: int | None = None,
-    slope: str | None = None,
+    slope: str | None = None, first: str | None = None, loss: str | None = None, lasting: str | None = None,
+    fades: str | None = None,
 ) -> GroundAnswer:  # fmt: skip
     """Say whether a rig's ground is fit for the work, how deep that has to be, what its axles press and what residue is left.
 
@@ -124,7 +140,13 @@ def ground(
     traffic : sequence of str, optional
         What else drove there: "combine: 30 ft apart, 2 tyres of 30 in", or "cart: lanes 120 ft apart, 2 tyres of 42 in".
     slope : str, optional
-        How steep the field is and how the passes run: "6 percent across", "3 deg along"; the rig's grade where none is given.
+        How steep the field is and how the passes run: "6 percent across", "3 deg along"; the rig file's own, or its grade,
+        where none is given.
+    first : str, optional
+        Depth of the first of two passes, such as "8 in"; 60 percent of the rig's depth where nobody says.
+    loss, lasting, fades : str, optional
+        What compaction costs in yield where wheels ran, in the first year ("6 to 30 percent") and for good ("2.5 to 10
+        percent"), and how long the rest takes to fade ("5 to 10 years"); the spans of published trials where nobody says.
     after : sequence of str, optional
         Flags as above, probed after the pass: then the answer is whether it worked.
     after_log : str or pathlib.Path, optional
@@ -154,25 +176,30 @@ def ground(
     ('right', 9, 'try')
     """
     faults: list[Fault] = []
-    with _gathered(faults):
+    with gathered(faults):
         rig = asked(rig)
-    own = _own(rig) if isinstance(rig, Rig) else {}
+    own = own_ground(rig) if isinstance(rig, Rig) else {}
     rig = rig if isinstance(rig, Rig) else demo_rig()  # stands in, so that what else is wrong is named with a rig refused
-    kept = _flags(flags, faults)
-    most = _limit(limit, faults)
-    wanted = _share(share if share is not None else own.get("share"), faults)
+    kept = flags_given(flags, faults)
+    most = limit_given(limit, faults)
+    wanted = share_given(share if share is not None else own.get("share"), faults)
     parts = _probed(kept, log, most, faults)
-    later = _probed(_flags(after, faults, "after"), after_log, most, faults, "after")
+    later = _probed(flags_given(after, faults, "after"), after_log, most, faults, "after")
     strips: Trial | None = None
-    with _gathered(faults):
+    with gathered(faults):
         strips = strip_trial(see, scatter, pairs)
-    if not kept and log is None and own.get("flags"):
-        with _gathered(faults, "ground.flags"):
-            parts += [read_probe(own["flags"], most)]
+    if not kept and log is None:
+        # what the rig file has of after the pass goes with its own flags alone
+        with gathered(faults, "ground.flags"):
+            parts += [read_probe(own["flags"], most)] if own.get("flags") else []
+        with gathered(faults, "ground.flags_after"):
+            own_after = own.get("flags_after") if not after and after_log is None else None
+            later += [read_probe(own_after, most)] if own_after else []
     if later and not parts and not faults:
-        faults.append(Fault("after", "readings of after the pass alone", "those of before it too", 'a flag "8 in to 12 in"'))
+        entry = "after" if after or after_log is not None else "ground.flags_after"
+        faults.append(Fault(entry, "readings of after the pass alone", "those of before it too", 'a flag "8 in to 12 in"'))
     typed: tuple[Axle, ...] = ()
-    with _gathered(faults, "ground.axles" if not axles and own.get("axles") else ""):
+    with gathered(faults, "ground.axles" if not axles and own.get("axles") else ""):
         typed = typed_axles(axles or [one for one in own.get("axles", "").split(";") if one.strip()])
     kind = residue if residue is not None else own.get("residue", "non_fragile")
     about = (cover if cover is not None else own.get("cover"), passes, kind, keep if keep is not None else own.get("keep"))
@@ -181,34 +208,54 @@ def ground(
     left: Residue | None = None
     falls: Slope | None = None
     parted: Zones | None = None
-    with _gathered(faults):
+    with gathered(faults):
         as_read = in_field(rig)
-    with _gathered(faults):
+    with gathered(faults):
         left = residue_left(rig.implement.tool, *about)
-    with _gathered(faults):
-        falls = slope_for(slope, numbers.grade)
-    with _gathered(faults):
+    with gathered(faults, "ground.slope" if slope is None and own.get("slope") else ""):
+        falls = slope_for(slope_text(slope, own), numbers.grade)
+    with gathered(faults):
         parted = zones(as_read, limits, field, headland, traffic)
+    twice: TwoPasses | None = None
+    with gathered(faults):
+        loosens = shanks(rig, numbers, rig.work.depth.to("cm"))
+        twice = two_passes(as_read, limits, rig.implement.tool, loosens, first)
+    lost: Loss | None = None
+    with gathered(faults):
+        lost = yield_loss({"loss": loss, "lasting": lasting, "fades": fades}, own)
     if faults:
         raise InputError(faults)
     layers, layers_after = _layers(parts, most), _layers(later, most)
     wet, work = wetness(rig), rig.work.depth.to("cm")
     rated = rig.implement.rated_depth.to("cm") if rig.implement.rated_depth is not None else None
     advice = None if layers is None else depth_advice(layers, work, wanted, critical_band(rig), rated)
+    moist = None if layers is None else corrected(rig, wet, parts, most)
+    drained: DepthAdvice | None = None
+    if isinstance(moist, Corrected):
+        drained = depth_advice(moist.layers, work, wanted, critical_band(rig), rated)
     pressed = pressing(rig, numbers, wet, typed)
+    assert lost is not None
+    deep = bool(pressed.breaks_rule) or any(one.over_axle_rule for one in pressed.axles)
+    lost = replace(lost, deep=deep, wheeled=math.nan if parted is None else parted.lanes.now)
     holds = hold_of(as_read, limits, hard_only=True)
     worked: Worked | None = None
     if layers is not None and layers_after is not None:
         logs = tuple(None if (all_of := _together(each)) is None else all_of.profiles for each in (parts, later))
         worked = did_it_work(layers, layers_after, work, wanted, (logs[0], logs[1]))
     deepest = max(work, advice.need[1] if advice is not None and advice.need is not None else 0.0)
+    judged = _judgement(wet, (advice, drained), pressed, (left, falls), holds, parted)
     return GroundAnswer(
         rig=rig,
-        judgement=worked.judgement if worked is not None else _judgement(wet, advice, pressed, (left, falls), holds, parted),
+        judgement=worked.judgement if worked is not None else judged,
         wetness=wet,
         depth=advice,
+        corrected=moist,
+        as_drained=drained,
         shanks=shanks(rig, numbers, deepest + _DRAWN_BELOW),
+        two=twice,
+        wings=wings(as_read, rig.implement.tool),
         pressing=pressed,
+        loss=lost,
         voices=voices(rig, numbers, wet),
         residue=left,
         zones=parted,
@@ -219,42 +266,34 @@ def ground(
         limit=most,
         cautions=tuple(key for key in depth_cautions(deepest) if key in _CAUTIONS),
         layers=layers,
+        layers_after=layers_after,
         readings=_together(parts),
     )
 
 
-@contextmanager
-def _gathered(faults: list[Fault], entry: str = "") -> Iterator[None]:
-    """Keep what a part refuses with the rest; entry: of the rig file, whose name goes before."""
-    try:
-        yield
-    except InputError as error:
-        faults += [replace(fault, where=f"{entry}: {fault.where}") if entry else fault for fault in error.faults]
+def _otherwise(advice: DepthAdvice | None, drained: DepthAdvice | None) -> bool:
+    if advice is None or drained is None:
+        return False
+    lifts = [each.plan is not Plan.NO_LAYER for each in (advice, drained)]
+    return advice.judgement is not drained.judgement or lifts[0] != lifts[1]
 
 
-def _own(rig: Rig) -> dict[str, Any]:
-    """Give what the rig file says of its flags, axles and residue."""
-    ground = rig.ground
-    said = {
-        **{"flags": ground.flags, "axles": ground.axles, "residue": ground.residue},
-        "share": None if ground.flags_under is None else ground.flags_under.to("1"),
-        **{
-            name: None if value is None else str(value)
-            for name, value in (("cover", ground.residue_cover), ("keep", ground.residue_keep))
-        },
-    }
-    return {name: value for name, value in said.items() if value is not None}
+def _of_both(advice: DepthAdvice | None, drained: DepthAdvice | None) -> Judgement:
+    """Give what the depth asks for: a try where nobody probed, or where readings as read and at field capacity part."""
+    if advice is None or (drained is not None and drained.judgement is not advice.judgement):
+        return Judgement.TRY
+    return advice.judgement
 
 
 def _judgement(
-    wet: Wetness | None, advice: DepthAdvice | None, pressed: Pressing, asked: tuple[Residue | Slope | None, ...],
-    holds: Hold, parted: Zones | None,
+    wet: Wetness | None, advised: tuple[DepthAdvice | None, DepthAdvice | None], pressed: Pressing,
+    asked: tuple[Residue | Slope | None, ...], holds: Hold, parted: Zones | None,
 ) -> Judgement:  # fmt: skip
     """Give the worst of what all ask for; with wetness or depth unknown nothing is better than a try, nor where a zone can't be
     worked at the depth; a rig that can't pull at its depth at any speed is a no."""
     judged = [
         at_best(wet.state) if wet is not None else Judgement.TRY,
-        advice.judgement if advice is not None else Judgement.TRY,
+        _of_both(*advised),
     ]
     further = [pressed.judgement, *(one.judgement for one in asked if one is not None)]
     if holds.hold in _SHALLOWER:
@@ -278,9 +317,9 @@ def _probed(
 ) -> list[Readings]:
     """Read flags and a log, each where there is one; entry: the name that goes before their faults."""
     parts: list[Readings] = []
-    with _gathered(faults, entry):
+    with gathered(faults, entry):
         parts += [read_flags(flags, most)] if flags else []
-    with _gathered(faults, entry):
+    with gathered(faults, entry):
         parts += [load_log(log)] if log is not None else []
     return parts
 
@@ -288,34 +327,6 @@ def _probed(
 def _layers(parts: list[Readings], limit: float) -> Layers | None:
     found = [part.layers(limit) for part in parts]
     return None if not found else found[0] if len(found) == 1 else found[0].joined(found[1])
-
-
-def _flags(flags: Any, faults: list[Fault], where: str = "flags") -> list[str]:
-    if isinstance(flags, str) or not isinstance(flags, Sequence) or not all(isinstance(flag, str) for flag in flags):
-        faults.append(Fault(where, shown(flags), "a list of texts", '["8 in to 12 in", "none"]'))
-        return []
-    return list(flags)
-
-
-def _limit(text: Any, faults: list[Fault]) -> float:
-    try:
-        value = resistance(text)
-        if not probing("begins", "kPa") / 2 <= value <= 3 * probing("limit", "kPa"):
-            raise InputError([Fault("limit", shown(text), "100 to 900 psi", '"300 psi" or "2 MPa"')])
-    except InputError as error:
-        faults += [Fault("limit", shown(text), fault.expected, '"300 psi" or "2 MPa"') for fault in error.faults]
-        return probing("limit", "kPa")
-    return value
-
-
-def _share(share: Any, faults: list[Fault]) -> float:
-    if share is None:
-        return probing("share", "1")
-    good = isinstance(share, (int, float)) and not isinstance(share, bool) and math.isfinite(share) and 0 < share <= 1
-    if not good:
-        faults.append(Fault("share", shown(share), "a share above 0, up to 1", "0.8"))
-        return probing("share", "1")
-    return float(share)
 
 
 __all__ = ["GroundAnswer", "Plan", "ground"]

@@ -5,8 +5,10 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
+
+import numpy as np
 
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.units import factor, mass_of, parse, weight_of
@@ -20,11 +22,15 @@ from rigcalc.models.rig.running_gear import area_each
 MOST_TYPED = 20
 _TYPED = re.compile(
     r"(?:(?P<name>[^:\x00-\x1f\x7f-\x9f]{1,40}):)?\s*(?P<mass>.{1,40}?) on (?P<count>[0-9]{1,2}) "
-    r"(?P<kind>tyre|tire|track)s? of (?P<width>.{1,40}?) by (?P<length>.{1,40})"
+    r"(?P<kind>tyre|tire|track)s? of (?P<width>.{1,40}?) by (?P<length>.{1,40}?)(?: at (?P<pressure>.{1,40}))?"
 )
-_EXAMPLE = '"cart: 40000 lb on 2 tyres of 42 in by 78 in" (width by height), or "cart: 18 t on 2 tracks of 36 in by 2 m"'
+_EXAMPLE = (
+    '"cart: 40000 lb on 2 tyres of 42 in by 78 in at 35 psi" (width by height, the pressure where it is known), or "cart: 18 t '
+    'on 2 tracks of 36 in by 2 m"'
+)
 _LEAST_MASS, _MOST_MASS, _MOST_COUNT = 50.0, 100_000.0, 12  # kg: a garden cart to several times the heaviest cart's axle
 _WIDTHS = (0.08, 2.0)  # m, as in a rig file
+_PRESSURES = (10.0, 600.0)  # kPa, as in a rig file
 _LENGTHS = {"tyre": (0.25, 3.0), "track": (0.3, 8.0)}
 
 
@@ -32,7 +38,9 @@ _LENGTHS = {"tyre": (0.25, 3.0), "track": (0.3, 8.0)}
 class Axle:
     """One axle: its load (kN) and when it's that much, its wheels or tracks, contact area of each (m2, low and high).
 
-    name: "front", "rear", "tracks", or as typed. when: "rest", "pull", "raised", or "typed".
+    name: "front", "rear", "tracks", or as typed. when: "rest", "pull", "raised", or "typed". diameter: of a tyre in m, NaN for
+    a track. inflation and recommended: the tyres' pressure and what their own table asks for at that load, kPa, None where
+    nobody says.
     """
 
     name: str
@@ -42,6 +50,9 @@ class Axle:
     count: int
     width: float
     area: tuple[float, float]
+    diameter: float = math.nan
+    inflation: float | None = None
+    recommended: float | None = None
 
     @property
     def mass(self) -> float:
@@ -83,13 +94,30 @@ def rig_axles(rig: Rig, b: BareRig) -> tuple[Axle, ...]:
     for name, gear in (("front", b.front), ("rear", b.rear)):
         if gear is not None:
             when = max(loads[name], key=loads[name].__getitem__)
-            out.append(_axle("tracks" if b.front is None else name, when, loads[name][when], gear))
+            axle = _axle("tracks" if b.front is None else name, when, loads[name][when], gear)
+            out.append(replace(axle, **_pressures(getattr(rig.tractor, name), axle)))
     return tuple(out)
 
 
 def _axle(name: str, when: str, load: float, gear: BareGear) -> Axle:
     area = float(gear.area_each)
-    return Axle(name, when, load, gear.kind, gear.count, gear.width, _areas(gear.kind, area))
+    high = math.nan if gear.kind == "track" else gear.length
+    return Axle(name, when, load, gear.kind, gear.count, gear.width, _areas(gear.kind, area), high)
+
+
+def _pressures(fitted: Any, axle: Axle) -> dict[str, Any]:
+    """Give what a rig file says of the pressure of an axle's tyres, and what their table asks for where it reaches."""
+    tyre = getattr(fitted, "tyre", None)
+    if axle.kind == "track" or tyre is None or tyre.inflation is None:
+        return {}
+    found = {"inflation": tyre.inflation.to("kPa")}
+    if tyre.loads is not None and tyre.pressures is not None:
+        rows = sorted((load.to("kg"), pressure.to("kPa")) for load, pressure in zip(tyre.loads, tyre.pressures, strict=True))
+        loads, pressures = zip(*rows, strict=True)
+        each = axle.mass / axle.count
+        if each <= loads[-1]:
+            found["recommended"] = float(np.interp(each, loads, pressures))
+    return found
 
 
 def _areas(kind: str, area: float) -> tuple[float, float]:
@@ -125,9 +153,15 @@ def _read(text: str, where: str, faults: list[Fault]) -> Axle | None:
         return None
     if math.isnan(mass + width + length):
         return None
+    pressure = None
+    if match["pressure"] is not None:
+        pressure = _number(match["pressure"], "kPa", _PRESSURES, f"{where}, pressure", faults)
+        if kind == "track":
+            faults.append(Fault(f"{where}, pressure", shown(match["pressure"]), "none: a track has no air in it", _EXAMPLE))
     area = float(area_each(kind, width, length))
     name = (match["name"] or where).strip() or where
-    return Axle(name, "typed", float(weight_of(mass)), kind, count, width, _areas(kind, area))
+    high = length if kind == "tyre" else math.nan
+    return Axle(name, "typed", float(weight_of(mass)), kind, count, width, _areas(kind, area), high, pressure)
 
 
 def _number(text: str, unit: str, span: tuple[float, float], where: str, faults: list[Fault]) -> float:

@@ -10,6 +10,7 @@ import numpy as np
 from rigcalc.equations import precompression
 from rigcalc.equations import stress as book
 from rigcalc.models.ground.axles import Axle, rig_axles
+from rigcalc.models.ground.contact import Contact, contact
 from rigcalc.models.ground.layers import Floats
 from rigcalc.models.ground.strength import Bearing, bearing, stress_value
 from rigcalc.models.machine.judgement import Judgement
@@ -20,6 +21,7 @@ from rigcalc.models.rig.rig import Rig
 _DEEPEST, _STEP = 150.0, 1.0  # cm
 _RINGS, _ACROSS, _DOWN = 12, 41, 31  # points of the picture
 _HALF_ACROSS, _PICTURE_DEEP = 1.0, 1.0  # m
+_ASKED = np.array([5, 10, 15, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 100, 125, 150], float)  # cm, of the second opinion
 _STATES = {Wet.HARD: ("hard", "hard"), Wet.READY: ("moist", "moist"), Wet.NEAR: ("moist", "wet"), Wet.WET: ("wet", "wet")}
 
 
@@ -27,7 +29,8 @@ _STATES = {Wet.HARD: ("hard", "hard"), Wet.READY: ("moist", "moist"), Wet.NEAR: 
 class Pressed:
     """One axle: stress (kPa, low and high over depths in cm), and the depths (cm) to which the ground yields.
 
-    sure: where even the least stress is more than the most that the ground bears; maybe: where the most is more than the
+    contact: a second opinion by the tyres' pressure, None where nobody says it or the model isn't for such a tyre. sure: where
+    even the least stress is more than the most that the ground bears; maybe: where the most is more than the
     least. Both are 0 where it doesn't yield at the surface and NaN where nothing says what it bears.
     """
 
@@ -36,6 +39,7 @@ class Pressed:
     high: Floats
     sure: float
     maybe: float
+    contact: Contact | None = None
 
     @property
     def over_axle_rule(self) -> bool:
@@ -138,9 +142,17 @@ def _pressed(axle: Axle, depths: Floats, factors: tuple[float, float], held: Bea
     low, high = curves.min(axis=0), curves.max(axis=0)
     if axle.kind == "track":
         high = np.max([high, *(under_roller(axle, depths, one) for one in factors)], axis=0)
+    second = _contact(axle, factors)
     if held.kpa is None:
-        return Pressed(axle, low, high, float("nan"), float("nan"))
-    return Pressed(axle, low, high, _down_to(depths, low, held.kpa[1]), _down_to(depths, high, held.kpa[0]))
+        return Pressed(axle, low, high, float("nan"), float("nan"), second)
+    return Pressed(axle, low, high, _down_to(depths, low, held.kpa[1]), _down_to(depths, high, held.kpa[0]), second)
+
+
+def _contact(axle: Axle, factors: tuple[float, float]) -> Contact | None:
+    if axle.inflation is None or axle.kind == "track":
+        return None
+    asked = axle.recommended if axle.recommended is not None else axle.inflation
+    return contact(axle.each, axle.width, axle.diameter, axle.inflation, asked, axle.beside, _ASKED, factors)
 
 
 def _down_to(depths: Floats, stress: Floats, bears: float) -> float:

@@ -77,14 +77,31 @@ class Zone(Hold):
 
 
 @dataclass(frozen=True)
+class Lanes:
+    """The same machines on common lanes: how far apart (m, of the narrowest), and the share of the ground that is wheeled.
+
+    now: the share that is wheeled as they drive, the rig's own wheels counted in.
+    """
+
+    apart: float
+    wheeled: float
+    now: float
+
+
+@dataclass(frozen=True)
 class Zones:
-    """The zones of one field, in m its length along the passes, width, headland at each end; passes that fill a headland."""
+    """The zones of one field, in m its length along the passes, width, headland at each end; passes that fill a headland.
+
+    often: shares of the rest that wheels of all machines, the rig's too, run over never, once, twice, and more often.
+    """
 
     length: float
     width: float
     headland: float
     passes: int
     each: tuple[Zone, ...]
+    often: tuple[float, ...]
+    lanes: Lanes
 
     @property
     def hours(self) -> float:
@@ -132,7 +149,25 @@ def zones(b: BareRig, caps: Caps, field: Any, headland: Any, traffic: Any) -> Zo
         parts.append(("lanes", area * beside, 1 - (1 - rest) * (1 - in_lane), times + in_lane))
     parts.append(("rest", area * (1 - beside if lane else 1.0), rest, times))
     found = tuple(_zone(b, caps, mine, *part) for part in parts if part[1] > 0)
-    return Zones(length, width, deep, math.ceil(deep / across - 1e-9), found)
+    everybody = [*machines, Traffic("rig", across, mine * across, False)]
+    run_over = _often([min(each.ruts / each.apart, 1.0) for each in everybody if not each.lanes])
+    return Zones(length, width, deep, math.ceil(deep / across - 1e-9), found, run_over, _lanes(everybody))
+
+
+def _often(shares: Sequence[float]) -> tuple[float, ...]:
+    """Give the shares of ground run over never, once, twice, and more often, by machines that meet by chance."""
+    counts = np.array([1.0])
+    for share in shares:
+        counts = np.convolve(counts, [1 - share, share])
+    counts = np.append(counts, np.zeros(3))
+    return (*(float(one) for one in counts[:3]), float(counts[3:].sum()))
+
+
+def _lanes(machines: Sequence[Traffic]) -> Lanes:
+    """Put machines on lanes as far apart as the narrowest passes; the widest ruts make the lane."""
+    apart = min(each.apart for each in machines)
+    now = 1 - math.prod(1 - min(each.ruts / each.apart, 1.0) for each in machines)
+    return Lanes(apart, min(max(each.ruts for each in machines) / apart, 1.0), now)
 
 
 def _zone(b: BareRig, caps: Caps, mine: float, name: str, area: float, wheeled: float, times: float) -> Zone:

@@ -289,13 +289,23 @@ class Ground(_Part):
     flags: Annotated[str | None, Field(
         max_length=MOST_OF_FLAGS, description='a probe by hand: "8 in to 12 in, 350 psi; none", or a table with headings',
     )] = None  # fmt: skip
+    flags_after: Annotated[str | None, Field(max_length=MOST_OF_FLAGS, description="the same, probed after the pass")] = None
     flags_under: Annotated[Share | None, Field(description="share of the flags with a layer to get under")] = None
     axles: Annotated[str | None, Field(
         max_length=2000, description='axles of others: "cart: 40000 lb on 2 tyres of 42 in by 78 in", parted by semicolons',
     )] = None  # fmt: skip
+    # what somebody knows better of the yield that compaction costs; models/ground reads the texts
+    yield_loss: Annotated[Words | None, Field(description='first year, where wheels ran: "6 to 30 percent"')] = None
+    yield_loss_lasting: Annotated[Words | None, Field(description='for good, where wheels ran: "2.5 to 10 percent"')] = None
+    yield_loss_fades: Annotated[Words | None, Field(description='what isn\'t lasting: "5 to 10 years"')] = None
     residue: Annotated[Literal["non_fragile", "fragile"] | None, Field(description="corn or cereals, or soybean")] = None
     residue_cover: Annotated[Share | None, Field(description="share of the ground covered before the pass")] = None
     residue_keep: Annotated[Share | None, Field(description="least share of cover to keep")] = None
+    # how the field lies; grade above is the slope along the rig's way
+    slope: Annotated[Measure, Kind("deg", "6 percent", least=0, most=25)] | None = None
+    passes_run: Annotated[Literal["across", "along"] | None, Field(
+        description="how the passes run: across the slope, or along it, up and down",
+    )] = None  # fmt: skip
 
     @model_validator(mode="after")
     def _one_water(self) -> Ground:

@@ -30,7 +30,7 @@ class GroundApp(RigApp):
         picture = SoilPicture(model)
         picture.add_class("rig-tall")
         seen = Form(model, lambda: fields.seen(model.system), "What you see and probe", folds=False, slides=SLID)
-        more = Form(model, fields.more(), "Soil, wheels, residue", slides=SLID)
+        more = Form(model, lambda: fields.more(model.system), "After the pass, slope, soil, wheels, residue", slides=SLID)
         return (
             *(SoilAnswer(model), self.entries(seen, more), SoilQuestions(model), picture, SoilDepth(model), SoilTool(model)),
             *(SoilPressing(model), SoilResidue(model), SoilNotes(model)),

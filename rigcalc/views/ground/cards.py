@@ -27,7 +27,7 @@ class SoilQuestions(GroundCard):
 
 
 class SoilDepth(GroundCard):
-    """What the flags found, the share of them that each depth gets under, and each flag in a fold."""
+    """What the flags found and what is left of it after the pass, the share that each depth gets under, each flag in a fold."""
 
     title, dress = "The layer", "rig-rows"
 

@@ -11,13 +11,17 @@ from rigcalc.widgets.fields import Choice, Lines, Section, Text, number, plain
 from rigcalc.words.numbers import System
 from rigcalc.words.wetness import FEELS
 
-FLAGS = "ground.flags"
+FLAGS, FLAGS_AFTER = "ground.flags", "ground.flags_after"
 _FLAG_UNITS: dict[System, tuple[str, str]] = {"us": ("in", "psi"), "si": ("cm", "kPa")}
 _FLAG_HELP: dict[System, str] = {
     "us": "A line for each flag, in inches and psi: where the needle passes 300 psi going in, where it comes back, the most it "
     "showed, such as 8 12 350. Or: 9 deeper; none. Or paste a table with headings such as: depth (in), flag 1 (psi)",
     "si": "A line for each flag, in cm and kPa: where the needle passes 2000 kPa going in, where it comes back, the most it "
     "showed, such as 20 30 2400. Or: 23 deeper; none. Or paste a table with headings such as: depth (cm); flag 1 (kPa)",
+}
+_AFTER_HELP: dict[System, str] = {
+    "us": "As above: a line for each flag, such as 8 12 350, 9 deeper, or none. The places needn't be the same.",
+    "si": "As above: a line for each flag, such as 20 30 2400, 23 deeper, or none. The places needn't be the same.",
 }
 
 
@@ -47,11 +51,26 @@ def seen(system: System = "us") -> tuple[Section, ...]:
 
 
 @cache
-def more() -> tuple[Section, ...]:
-    """Give what is asked in folds: the soil test, samples, wheels of others, residue."""
+def more(system: System = "us") -> tuple[Section, ...]:
+    """Give what is asked in folds: flags after the pass, the slope, the soil test, samples, wheels of others, residue."""
     textures = tuple((row["texture"], row["texture"]) for row in table("soil_groups"))
     kinds = (("", "corn or cereals"), ("fragile", "soybean or the like"))
+    ways = (("", "not said"), ("across", "across it"), ("along", "up and down"))
     return (
+        Section(
+            "After the pass: did it work",
+            (Lines(FLAGS_AFTER, "Flags after the pass", _AFTER_HELP[system], rows=8),),
+            note="Probe again when the ground is as moist as before, on the lines of the shanks and between them.",
+        ),
+        Section(
+            "Slope of the field",
+            (
+                plain(
+                    "ground.slope", "Steepest slope", "0 30 0.5 percent", "also takes degrees, as a phone laid on a board shows"
+                ),
+                Choice("ground.passes_run", "The passes run", ways, "which way water would run in a furrow", in_sight=True),
+            ),
+        ),
         Section(
             "Soil test",
             (
@@ -77,6 +96,15 @@ def more() -> tuple[Section, ...]:
             "Other wheels on the field",
             (Text("ground.axles", "Their axles", "cart: 40000 lb on 2 tires of 42 in by 78 in; parted by semicolons"),),
             note="Width by height of the tyre. The tractor's own axles are counted already.",
+        ),
+        Section(
+            "Yield that compaction costs",
+            (
+                Text("ground.yield_loss", "In the first year", "6 to 30 percent, if left empty; where wheels ran"),
+                Text("ground.yield_loss_lasting", "For good", "2.5 to 10 percent, if left empty"),
+                Text("ground.yield_loss_fades", "The rest fades in", "5 to 10 years, if left empty"),
+            ),
+            note="Spans of trials that the farm press tells of, no promise. Strips of your own beat them.",
         ),
         Section(
             "Residue",

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from rigcalc.models.ground import ground
 from rigcalc.models.rig.file import rig_from
 from rigcalc.models.rig.rig import Rig
-from rigcalc.views.ground.fields import FLAGS, with_units
+from rigcalc.views.ground.fields import FLAGS, FLAGS_AFTER, with_units
 from rigcalc.views.rig.model import RigModel, nested
 from rigcalc.words.ground import GroundWords
 
@@ -27,6 +27,6 @@ class GroundModel(RigModel):
 
     def edit(self, changes: Mapping[str, str], live: bool = False) -> None:
         """Take one change set; flags without units get those that stand at the box."""
-        if FLAGS in changes:
-            changes = {**changes, FLAGS: with_units(changes[FLAGS], self.system)}
+        typed = {path: with_units(changes[path], self.system) for path in (FLAGS, FLAGS_AFTER) if path in changes}
+        changes = {**changes, **typed}
         super().edit(changes, live)

@@ -38,7 +38,11 @@ def depth(words: GroundWords | None) -> str:
     rows = words.flags[:_MOST_FLAGS]
     more = f" (the first {_MOST_FLAGS} of {len(words.flags):,})" if len(words.flags) > _MOST_FLAGS else ""
     flags = fold("flags", f"Flag by flag{more}", table("What each flag found", _HEADS, rows))
-    return str(render(__file__, "lines.html.j2", title="The layer", lines=words.layer)) + shares + flags
+    lines = str(render(__file__, "lines.html.j2", title="The layer", lines=words.layer))
+    after = (
+        str(render(__file__, "lines.html.j2", title="Before and after the pass", lines=words.worked)) if words.worked else ""
+    )
+    return lines + after + shares + flags
 
 
 def tool(words: GroundWords | None) -> str:

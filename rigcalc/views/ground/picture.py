@@ -1,4 +1,4 @@
-"""The soil in one picture: what the shanks loosen and the wheels press, beside it the layer at each flag; one line of depth."""
+"""The soil in one picture: what shanks loosen and wheels press; the layer at each flag, before and after; a line of depth."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ import numpy as np
 
 from rigcalc.models.ground.answer import GroundAnswer
 from rigcalc.models.ground.depth import probing
+from rigcalc.models.ground.layers import Layers
 from rigcalc.models.ground.readings import Profiles
 from rigcalc.models.machine.judgement import Judgement
 from rigcalc.views.ground.model import GroundModel
@@ -27,7 +28,8 @@ _SHALLOWEST = 60.0  # cm that are drawn at least
 _FLAGS_DRAWN = 60
 _SMOOTH = 0.1  # m: above it single points of the contact show in the sum, where there is none in the ground
 _ACROSS = np.linspace(-_HALF, _HALF, 201)
-_ROOM = 0.08  # of the width, between slice and flags
+# of the width: the slice; flags; flags after the pass
+_PLACES = (((0.0, 1.0),), ((0.0, 0.46), (0.54, 1.0)), ((0.0, 0.4), (0.48, 0.72), (0.78, 1.0)))
 _STEP: dict[System, float] = {"us": 2.5, "si": 20.0}  # between lines of stress, psi and kPa
 
 
@@ -65,12 +67,13 @@ class SoilPicture(AboutGround, Picture):
 def describe(words: GroundWords) -> dict[str, Any]:
     """Describe the picture: the slice alone where nobody probed."""
     answer, system = words.answer, words.units
-    probed = answer.layers is not None
     deepest = _deepest(answer)
     depth, bottom = (float(scaled(each, "cm", system)) for each in (answer.shanks.work, deepest))
     ends = scaled([-_HALF, _HALF], "cm", system).tolist()
     unit = unit_of("cm", system)
-    across = axis(f"across, {unit}", range=ends, domain=[0, (1 - _ROOM) / 2 if probed else 1])
+    shown = [each for each in (answer.layers, answer.layers_after) if each is not None]
+    places = _PLACES[len(shown)]
+    across = axis(f"across, {unit}", range=ends, domain=list(places[0]))
     down = axis(f"depth, {unit}", range=[bottom, 0])
     line = {"type": "line", "xref": "paper", "x0": 0, "x1": 1, "y0": depth, "y1": depth}
     shapes = [*_layer_band(answer, system, ends), {**line, "line": {"color": "@signal", "width": 3}}]
@@ -78,11 +81,13 @@ def describe(words: GroundWords) -> dict[str, Any]:
     notes = [label(say(answer.shanks.work, "cm", system), ends[0], depth, xanchor="left", yanchor="bottom")]
     data = [_loosened(answer, system), _stress(answer, system, deepest), *_critical(answer, system, ends)]
     more: dict[str, Any] = {}
-    if probed:
-        data += _flags(answer, system, deepest)
-        count = min(len(answer.layers or ()), _FLAGS_DRAWN)
-        more["xaxis2"] = axis("flag", range=[0.4, count + 0.6], domain=[(1 + _ROOM) / 2, 1], anchor="y", dtick=_tick(count))
-        notes += _share(words, count, depth)
+    for at, layers in enumerate(shown):
+        data += _flags(answer, layers, f"x{at + 2}", system, deepest)
+        count = min(len(layers), _FLAGS_DRAWN)
+        title = "flag" if len(shown) == 1 else ("flag before", "flag after")[at]
+        ends_at = {"range": [0.4, count + 0.6], "domain": list(places[at + 1]), "anchor": "y"}
+        more[f"xaxis{at + 2}"] = axis(title, **ends_at, dtick=_tick(count * len(shown)))
+        notes += _share(words, count, depth) if at == 0 else []
     return {
         "data": data,
         "layout": layout(across, down, shapes=shapes, annotations=notes, barmode="overlay", bargap=0.25, **more),
@@ -145,26 +150,30 @@ def _layer_band(answer: GroundAnswer, system: System, ends: list[float]) -> list
     return [{**band, "fillcolor": "@scale3/45", "line": {"width": 0}}]
 
 
-def _flags(answer: GroundAnswer, system: System, deepest: float) -> list[dict[str, Any]]:
-    """Give what was read at each flag as a column, and its layer as a bar: solid where the depth gets under, else hatched."""
-    layers = answer.layers
-    assert layers is not None
+def _flags(answer: GroundAnswer, layers: Layers, panel: str, system: System, deepest: float) -> list[dict[str, Any]]:
+    """Give what was read at each flag as a column, and its layer as a bar: solid where the depth gets under, else hatched.
+
+    After the pass every layer stays, and readings have no columns.
+    """
+    later = layers is answer.layers_after
     shown = np.unique(np.linspace(0, len(layers) - 1, min(len(layers), _FLAGS_DRAWN)).astype(int))
     place = np.arange(1, shown.size + 1)
     top, bottom = layers.top[shown], np.where(layers.open_below, deepest, layers.bottom)[shown]
     there = layers.found[shown]
-    under = there & ~layers.open_below[shown] & (bottom + probing("below_low", "cm") <= answer.shanks.work + 1e-9)
+    got = ~layers.open_below[shown] & (bottom + probing("below_low", "cm") <= answer.shanks.work + 1e-9)
+    under = there & got & (not later)
     out = []
-    profiles = answer.readings.profiles if answer.readings is not None else None
+    profiles = answer.readings.profiles if answer.readings is not None and not later else None
     if profiles is not None:
         out.append(_columns(profiles, shown, answer.limit, system))
     names = np.array([layers.names[at] for at in shown])
-    kinds = (("layer that stays", there & ~under, "/", "@paper"), ("layer got under", under, "", "@scale4/60"))
+    stays = "layer after the pass" if later else "layer that stays"
+    kinds = ((stays, there & ~under, "/", "@paper"), ("layer got under", under, "", "@scale4/60"))
     for name, which, shape, own in kinds:
         colour = own if profiles is None else "@paper/10"  # what was read shows through
         if which.any():
             out.append({
-                **{"type": "bar", "xaxis": "x2", "x": place[which], "base": scaled(top[which], "cm", system)},
+                **{"type": "bar", "xaxis": panel, "x": place[which], "base": scaled(top[which], "cm", system)},
                 **{"y": scaled((bottom - top)[which], "cm", system), "name": name},
                 **{"text": names[which], "textposition": "none"},
                 "width": 0.7,
@@ -174,7 +183,7 @@ def _flags(answer: GroundAnswer, system: System, deepest: float) -> list[dict[st
             })  # fmt: skip
     if (~there).any():
         out.append({
-            **{"type": "scatter", "mode": "markers", "xaxis": "x2", "x": place[~there], "name": "no layer"},
+            **{"type": "scatter", "mode": "markers", "xaxis": panel, "x": place[~there], "name": "no layer"},
             **{"hoverinfo": "skip", "showlegend": False, "y": np.full(int((~there).sum()), float(scaled(2.0, "cm", system)))},
             "marker": {"symbol": "circle-open", "size": 8, "color": "@ink", "line": {"width": 2}},
         })  # fmt: skip

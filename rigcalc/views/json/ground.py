@@ -7,15 +7,18 @@ from typing import Any
 
 import numpy as np
 
+from rigcalc.models.ground.answer import GroundAnswer
+from rigcalc.models.ground.corrected import Corrected
 from rigcalc.models.ground.depth import DepthAdvice
 from rigcalc.models.ground.layers import Layers
 from rigcalc.models.ground.shanks import Shanks
 from rigcalc.models.ground.slope import Slope
+from rigcalc.models.ground.steps import TwoPasses, Wings
 from rigcalc.models.ground.trial import Trial
 from rigcalc.models.ground.worked import Worked
 from rigcalc.models.ground.zones import Hold, Zones
 from rigcalc.models.machine.tines import Voices
-from rigcalc.views.json.pressing import pressing_data, residue_data
+from rigcalc.views.json.pressing import loss_data, pressing_data, residue_data
 from rigcalc.views.json.wetness import wetness_data
 from rigcalc.words.ground import GroundWords
 
@@ -35,10 +38,15 @@ def ground_data(words: GroundWords) -> dict[str, Any]:
         "wetness": None if answer.wetness is None else wetness_data(answer.wetness),
         "limit": _number(answer.limit, "kPa"),
         "depth": None if answer.depth is None else _advice(answer.depth),
+        "at_field_capacity": _corrected(answer),
         "layers": None if answer.layers is None else _layers(answer.layers),
+        "layers_after": None if answer.layers_after is None else _layers(answer.layers_after),
         "tool": _shanks(answer.shanks),
+        "two_passes": None if answer.two is None else _two(answer.two),
+        "wings": None if answer.wings is None else _wings(answer.wings),
         "draft_voices": _voices(answer.voices),
         "putting_back": pressing_data(answer.pressing),
+        "yield_loss": loss_data(answer.loss),
         "residue": None if answer.residue is None else residue_data(answer.residue),
         "holds": _holds(answer.holds),
         "zones": None if answer.zones is None else _zones(answer.zones),
@@ -65,6 +73,25 @@ def _advice(advice: DepthAdvice) -> dict[str, Any]:
         "top": dict(zip(("least", "middle", "most"), (_number(v, "cm") for v in advice.top), strict=True)),
         "bottom": dict(zip(("least", "middle", "most"), (_number(v, "cm") for v in advice.bottom), strict=True)),
         "sure": _number(advice.sure, "1"),
+    }
+
+
+def _corrected(answer: GroundAnswer) -> dict[str, Any] | None:
+    """Give readings at field capacity; why_not: what keeps them as read."""
+    found = answer.corrected
+    if not isinstance(found, Corrected) or answer.as_drained is None:
+        return None if found is None else {"why_not": str(found)}
+    ends = ("low", "likely", "high")
+    return {
+        "water": dict(zip(ends, (_number(one, "1") for one in found.water), strict=True)),
+        "drained_water": _number(found.drained, "1"),
+        "factor": dict(zip(ends, found.factor, strict=True)),
+        "with_layer": dict(zip(ends, found.passes, strict=True)),
+        "as_read": found.left,
+        "plan": answer.as_drained.plan.value,
+        "verdict": answer.as_drained.judgement.value,
+        "need": None if answer.as_drained.need is None else _span(answer.as_drained.need, "cm"),
+        "layers": _layers(found.layers),
     }
 
 
@@ -97,6 +124,24 @@ def _shanks(shanks: Shanks) -> dict[str, Any]:
     }
 
 
+def _two(found: TwoPasses) -> dict[str, Any]:
+    """Give one pass, and the first and second of two; the second at best and at worst."""
+    each = {"one": found.one, "first": found.first, "second_at_best": found.second[0], "second_at_worst": found.second[1]}
+    return {
+        **{name: {"draft": _number(one.draft, "kN"), "at": _number(one.depth, "cm"), **_holds(one.hold),
+                  "time": _number(one.hours, "h/ha"), "fuel": _number(one.fuel, "L/ha")} for name, one in each.items()},
+        "broken_anew": _number(found.anew, "1"),
+        "opens_the_depth": found.opens,
+    }  # fmt: skip
+
+
+def _wings(found: Wings) -> dict[str, Any]:
+    return {
+        **{"apart": _span(found.apart, "cm"), "count": list(found.count), "draft": _span(found.draft, "kN")},
+        **{"leading_apart": _span(found.leading_apart, "cm"), "leading_count": list(found.leading_count)},
+    }
+
+
 def _voices(found: Voices) -> dict[str, Any]:
     """Give each voice with its 8-in-10 band; apart: the wedge and the table part by more than both."""
     each = [found.table, *found.rows, *([found.wedge] if found.wedge is not None else [])]
@@ -115,6 +160,11 @@ def _zones(found: Zones) -> dict[str, Any]:
     return {
         "headland": _number(found.headland, "m"),
         "headland_passes": found.passes,
+        "run_over": dict(zip(("never", "once", "twice", "more"), found.often, strict=True)),
+        "lanes": {
+            **{"apart": _number(found.lanes.apart, "m"), "wheeled": _number(found.lanes.wheeled, "1")},
+            "wheeled_now": _number(found.lanes.now, "1"),
+        },
         "each": [
             {
                 **{"name": zone.name, "area": _number(zone.area, "ha"), "wheeled_share": _number(zone.wheeled, "1")},

@@ -7,6 +7,8 @@ from typing import Any
 
 import numpy as np
 
+from rigcalc.models.ground.contact import Contact
+from rigcalc.models.ground.loss import Loss
 from rigcalc.models.ground.pressing import Pressed, Pressing
 from rigcalc.models.ground.residue import Residue
 
@@ -24,6 +26,16 @@ def residue_data(left: Residue) -> dict[str, Any]:
             {"operation": one.operation, "left": _span(one.left, "1"), "cover": _span(one.cover, "1"), "sure": one.sure}
             for one in left.passes
         ],
+    }
+
+
+def loss_data(found: Loss) -> dict[str, Any]:
+    """Give shares of the yield where wheels ran; figures is False where there are none for such axles."""
+    return {
+        **{"figures": found.known, "typed": list(found.typed), "wheeled": _number(found.wheeled, "1")},
+        **{"first_year": _span(found.first, "1"), "lasting": _span(found.lasting, "1"), "fades_in": _span(found.fades, "year")},
+        "year": found.years.astype(int).tolist(),
+        "loss": {"low": _array(found.low, "1"), "high": _array(found.high, "1")},
     }
 
 
@@ -60,9 +72,23 @@ def _axle(found: Pressing, one: Pressed) -> dict[str, Any]:
         "contact_area": _span(axle.area, "m**2"),
         "pressure": _span(axle.pressure, "kPa"),
         "stress": {"low": _array(one.low, "kPa"), "high": _array(one.high, "kPa")},
+        "contact_model": None if one.contact is None else _contact(one.contact),
         "yields": {"sure": _number(one.sure, "cm"), "perhaps": _number(one.maybe, "cm")},
         "keeps_50_50": found.rule(one),
         "over_10_t": one.over_axle_rule,
+    }
+
+
+def _contact(found: Contact) -> dict[str, Any]:
+    """Give the second opinion by the tyres' pressure; stress is null where the load doesn't close."""
+    return {
+        **{"inflation": _number(found.pressure, "kPa"), "recommended": _number(found.recommended, "kPa")},
+        **{"greatest_in_contact": _number(found.peak, "kPa"), "length": _number(found.length, "m")},
+        **{"load_closed": _number(found.closed, "kN"), "load": _number(found.load, "kN"), "holds": found.holds},
+        "depth": _array(found.depths, "cm"),
+        "stress": None
+        if found.low is None or found.high is None
+        else {"low": _array(found.low, "kPa"), "high": _array(found.high, "kPa")},
     }
 
 

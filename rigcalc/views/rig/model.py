@@ -33,7 +33,8 @@ _COUNTED = frozenset(["implement.tools", "implement.spacing", "implement.point_w
 _MEASURES = ("section_width", "diameter", "rim_diameter", "static_loaded_radius")  # what a tyre's size stands for
 _FLAGS = frozenset(["driven", "wheels_follow_in_track", "front_suspension"])
 _LONGEST_READINGS = 100_000  # letters of a list of readings, which is one entry; a hundred of them take less
-_WORDS = frozenset(["farm", "note", "name", "table_from", "flags", "axles"])
+_LONG = {"reading": _LONGEST_READINGS, "ground.flags": MOST_OF_FLAGS, "ground.flags_after": MOST_OF_FLAGS}
+_WORDS = frozenset(["farm", "note", "name", "table_from", "flags", "flags_after", "axles"])
 
 
 def flat(rig: Rig) -> dict[str, str]:
@@ -246,7 +247,7 @@ class RigModel(AppModel):
 
     @staticmethod
     def _clean(path: str, text: object) -> str:
-        if isinstance(text, str) and len(text) <= {"reading": _LONGEST_READINGS, "ground.flags": MOST_OF_FLAGS}.get(path, 0):
+        if isinstance(text, str) and len(text) <= _LONG.get(path, 0):
             return text.encode("utf-8", "replace").decode()
         return AppModel._clean(path, text)
 

@@ -6,6 +6,7 @@ import math
 
 from rigcalc.models.ground.answer import GroundAnswer
 from rigcalc.models.ground.axles import Axle
+from rigcalc.models.ground.contact import MOST_OFF
 from rigcalc.models.ground.pressing import Pressed, Pressing
 from rigcalc.models.ground.residue import Residue
 from rigcalc.models.ground.strength import stress_value
@@ -134,6 +135,25 @@ def _yields(found: Pressing, one: Pressed, units: System) -> str:
     return f"perhaps {may}" if one.sure == 0 else sure if one.sure >= found.deepest else f"{sure}, perhaps {may}"
 
 
+def _contact_line(found: Pressing, one: Pressed, units: System) -> str:
+    """Say what a contact model by the tyres' pressure gives, with the load it closes; or that it is refused."""
+    second = one.contact
+    assert second is not None
+    name, pressure = one.axle.name, say(second.pressure, "kPa", units)
+    carried = f"{say(second.closed, 'kN', units)} where the wheel bears {say(second.load, 'kN', units)}"
+    stress, own = second.at(found.work), found.at(one, found.work)
+    if stress is None:
+        off = percent(abs(second.off))
+        refused = f"a contact model by pressure ({pressure}) is refused"
+        return f"{capital(name)}: {refused}: its contact would carry {carried}, {off} off"
+    apart = stress[0] > (1 + MOST_OFF) * own[1] or stress[1] < (1 - MOST_OFF) * own[0]
+    beyond = f", beyond the {span_text(*own, 'kPa', units)} by area" if apart else ""
+    return (
+        f"{capital(name)}: by the tyres' pressure ({pressure}) at most {say(second.peak, 'kPa', units)} in the contact, "
+        f"{span_text(*stress, 'kPa', units)} at {say(found.work, 'cm', units)}{beyond}; a second opinion, it carries {carried}"
+    )
+
+
 def pressing_lines(found: Pressing, units: System) -> tuple[str, ...]:
     """Say what the ground bears, how the axles stand to the rules of thumb, and what isn't known."""
     held, lines = found.bearing, []
@@ -159,12 +179,14 @@ def pressing_lines(found: Pressing, units: System) -> tuple[str, ...]:
     heavy = [one.axle.name for one in found.axles if one.over_axle_rule]
     ten = say(1000 * stress_value("axle_rule", "t"), "kg", units)
     lines.append(f"No axle over {ten}: " + (f"{', '.join(heavy)} over it" if heavy else "kept"))
+    lines += [_contact_line(found, one, units) for one in found.axles if one.contact is not None]
     lines += [
         "Contact areas span firm to soft ground by a rule of thumb; a belt's rollers press about 3 times its mean near the top",
         "The wheels of the tool aren't counted: nobody says how large they are. They can be added, as can a cart or a combine "
         "(axles under [ground], or --axle)",
         "More passes in one track bring the same stress, so they yield no deeper while it gets no wetter; how much denser each "
         "makes the soil isn't worked out here. Loosened soil gives to any wheel",
-        "Lanes that all wheels keep to (controlled traffic) leave the rest as it was lifted",
+        "Lanes that all wheels keep to (controlled traffic) leave the rest as it was lifted; --field with --traffic says how "
+        "much that is, and how often wheels run over a place",
     ]
     return tuple(lines)

@@ -11,8 +11,11 @@ import numpy as np
 from rigcalc.models.ground.answer import GroundAnswer
 from rigcalc.words.cautions import caution_text
 from rigcalc.words.ground.after import axle_rows, axle_titles, pressing_lines, residue_lines
+from rigcalc.words.ground.corrected import drained_lines
+from rigcalc.words.ground.loss import loss_lines
 from rigcalc.words.ground.sentence import Question, limit_text, need_text, questions, say_ground
 from rigcalc.words.ground.slope import slope_note
+from rigcalc.words.ground.steps import two_passes_lines, wings_lines
 from rigcalc.words.ground.voices import voices_lines
 from rigcalc.words.ground.worked import say_worked, trial_lines, worked_lines
 from rigcalc.words.ground.zones import TITLES, zone_lines, zone_rows
@@ -69,7 +72,7 @@ class GroundWords:
             lines.append(f"{advice.unreached} of them: the readings end inside the layer")
         if math.isfinite(advice.sure):
             lines.append(f"How sure that a stretch is over the limit, in the middle of the flags: {chance(advice.sure)}")
-        return tuple(lines)
+        return (*lines, *drained_lines(self.answer, self.units))
 
     @cached_property
     def flags(self) -> tuple[tuple[str, str, str, str, str], ...]:
@@ -115,7 +118,9 @@ class GroundWords:
         else:
             low, high = (say(end, "cm", units) for end in found.critical)
             lines.append(f"Critical depth of the points: {low} to {high}; shallower in wet or dense ground")
-        return (*lines, *voices_lines(self.answer.voices, units))
+        shanks = self.answer.rig.implement.tools
+        aids = (*two_passes_lines(self.answer.two, units), *wings_lines(self.answer.wings, shanks, units))
+        return (*lines, *aids, *voices_lines(self.answer.voices, units))
 
     @cached_property
     def residue(self) -> tuple[str, ...]:
@@ -130,8 +135,8 @@ class GroundWords:
 
     @cached_property
     def pressing(self) -> tuple[str, ...]:
-        """What the ground bears, and how the axles stand to the rules of thumb, a line each."""
-        return pressing_lines(self.answer.pressing, self.units)
+        """What the ground bears, how the axles stand to the rules of thumb, what that costs in yield, a line each."""
+        return (*pressing_lines(self.answer.pressing, self.units), *loss_lines(self.answer.loss))
 
     @cached_property
     def zones(self) -> tuple[tuple[str, ...], ...]:

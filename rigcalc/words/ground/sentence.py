@@ -5,12 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from rigcalc.models.ground.answer import GroundAnswer
+from rigcalc.models.ground.corrected import Corrected
 from rigcalc.models.ground.depth import DepthAdvice, Plan
 from rigcalc.models.machine.judgement import Judgement
 from rigcalc.models.machine.wetness import at_best
 from rigcalc.words.ground.after import pressing_part, pressing_unsure, residue_part
 from rigcalc.words.ground.slope import slope_part
 from rigcalc.words.ground.voices import voices_part
+from rigcalc.words.ground.worked import say_worked
 from rigcalc.words.ground.zones import failing_part, slower_part
 from rigcalc.words.judgement import JUDGEMENTS
 from rigcalc.words.numbers import System, capital, percent, say, to_shown
@@ -34,6 +36,8 @@ def say_ground(answer: GroundAnswer, units: System) -> Said:
         rest.append(part)
     if answer.overstated:
         rest.append("Dry ground reads harder than it is: probe again when it is moist, 1 to 3 days after a soaking.")
+    elif answer.as_drained is not None and not answer.otherwise:
+        rest.append(f"{drained_text(answer)}.")
     return Said(JUDGEMENTS[answer.judgement], headline, tuple(capital(text) for text in rest))
 
 
@@ -47,7 +51,7 @@ class Question:
 
 
 def questions(answer: GroundAnswer, units: System) -> tuple[Question, ...]:
-    """Say whether it is dry enough, whether there is a layer, how deep, whether wheels put it back, and what residue stays."""
+    """Say whether it worked, whether it is dry enough, how deep a layer asks for, what wheels, residue and slope say."""
     pressed = pressing_part(answer, units) or (None, pressing_unsure(answer, units))
     asked = (
         ("Dry enough to break?", _wetness(answer, units)),
@@ -56,7 +60,11 @@ def questions(answer: GroundAnswer, units: System) -> tuple[Question, ...]:
         ("Enough residue left?", residue_part(answer.residue)),
         ("Does water run off along it?", slope_part(answer.slope)),
     )
-    return tuple(Question(title, part[0], capital(part[1])) for title, part in asked if part is not None)
+    found = [Question(title, part[0], capital(part[1])) for title, part in asked if part is not None]
+    if answer.worked is not None:
+        said = say_worked(answer.worked, units)
+        found.insert(0, Question("Did it work?", None, f"{said.word}: {said.headline}"))  # its words aren't go and don't
+    return tuple(found)
 
 
 def _wetness(answer: GroundAnswer, units: System) -> tuple[Judgement, str]:
@@ -81,7 +89,21 @@ def _depth(answer: GroundAnswer, units: System) -> tuple[Judgement, str]:
     text = text.replace("{limit}", limit_text(answer, units)) if advice.plan in (Plan.NO_LAYER, Plan.FEW) else text
     if advice.few and advice.with_layer and advice.plan is not Plan.FEW:
         text += f" But {advice.flags} flag{' says' if advice.flags == 1 else 's say'} little of a field: 10 to 20 do."
+    if answer.otherwise and answer.as_drained is not None:
+        same = answer.as_drained.judgement is advice.judgement
+        text = f"as read, {text} {drained_text(answer)}: probe again when it is moist, 1 to 3 days after a soaking."
+        return advice.judgement if same else Judgement.TRY, text
     return advice.judgement, text
+
+
+def drained_text(answer: GroundAnswer) -> str:
+    """Say at how many flags a layer would be met at field capacity; empty where readings aren't corrected."""
+    found = answer.corrected
+    if not isinstance(found, Corrected):
+        return ""
+    low, likely, high = found.passes
+    doubt = ", whatever the doubt" if low == high else f", {low} to {high} within the doubt"
+    return f"At field capacity {likely} of {len(found.layers)} flags would pass the limit{doubt}"
 
 
 def limit_text(answer: GroundAnswer, units: System) -> str:

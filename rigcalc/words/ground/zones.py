@@ -39,12 +39,32 @@ def zone_lines(found: Zones, units: System) -> tuple[str, ...]:
             )
         elif zone.hold == "no":
             lines.append(f"{name}: {limit} gives out however slow and shallow: leave it, or work it with fewer shanks")
+    lines += _passes(found, units)
     lines += [
         "Draft behind wheels goes by one published trial on clay: about twice for each tine, taken as 1.6 to 2.4 times; "
         "readings taken in a zone beat it (rigcalc reading zones)",
         "Share wheeled is geometry: two machines' passes over the rest meet by chance, and at the ends every pass turns",
     ]
     return tuple(lines)
+
+
+def _passes(found: Zones, units: System) -> list[str]:
+    """Say how often wheels run over a place, and what lanes that all keep to would leave."""
+    never, once, twice, more = (percent(share) for share in found.often)
+    lanes = found.lanes
+    lines = [
+        f"In these passes wheels run over {never} of the rest at no time, {once} once, {twice} twice, {more} more often, the "
+        "rig's own counted; how much each further pass adds to the first isn't worked out",
+    ]
+    if lanes.wheeled < lanes.now:
+        apart = say(lanes.apart, "m", units)
+        lines.append(
+            f"If all kept to lanes {apart} apart (controlled traffic), {percent(lanes.wheeled)} would be wheeled "
+            f"instead of {percent(lanes.now)}: widths have to be multiples of that, and wheels one gauge"
+        )
+    else:
+        lines.append("Common lanes would wheel no less: the ruts are as wide as the narrowest machine's passes are apart")
+    return lines
 
 
 def failing_part(found: Hold | None, rig: Rig, units: System) -> tuple[Judgement, str] | None:

@@ -5,6 +5,7 @@ import math
 import pytest
 
 import rigcalc
+from rigcalc.core.errors import InputError
 from rigcalc.models.ground.slope import Line, slope
 from rigcalc.models.machine.judgement import Judgement
 from rigcalc.models.rig.file import load_rig, replaced
@@ -92,3 +93,14 @@ def test_what_the_rigs_grade_contradicts_is_refused():
         with pytest.raises(rigcalc.InputError, match="grade of 5 percent"):
             rigcalc.ground(steep, slope=text)
     assert rigcalc.ground(steep, slope="8 percent along").slope.along == pytest.approx(0.05)
+
+
+def test_the_rig_files_own_slope_is_taken_where_none_is_typed():
+    file = replaced(load_rig(RIG), {"ground.slope": "12 percent", "ground.passes_run": "along"})
+    assert rigcalc.ground(file).slope == slope("12 percent along", 0.0)
+    assert rigcalc.ground(file, slope="6 percent").slope == slope("6 percent along", 0.0), "the way is still the file's"
+    assert rigcalc.ground(file, slope="6 percent across").slope == slope("6 percent across", 0.0)
+    assert rigcalc.ground(replaced(file, {"ground.passes_run": None})).slope.line is Line.UNKNOWN
+    assert rigcalc.ground(replaced(file, {"ground.slope": "0.05 rad"})).slope.steep == pytest.approx(math.tan(0.05))
+    with pytest.raises(InputError, match=r"ground\.passes_run"):
+        replaced(file, {"ground.passes_run": "around"})

@@ -8,6 +8,7 @@ import rigcalc
 from rigcalc.core.errors import InputError
 from rigcalc.models.ground.worked import Result, chance_of_less
 from rigcalc.models.machine.judgement import Judgement
+from rigcalc.models.rig.file import load_rig, replaced
 
 RIG = "front_wheel_assist"  # 10 in deep
 LAYER, NONE = "7 in to 8 in", "none"
@@ -130,3 +131,14 @@ def test_every_fault_at_once_and_after_alone_is_refused():
         rigcalc.ground(RIG, after=["none"])
     with pytest.raises(InputError, match="a list of texts"):
         rigcalc.ground(RIG, [LAYER], after="none")
+
+
+def test_the_rig_files_flags_after_go_with_its_own_flags_alone():
+    file = replaced(load_rig(RIG), {"ground.flags": "; ".join(flags(8, 10)), "ground.flags_after": "; ".join(flags(1, 10))})
+    assert rigcalc.ground(file).worked.result is Result.YES
+    assert rigcalc.ground(file, after=flags(8, 10)).worked.result is Result.NO
+    assert rigcalc.ground(file, flags(8, 10)).worked is None, "other flags before it"
+    with pytest.raises(InputError, match=r"ground\.flags_after: got readings of after the pass alone"):
+        rigcalc.ground(replaced(file, {"ground.flags": None}))
+    with pytest.raises(InputError, match=r"(?s)ground\.flags: flag 1.*ground\.flags_after: flag 2"):
+        rigcalc.ground(replaced(file, {"ground.flags": "x", "ground.flags_after": "none; y"}))

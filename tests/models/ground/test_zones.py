@@ -9,10 +9,13 @@ from known_rigs import known_rig
 from rigcalc.core.errors import InputError
 from rigcalc.models import replaced, size
 from rigcalc.models.ground import ground
+from rigcalc.models.machine.draft_force import covered_share
 from rigcalc.models.machine.limits import caps, shares, worst
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.rig.bare import bare
 from rigcalc.words import in_words
+from rigcalc.words.ground.zones import zone_lines
+from rigcalc.words.numbers import percent
 
 FIELD = "800 m by 400 m"
 COMBINE = "combine: 9 m apart, 2 tyres of 750 mm"
@@ -166,3 +169,24 @@ def test_the_table_says_each_zone_and_the_whole():
     assert words.zones[-1][1] == "32 ha"
     assert "2 passes of the tool" in words.zone_lines[0]
     assert in_words(ground(known_rig()), "us").zones == ()
+
+
+def test_how_often_wheels_run_over_a_place_and_what_common_lanes_would_leave():
+    """Two machines beside the rig: a third and a tenth of the width; shares by hand, and by drawing places."""
+    rig = known_rig()
+    b = bare(rig)
+    across, mine = float(b.tools * b.spacing), float(covered_share(b))
+    parted = found("combine: 9 m apart, 4 tyres of 0.75 m", "cart: 12 m apart, 2 tyres of 0.6 m")
+    rng = np.random.default_rng(18)
+    drawn = sum((rng.random(200_000) < share).astype(int) for share in (1 / 3, 0.1, mine))
+    assert parted.often == pytest.approx([np.mean(drawn == n) for n in range(3)] + [np.mean(drawn > 2)], abs=0.005)
+    assert parted.lanes.now == pytest.approx(1 - parted.often[0])
+    assert parted.lanes.apart == pytest.approx(min(across, 9.0))
+    assert parted.lanes.wheeled == pytest.approx(max(3.0, mine * across) / min(across, 9.0))
+    (said,) = [line for line in zone_lines(parted, "si") if "(controlled traffic)" in line]
+    assert f"{percent(parted.lanes.wheeled)} would be wheeled instead of {percent(parted.lanes.now)}" in said
+    wide = found("barrow: 1 m apart, 2 tyres of 0.5 m", CART)
+    assert wide.lanes.wheeled == 1
+    assert wide.often[0] == 0, "what keeps to lanes isn't on the rest"
+    assert wide.often[1] == pytest.approx(1 - mine)
+    assert "Common lanes would wheel no less" in " ".join(zone_lines(wide, "us"))
