@@ -11,6 +11,7 @@ from rigcalc.models.reading.foretold import Span
 from rigcalc.models.reading.log import COLUMNS, Passes, Stretch
 from rigcalc.models.reading.next_reading import Next
 from rigcalc.models.reading.record import Record
+from rigcalc.models.reading.task_data import TaskLog
 from rigcalc.models.reading.tells import Telling
 from rigcalc.models.reading.zones import Zone
 from rigcalc.models.rig.field_reading import Reading
@@ -71,13 +72,16 @@ def added_data(added: Sequence[tuple[int, Reading, dict[str, Span]]], file: str)
     }  # fmt: skip
 
 
-def log_data(found: Passes) -> dict[str, Any]:
-    """Give a log that was taken apart: seconds of each state, and the steady stretches, the longest first."""
+def log_data(found: Passes, task: TaskLog | None = None) -> dict[str, Any]:
+    """Give a log that was taken apart: seconds of each state, and the steady stretches, the longest first. task: its task."""
     return {
         "version": VERSION,
         "seconds": {state: _n(seconds, "s") for state, seconds in found.seconds.items()},
         "stretches": [_stretch(each) for each in found.stretches],
         "headland": [_stretch(each) for each in found.headland],
+        "task": None
+        if task is None
+        else {"name": task.task, "day": task.day(0), "logs": task.logs, "speed_from": task.speed_from},
     }
 
 
