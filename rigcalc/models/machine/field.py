@@ -178,6 +178,15 @@ def picked(rig: Rig, field: str, zone: str = "") -> tuple[list[Seen], dict[int, 
     return seen, left_out
 
 
+def left_out_of(rig: Rig, told: Told | None) -> dict[int, str]:
+    """Give why each reading that doesn't count for the open field doesn't, by its place; also where none counts, and nothing is
+    told."""  # fmt: skip
+    if told is not None:
+        return told.left_out
+    field = max(((reading.date, reading.field) for reading in rig.reading if not reading.set_aside), default=("", ""))[1]
+    return picked(rig, field)[1]
+
+
 def ranges_of(b: BareRig) -> tuple[float, float]:
     """Give the ranges of draft and cone index that nobody has measured, as decimals."""
     return b.draft_range, number("cone_range")

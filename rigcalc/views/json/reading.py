@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from typing import Any
 
-from rigcalc.models.machine.field import Told
+from rigcalc.models.machine.field import Told, left_out_of
 from rigcalc.models.reading.foretold import Span
 from rigcalc.models.reading.log import COLUMNS, Passes, Stretch
 from rigcalc.models.reading.next_reading import Next
@@ -26,11 +26,12 @@ VERSION = 1  # raised when a name or a unit changes
 
 def list_data(rig: Rig, told: Told | None) -> dict[str, Any]:
     """Give every reading as typed, with what was read in bare units and whether it counts."""
+    why = left_out_of(rig, told)
     return {
         "version": VERSION,
         "readings": [
             {"reading": place + 1, "counts": told is not None and any(each.place == place for each in told.seen),
-             "left_out": None if told is None else told.left_out.get(place),
+             "left_out": why.get(place),
              "numbers": {
                  kind: {**_n(value, KIND_UNITS[kind]), "error": error, "error_of": "points" if kind == "slip" else "share"}
                  for kind, (value, error) in reading.numbers.items()

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from rigcalc.models.machine.field import Told
+from rigcalc.models.machine.field import Told, left_out_of
 from rigcalc.models.reading.foretold import Span
 from rigcalc.models.reading.record import Record
 from rigcalc.models.rig.field_reading import NUMBERS, Reading
@@ -36,12 +36,12 @@ class KeptWords:
 
 def rows(rig: Rig, told: Told | None, units: System) -> list[tuple[str, ...]]:
     """Give every reading as a row under `HEADS`: its number, what was read, and whether it counts."""
-    return [_row(place, reading, told, units) for place, reading in enumerate(rig.reading)]
+    why = left_out_of(rig, told)
+    return [_row(place, reading, why.get(place, ""), units) for place, reading in enumerate(rig.reading)]
 
 
-def _row(place: int, reading: Reading, told: Told | None, units: System) -> tuple[str, ...]:
+def _row(place: int, reading: Reading, why: str, units: System) -> tuple[str, ...]:
     numbers, where = reading.numbers, ", ".join(filter(None, (reading.field, reading.zone)))
-    why = "" if told is None else told.left_out.get(place, "")
     state = f"set aside: {reading.set_aside}" if reading.set_aside else _LEFT_OUT.get(why, "counts")
     return (
         str(place + 1), day_text(reading.date), where, say(reading.depth.to("cm"), "cm", units),
