@@ -19,7 +19,8 @@ KIND_UNITS = {"slip": "1", "load": "1", "fuel": "L/h", "pull": "kN"}
 _ONE_SIDED = 4  # our choice: so many outside, all on one side, are chance but 1 time in 8
 ON_THE_PAGE = "by the button that adds one"
 HEADS = ("", "day", "field", "depth", "speed", "slip", "load", "fuel", "pull", "")
-_LEFT_OUT = {"other_field": "another field", "other_zone": "its zone alone", "other_tool": "another tool"}
+_LEFT_OUT = {"other_field": "another field", "other_zone": "its zone alone", "other_tool": "another tool",
+             "other_ground": "another soil"}  # fmt: skip
 
 
 @dataclass(frozen=True)
