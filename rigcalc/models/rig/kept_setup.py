@@ -28,7 +28,7 @@ KEPT = {
 _WHOLE = ("tyres", "tracks", "tools")
 _YES_OR_NO = {"true": True, "false": False}
 _EXAMPLE = {
-    "tractor": "drive=4WD; wheelbase=3.8 m",
+    "tractor": "drive=4WD; rear.tyres=4",
     "implement": "wheel_share=30 percent",
     "ground": "texture=loam; surface=firm",
 }
