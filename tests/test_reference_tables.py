@@ -27,7 +27,7 @@ QUANTITY = re.compile(r"-?\d+(\.\d+)?( \S+)?")
 # none belongs to a maker, a dealer or a supplier. Look at a new one before it is added.
 CHECKED_HOSTS = set(
     """
-    acnpsearch.tweb-dev.unibo.it c.coek.info ijbse.ut.ac.ir grainews.ca
+    acnpsearch.tweb-dev.unibo.it c.coek.info ijbse.ut.ac.ir grainews.ca ijpsat.es
     askfilo.com todaystractors.com journals.tubitak.gov.tr
     abetutorials.blogspot.com abetutorials.com agenglectures.blogspot.com agrarninauki.au-plovdiv.bg
     agricultureportal.co.za amsincorporated.net bigfrog104.com bonnerboundary811.org cales.arizona.edu ccsenet.org

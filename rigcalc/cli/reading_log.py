@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import click
 
@@ -15,7 +15,10 @@ from rigcalc.cli.writing import file_faults, write_file
 from rigcalc.core.errors import Fault, InputError, printable, shown
 
 if TYPE_CHECKING:
+    from rigcalc.models.reading.log import Passes, Stretch
     from rigcalc.models.reading.log_columns import Columns
+    from rigcalc.models.reading.task_data import TaskLog
+    from rigcalc.models.rig.rig import Rig
 
 
 @click.command()
@@ -24,46 +27,125 @@ if TYPE_CHECKING:
 @click.option("--column", "columns", multiple=True,
               help='A quantity, its column and unit: "speed=Ground speed;km/h". Kept beside FILE.')  # fmt: skip
 @click.option("--load-of", type=click.Choice(["available", "rated"]), help="What a column of load is a share of.")
-@click.option("--depth", help="Depth dug out behind a shank; with it the longest stretches are added as readings.")
+@click.option("--task", help="Which task of task data, by its name or identifier, where several have logs.")
+@click.option("--depth", help='Depth dug out behind a shank, or "log" for the depth that the log holds; '
+              "with it the longest stretches are added as readings.")  # fmt: skip
 @click.option("--behind", type=int, default=1, show_default=True, help="How many shanks it was dug out behind.")
-@click.option("--date", help="The day of the log, such as 2026-11-04.")
+@click.option("--date", help="The day of the log, such as 2026-11-04. Task data says it by itself.")
 @click.option("--field", help="Which field.")
 @click.option("--most", type=click.IntRange(1, 12), default=3, show_default=True, help="How many stretches to add.")
 @click.option("--picture", help="Draw speed, load, slip and the passes over time into this file, such as pass.svg.")
-@click.option("--force", is_flag=True, help="Write over that file if it is there.")
+@click.option("--map", "map_file", help="Draw the field as it was driven into this file, such as field.svg; needs positions.")
+@click.option("--map-of", type=click.Choice(["draft", "slip", "load", "fuel_rate", "speed", "depth"]),
+              help="What the map shows: draft where the log tells it, else slip.")  # fmt: skip
+@click.option("--force", is_flag=True, help="Write over those files if they are there.")
 @units_option
 @click.option("--json", "as_json", is_flag=True, help="Print JSON with units and nothing else.")
 def log(
-    rig: str, file: str, columns: tuple[str, ...], load_of: str | None, depth: str | None, behind: int, date: str | None,
-    field: str | None, most: int, picture: str | None, force: bool, units: Any, as_json: bool,
+    rig: str, file: str, columns: tuple[str, ...], load_of: str | None, task: str | None, depth: str | None, behind: int,
+    date: str | None, field: str | None, most: int, picture: str | None, map_file: str | None, map_of: str | None, force: bool,
+    units: Any, as_json: bool,
 ) -> None:  # fmt: skip
     """Take FILE apart: its steady stretches, and what was thrown away; with --depth add the longest as readings.
 
-    Where the log has a heading, the headland is kept apart, and its longest stretch added as a reading of the headland.
+    Where the log has a heading or positions, the headland is kept apart, and its longest stretch added as a reading of it.
 
-    FILE is a display's CSV, or a log of the tractor's CAN bus (.asc, .log, .trc). Quantities of a CSV: time (in s, or clock),
-    speed, and any of wheel_speed, slip, load, fuel_rate, engine_speed, heading, tool_down (1 or 0). Which column is which is
-    asked once and kept in the folder of FILE; --column says it anew.
+    FILE is a display's CSV, a log of the tractor's CAN bus (.asc, .log, .trc), or task data of ISO 11783-10: its folder, or a
+    zip of it. Quantities of a CSV: time (in s, or clock), speed, and any of wheel_speed, slip, load, fuel_rate, engine_speed,
+    pull, depth, heading, tool_down (1 or 0), latitude, longitude. Which column is which is asked once and kept in the folder
+    of FILE; --column says it anew.
     """
-    from rigcalc.models.reading.can_log import SUFFIXES, read_can
-    from rigcalc.models.reading.log import entries, passes, read_log
-    from rigcalc.models.reading.log_columns import Columns, kept_columns
+    from rigcalc.models.reading.log import entries, passes
     from rigcalc.models.rig.file import load_rig
-    from rigcalc.words.reading.log import spent_lines, stretch_text
+    from rigcalc.words.reading.log import log_lines, spent_lines, stretch_text
 
     loaded, path = load_rig(rig), Path(file)
-    on_the_bus = path.suffix.lower() in SUFFIXES and not columns
-    faults: list[Fault] = []
-    if depth is not None and date is None:
+    kind, faults = _kind(path, columns), []
+    if depth is not None and date is None and kind != "task":
         faults.append(Fault("--date", "nothing", "the day of the log beside --depth", "--date 2026-11-04"))
-    if picture is not None:
-        faults += file_faults("--picture", Path(picture), (".svg",), force, "pass.svg")
-    kept: Columns | None = None
-    if on_the_bus:
-        named = Columns({}, "available")  # engine load on the bus is of what the engine gives at its speed
-    elif columns:
+    for option, name, text in (("--picture", picture, "pass.svg"), ("--map", map_file, "field.svg")):
+        faults += file_faults(option, Path(name), (".svg",), force, text) if name is not None else []
+    if task is not None and kind != "task":
+        faults.append(Fault("--task", shown(task), "task data to choose from", "a folder TASKDATA, or a zip of it"))
+    if map_of is not None and map_file is None:
+        faults.append(Fault("--map", "nothing", "a file to draw into beside --map-of", "--map field.svg"))
+    read = _read(path, kind, columns, load_of, task, faults)
+    found = passes(read.columns)
+    if read.to_keep is not None:
+        _keep(path, read.to_keep, as_json)
+    shows = units or typed_units(loaded)
+    drawn = _drawn(loaded, read, found, shows, path, {"--picture": picture, "--map": map_file}, map_of)
+    for option, name, text in drawn:
+        write_file(option, Path(name), text.encode(), force)
+        if not as_json:
+            click.echo(f"Wrote {printable(click.format_filename(name))}.")
+    if not found.stretches:
+        raise InputError([Fault(printable(file), "no steady stretch", "half a minute and more at an even speed and load")])
+    if not as_json:
+        for line in (*(log_lines(read.task) if read.task is not None else ()), *spent_lines(found)):
+            click.echo(printable(line))
+        for place, stretch in enumerate(found.stretches, 1):
+            click.echo(f"Stretch {place}: {stretch_text(stretch, shows)}")
+        for stretch in found.headland[:1]:
+            click.echo(f"On the headland: {stretch_text(stretch, shows)}")
+    chosen = [("", f"stretch {place}", each) for place, each in enumerate(found.stretches[:most], 1)]
+    chosen += [("headland", "headland", each) for each in found.headland[:1]]
+    wanted = []
+    for zone, which, stretch in chosen if depth is not None else ():
+        about = {"note": f"log {path.name}, {which}"[:200], "zone": zone} | ({} if field is None else {"field": field})
+        made = entries(stretch, read.load_of) | about
+        made |= {"date": date or _day(read, stretch), "depth": _depth(str(depth), made, which)}
+        wanted.append(made)
+    done = []
+    for made in wanted:
+        done.append(added(rig, made, behind))
+        if not as_json:
+            print_added(done[-1], shows)
+    if as_json:
+        from rigcalc.cli.writing import json_text
+        from rigcalc.views.json.reading import added_data, log_data
+
+        data = log_data(found, read.task)
+        data |= added_data([(each.place, each.made, each.said) for each in done], str(done[0].file)) if done else {"added": []}
+        click.echo(json_text(data))
+    elif depth is None:
+        click.echo("Nothing added: --depth makes readings of the longest stretches"
+                   f"{'' if kind == 'task' else ', with --date'}.")  # fmt: skip
+
+
+class _Log(NamedTuple):
+    """A log that was read. to_keep: which column is what, where that is new. task: of task data."""
+
+    columns: dict[str, Any]
+    load_of: str | None
+    to_keep: Columns | None = None
+    task: TaskLog | None = None
+
+
+def _kind(path: Path, columns: tuple[str, ...]) -> str:
+    """Say what a log is: task data, of the bus, or a CSV."""
+    from rigcalc.models.reading.can_log import SUFFIXES
+    from rigcalc.models.reading.task_files import is_task_data
+
+    if is_task_data(path):
+        return "task"
+    return "bus" if path.suffix.lower() in SUFFIXES and not columns else "csv"
+
+
+def _read(
+    path: Path, kind: str, columns: tuple[str, ...], load_of: str | None, task: str | None, faults: list[Fault]
+) -> _Log:  # fmt: skip
+    """Read a log of any kind, with a bar. Raises InputError: `faults` and every other of the options, before it is read."""
+    from rigcalc.models.reading.log_columns import Columns, kept_columns
+
+    named, kept = Columns({}, "available"), None  # engine load on the bus is of what the engine gives at its speed
+    if kind == "task" and columns:
+        faults.append(Fault("--column", shown(columns[0]), "no columns: task data says by itself what it holds"))
+    elif kind == "csv" and columns:
         named = _typed(columns, load_of, faults)
-    else:
+    elif kind == "csv":
+        if faults:
+            raise InputError(faults)
         kept = kept_columns(path)
         named = kept if kept is not None else _asked(path)
         named = named if load_of is None else Columns(named.columns, load_of)
@@ -72,45 +154,59 @@ def log(
         raise InputError(faults)
     with click.progressbar(length=100, label=f"Reading {printable(path.name)}", file=sys.stderr) as bar:
         told: Callable[[float], None] = lambda share: bar.update(round(100 * share) - bar.pos)  # noqa: E731
-        read = read_can(path, told) if on_the_bus else read_log(path, named.columns, told)
-    found = passes(read)
-    if not on_the_bus and named != kept:
-        _keep(path, named, as_json)
-    shows = units or typed_units(loaded)
-    if picture is not None:
+        if kind == "task":
+            from rigcalc.models.reading.task_data import read_task_data
+
+            found = read_task_data(path, task, told)
+            return _Log(found.columns, named.load_of, task=found)
+        if kind == "bus":
+            from rigcalc.models.reading.can_log import read_can
+
+            return _Log(read_can(path, told), named.load_of)
+        from rigcalc.models.reading.log import read_log
+
+        return _Log(read_log(path, named.columns, told), named.load_of, named if named != kept else None)
+
+
+def _drawn(
+    loaded: Rig, read: _Log, found: Passes, units: Any, path: Path, files: dict[str, str | None], map_of: str | None
+) -> list[tuple[str, str, str]]:
+    """Give (option, file, SVG) of each picture that is wanted; all are drawn before one is written."""
+    out = []
+    if (name := files["--picture"]) is not None:
         from rigcalc.views.reading.time_line import time_line
 
-        text = time_line(read, found, shows, f"{path.name} over time")
-        write_file("--picture", Path(picture), text.encode(), force)
-        if not as_json:
-            click.echo(f"Wrote {printable(click.format_filename(picture))}.")
-    if not found.stretches:
-        raise InputError([Fault(printable(file), "no steady stretch", "half a minute and more at an even speed and load")])
-    if not as_json:
-        for line in spent_lines(found):
-            click.echo(line)
-        for place, stretch in enumerate(found.stretches, 1):
-            click.echo(f"Stretch {place}: {stretch_text(stretch, shows)}")
-        for stretch in found.headland[:1]:
-            click.echo(f"On the headland: {stretch_text(stretch, shows)}")
-    done = []
-    chosen = [("", f"stretch {place}", each) for place, each in enumerate(found.stretches[:most], 1)]
-    chosen += [("headland", "headland", each) for each in found.headland[:1]]
-    for zone, which, stretch in chosen if depth is not None else ():
-        about = {"note": f"log {path.name}, {which}"[:200], "zone": zone}
-        about |= {name: text for name, text in (("field", field), ("date", date), ("depth", depth)) if text is not None}
-        done.append(added(rig, entries(stretch, named.load_of) | about, behind))
-        if not as_json:
-            print_added(done[-1], shows)
-    if as_json:
-        from rigcalc.cli.writing import json_text
-        from rigcalc.views.json.reading import added_data, log_data
+        out.append(("--picture", name, time_line(read.columns, found, units, f"{path.name} over time")))
+    if (name := files["--map"]) is not None:
+        from rigcalc.models.machine.field import in_field
+        from rigcalc.models.reading.field_map import field_map, kind_of
+        from rigcalc.views.reading.field_map import field_map_svg
 
-        data = log_data(found)
-        data |= added_data([(each.place, each.made, each.said) for each in done], str(done[0].file)) if done else {"added": []}
-        click.echo(json_text(data))
-    elif depth is None:
-        click.echo("Nothing added: --depth and --date make readings of the longest stretches.")
+        kind = map_of or kind_of(read.columns, read.load_of) or "speed"
+        out.append(("--map", name, field_map_svg(field_map(in_field(loaded), read.columns, found, kind, read.load_of),
+                                                 units, path.name)))  # fmt: skip
+    return out
+
+
+def _day(read: _Log, stretch: Stretch) -> str:
+    """Give the day that the log itself says of a stretch. Raises InputError where it says none."""
+    day = read.task.day(stretch.first) if read.task is not None else None
+    if day is None:
+        raise InputError(
+            [Fault("--date", "nothing, and a log whose clock wasn't set", "the day of the log", "--date 2026-11-04")]
+        )
+    return day
+
+
+def _depth(typed: str, made: dict[str, str], which: str) -> str:
+    """Give the depth of a stretch: as typed, or as the log has it. Raises InputError where it has none."""
+    if typed.strip().lower() != "log":
+        return typed
+    if "depth" not in made:
+        raise InputError(
+            [Fault("--depth", f"log, and no depth over {which} in it", "the depth that you dug", '--depth "14 in"')]
+        )
+    return made["depth"]
 
 
 def _typed(columns: tuple[str, ...], load_of: str | None, faults: list[Fault]) -> Columns:

@@ -17,7 +17,8 @@ About a comparison, each of a list of rigs or the `CompareModel` that others sho
 `CompareCards`, `CompareRows`, `CompareLimits`, `CompareRigs`, `CompareTables`.
 
 About readings from a field, each of a rig or the `FieldModel` that others show too: `ReadingBox`, `ReadingAnswer`,
-`ReadingSays`, `ReadingList`, `BeforeAfter`, `ReadingChanges`, `ReadingTold`, `ReadingNext`, `ReadingRecord`.
+`ReadingSays`, `ReadingList`, `BeforeAfter`, `ReadingChanges`, `ReadingTold`, `ReadingNext`, `ReadingZones`,
+`ReadingRecord`.
 
 `PracticeCard` asks problems and marks what is typed.
 
@@ -60,7 +61,8 @@ _ABOUT_WEIGHT = {
 }
 _ABOUT_READINGS = {
     **dict.fromkeys(
-        "ReadingAnswer ReadingSays ReadingList ReadingChanges ReadingTold ReadingNext ReadingRecord".split(), "cards"
+        "ReadingAnswer ReadingSays ReadingList ReadingChanges ReadingTold ReadingNext ReadingZones ReadingRecord".split(),
+        "cards",
     ),
     **{"ReadingBox": "box", "BeforeAfter": "picture", "FieldModel": "model", "FieldApp": "app"},
 }

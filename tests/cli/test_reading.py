@@ -4,6 +4,7 @@ import json
 from xml.etree import ElementTree
 
 import pytest
+from made_task_data import driven, record, records_of, written
 
 from rigcalc.models.rig.beside import beside
 from rigcalc.models.rig.file import demo_rig, load_rig, rig_text
@@ -219,7 +220,7 @@ def test_which_column_is_what_is_kept_for_the_next_log_of_that_folder(read, rig,
 
 def test_at_a_terminal_the_columns_are_asked_for_once(read, rig, tmp_path, monkeypatch):
     file = log_file(tmp_path)
-    answers = iter(["1", "9 km/h", "2 kg", "2 km/h", "3 km/h", "", "4 percent", "", "", "", "", "all", "available"])
+    answers = iter(["1", "9 km/h", "2 kg", "2 km/h", "3 km/h", "", "4 percent", *[""] * 8, "all", "available"])
     asked = []
     monkeypatch.setattr("rigcalc.cli.reading_log._at_a_terminal", lambda: True)
     monkeypatch.setattr("rigcalc.cli.reading_log._reply", lambda text: asked.append(text) or next(answers))
@@ -265,6 +266,59 @@ def test_a_log_of_the_bus_needs_no_columns(read, rig, tmp_path):
     assert not (tmp_path / "log.columns.toml").exists()
     (made,) = load_rig(rig).reading
     assert (made.load_of, made.numbers["load"][0]) == ("available", 0.85)
+
+
+@pytest.fixture
+def task_data(tmp_path):
+    """Task data of a field worked to and fro and along its ends, 300 mm deep."""
+    return written(tmp_path / "TASKDATA", records_of(driven()[0]))
+
+
+def test_task_data_says_its_day_and_depth_by_itself(read, rig, task_data):
+    code, out, _ = read("log", task_data)
+    assert code == 0
+    assert "Task North of the road: 1 log, " in out
+    assert "Speed over the ground from the positions." in out
+    assert "Nothing added: --depth makes readings of the longest stretches." in out
+    code, out, err = read("log", task_data, "--depth", "log", "--most", "2")
+    assert code == 0, err
+    one, two, land = load_rig(rig).reading
+    assert (one.date, str(one.depth), one.load_of, one.zone) == ("2026-11-04", "30 cm", "available", "")
+    assert (two.note, land.zone) == ("log TASKDATA, stretch 2", "headland")
+    assert read("log", task_data, "--depth", "12 in", "--date", "2026-11-05", "--most", "1")[0] == 0
+    assert {(each.date, str(each.depth)) for each in load_rig(rig).reading[3:]} == {("2026-11-05", "12 in")}
+    data = json.loads(read("log", task_data, "--json")[1])
+    assert data["task"] == {"name": "North of the road", "day": "2026-11-04", "logs": 1, "speed_from": "positions"}
+    assert data["stretches"][0]["means"]["depth"] == pytest.approx({"value": 30.0, "unit": "cm"})
+
+
+def test_task_data_that_can_t_be_used_adds_nothing(read, rig, task_data, tmp_path):
+    code, _, err = read("log", task_data, *LOG, "--task", "TSK9", "--map-of", "slip", "--picture", "day.png")
+    assert code == 2
+    for part in ("task data says by itself what it holds", "--map: got nothing", ".svg"):
+        assert part in err
+    assert "'TSK9'" in read("log", task_data, "--task", "TSK9")[2]
+    assert "--task" in read("log", log_file(tmp_path), *LOG, "--task", "TSK1")[2]
+    written(task_data, b"".join(record(second, 52 + second / 5e4, 10, [(0, 25_000)], day=0) for second in range(60)))
+    code, _, err = read("log", task_data, "--depth", "log")
+    assert code == 2
+    assert "a log whose clock wasn't set" in err
+    assert "no depth over stretch 1 in it" in read("log", task_data, "--depth", "log", "--date", "2026-11-04")[2]
+    assert not beside(rig).exists()
+
+
+def test_a_field_is_drawn_as_it_was_driven(read, rig, task_data, tmp_path):
+    file = tmp_path / "field.svg"
+    code, out, _ = read("log", task_data, "--map", file)
+    assert code == 0
+    assert "Wrote" in out
+    said = ElementTree.parse(file).getroot().find("{http://www.w3.org/2000/svg}desc").text
+    assert said.startswith("Draft, as the engine load asks for it at the rig's depth: ")
+    assert read("log", task_data, "--map", file)[0] == 2, "a file that is there isn't written over"
+    assert read("log", task_data, "--map", file, "--force", "--map-of", "depth")[0] == 0
+    assert "Depth: 11.8 in in the middle" in file.read_text()
+    assert "of which this log tells nothing" in read("log", task_data, "--map", file, "--force", "--map-of", "slip")[2]
+    assert "a log without positions" in read("log", log_file(tmp_path), *LOG, "--map", file, "--force")[2]
 
 
 def test_zones_are_said_and_a_log_s_headland_becomes_a_reading_of_it(read, rig, tmp_path):

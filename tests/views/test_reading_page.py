@@ -13,6 +13,7 @@ from rigcalc.models.reading import foretold, tells
 from rigcalc.models.reading.adding import made_now, with_reading
 from rigcalc.models.reading.before_after import over_depth
 from rigcalc.models.reading.tells import told_so
+from rigcalc.models.reading.zones import zones
 from rigcalc.models.rig.beside import reading_from
 from rigcalc.models.rig.file import rig_from
 from rigcalc.views import RigPages
@@ -32,8 +33,10 @@ from rigcalc.widgets import (
     ReadingRecord,
     ReadingSays,
     ReadingTold,
+    ReadingZones,
 )
 from rigcalc.words import in_words
+from rigcalc.words.reading.zones import zone_lines
 
 HOSTILE = "<script>alert(1)</script>\"'&`$x$"
 FIRST = {"depth": "14", "speed": "5.1", "slip": "13", "load": "105", "load_of": "available", "date": "2026-11-04"}
@@ -158,6 +161,24 @@ def test_the_page_says_what_the_models_say(model, box):
     later.unfold()
     assert "By 2 readings" in later.html
     assert "Being worked out" not in later.html
+
+
+def test_headland_and_cart_lanes_are_worked_out_when_they_are_opened(model, box):
+    card = ReadingZones(model)
+    assert "times as hard" not in card.html
+    card.unfold()
+    assert card.html.count("no reading there") == 2
+    assert "The headland pulls 1.30 to 2.10 times as hard" in card.html
+    typed_in(box, **FIRST)
+    typed_in(box, **FIRST | {"zone": "headland", "depth": "10", "slip": "12"})
+    assert model.inputs[BOX + "zone"] == "", "the next reading is of the open field again"
+    assert [reading.zone for reading in model.rig_shown().reading] == ["", "headland"]
+    assert model.results.weighed.told.left_out == {1: "other_zone"}
+    assert "its zone alone" in ReadingList(model).html
+    assert "(1 reading there)" in card.html
+    assert "(no reading there)" in card.html
+    for line in zone_lines(zones(model.rig_shown()), model.rig_shown(), "us"):
+        assert line in card.html
 
 
 def test_without_a_reading_the_page_says_so_and_shows_the_table_alone(model):
@@ -334,3 +355,12 @@ def test_a_rig_takes_one_more_reading_and_leaves_the_first_alone():
     assert (rig.reading, one.reading) == ((), (made,))
     with pytest.raises(InputError, match="same as reading 1"):
         with_reading(one, made)
+
+
+def test_a_reading_of_the_headland_alone_leaves_the_open_field_to_the_table(model, box):
+    before = model.results.words.answer.verdict
+    typed_in(box, **FIRST | {"zone": "headland", "depth": "10"})
+    assert model.results.weighed.told is None
+    assert model.results.words.answer.verdict == before
+    assert "its zone alone" in ReadingList(model).html
+    assert "No reading counts as things stand, so the answer goes by the table" in ReadingSays(model).html

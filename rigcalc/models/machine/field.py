@@ -24,6 +24,7 @@ from rigcalc.models.machine.statics import plain
 from rigcalc.models.rig.bare import BareRig, bare
 from rigcalc.models.rig.field_reading import MADE_WITH, Reading
 from rigcalc.models.rig.file import replaced
+from rigcalc.models.rig.kept_setup import KEPT, setup_changes
 from rigcalc.models.rig.resize import tool_changes
 from rigcalc.models.rig.rig import Rig
 
@@ -37,8 +38,8 @@ class Told:
     """What readings told of one field on one day.
 
     field, day: what is asked about; day is `ANOTHER_DAY` for one that wasn't read. seen: the readings that count. left_out:
-    place among the rig's readings -> "set_aside", "other_field", "other_zone" or "other_tool". weighed: every combination with
-    its weight.
+    place among the rig's readings -> "set_aside", "other_field", "other_zone", "other_tool" or "other_ground". weighed: every
+    combination with its weight.
     """
 
     field: str
@@ -162,7 +163,7 @@ def picked(rig: Rig, field: str, zone: str = "") -> tuple[list[Seen], dict[int, 
 
     zone: of the field; empty for all that is no zone of its own.
     """
-    seen, left_out = [], {}
+    seen, left_out, b = [], {}, bare(rig)
     for place, reading in enumerate(rig.reading):
         tool = reading.made_with.tool if reading.made_with else None
         if reading.set_aside:
@@ -174,8 +175,21 @@ def picked(rig: Rig, field: str, zone: str = "") -> tuple[list[Seen], dict[int, 
         elif tool is not None and tool != rig.implement.tool:
             left_out[place] = "other_tool"
         else:
-            seen.append(seen_of(rig, reading, place))
+            made = seen_of(rig, reading, place)
+            if _row_of(made.rig) != _row_of(b):
+                left_out[place] = "other_ground"
+            else:
+                seen.append(made)
     return seen, left_out
+
+
+def left_out_of(rig: Rig, told: Told | None) -> dict[int, str]:
+    """Give why each reading that doesn't count for the open field doesn't, by its place; also where none counts, and nothing is
+    told."""  # fmt: skip
+    if told is not None:
+        return told.left_out
+    field = max(((reading.date, reading.field) for reading in rig.reading if not reading.set_aside), default=("", ""))[1]
+    return picked(rig, field)[1]
 
 
 def ranges_of(b: BareRig) -> tuple[float, float]:
@@ -185,10 +199,15 @@ def ranges_of(b: BareRig) -> tuple[float, float]:
 
 def seen_of(rig: Rig, reading: Reading, place: int) -> Seen:
     """Put a reading beside the machine that made it. place: among the rig's readings."""
+    try:
+        made = made_with(rig, reading)
+    except InputError as error:
+        raise InputError([Fault(f"reading {place + 1}, made_with: {each.where}", each.got, each.expected, each.type_this)
+                          for each in error.faults]) from None  # fmt: skip
     return Seen(
         place=place,
         day=reading.date,
-        rig=made_with(rig, reading),
+        rig=made,
         spread=float(np.hypot(doubt("spot"), reading.depth_off)),
         numbers=reading.numbers,
         of_available=reading.load_of == "available",
@@ -202,12 +221,21 @@ def made_with(rig: Rig, reading: Reading) -> BareRig:
         typed = reading.made_with.model_dump(exclude_none=True)
         if "tools" in typed and typed["tools"] != rig.implement.tools:
             changes |= tool_changes(rig, typed["tools"])
-        changes |= {MADE_WITH[name]: value for name, value in typed.items() if str(value) != str(_entry(rig, MADE_WITH[name]))}
+        changes |= {MADE_WITH[name]: value for name, value in typed.items()
+                    if name in MADE_WITH and str(value) != str(_entry(rig, MADE_WITH[name]))}  # fmt: skip
+        for section in KEPT:
+            if section in typed:
+                changes |= setup_changes(rig, section, typed[section])
     b = bare(replaced(rig, changes | {"reading": None, "asked": None})) if changes else bare(rig)
     turning = {}
     if reading.engine_speed is not None and rig.gears is not None and rig.gears.rated_speed is not None:
         turning = {"engine_speed_share": min(reading.engine_speed.to("rpm") / rig.gears.rated_speed.to("rpm"), 1.0)}
     return b.at(depth=reading.depth.to("cm"), speed=reading.speed.to("km/h"), **turning)
+
+
+def _row_of(b: BareRig) -> tuple[float, float]:
+    """Give what the soil makes of the draft row: readings of two soils tell of two rows."""
+    return b.soil_factor, b.soil_factor_other
 
 
 def _entry(rig: Rig, path: str) -> Any:

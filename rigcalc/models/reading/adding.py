@@ -9,6 +9,7 @@ from rigcalc.models.machine.field import told_of
 from rigcalc.models.rig.beside import same_reading
 from rigcalc.models.rig.field_reading import Reading
 from rigcalc.models.rig.file import replaced
+from rigcalc.models.rig.kept_setup import KEPT, kept_text
 from rigcalc.models.rig.rig import Rig
 
 
@@ -21,6 +22,7 @@ def made_now(rig: Rig) -> dict[str, Any]:
         "front_axle_mass": str(tractor.front_axle_mass), "rear_axle_mass": str(tractor.rear_axle_mass),
         "rated_power": str(tractor.rated_power), "maximum_power": str(tractor.maximum_power or tractor.rated_power),
         "power_rating": tractor.power_rating,
+        **{section: text for section in KEPT if (text := kept_text(rig, section))},
     }  # fmt: skip
 
 

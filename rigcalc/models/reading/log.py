@@ -15,10 +15,12 @@ import numpy as np
 
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.units import factor
+from rigcalc.models.reading.positions import on_a_plane, speed_and_heading
 
 # What a column may hold, and the unit that it is brought to.
 COLUMNS = {"time": "s", "speed": "km/h", "wheel_speed": "km/h", "slip": "1", "load": "1", "fuel_rate": "L/h",
-           "engine_speed": "rpm", "heading": "deg", "tool_down": "1"}  # fmt: skip
+           "engine_speed": "rpm", "pull": "kN", "depth": "cm", "heading": "deg", "tool_down": "1", "latitude": "deg",
+           "longitude": "deg"}  # fmt: skip
 CLOCK = "clock"  # the unit of a time that is written 10:31:05
 MOST_ROWS, MOST_BYTES = 2_000_000, 400 * 1024 * 1024
 _LONGEST_LINE, _MOST_FAULTS = 20_000, 20
@@ -34,7 +36,7 @@ _OFF_SPEED, _OFF_LOAD = 0.08, 0.15  # farther from the mean of the window than t
 _LITTLE = 0.65  # under this share of the usual load nothing is worked
 SHORTEST, _ENDS = 25.0, 3.0  # a stretch, and what is cut off at each of its ends
 _ACROSS = 30.0  # degrees off the way in which most is worked: across the field, on its headland
-_NO_MEAN = ("time", "tool_down", "heading")
+_NO_MEAN = ("time", "tool_down", "heading", "latitude", "longitude")
 _GAP = 5.0  # without a row for longer than this a stretch ends
 
 
@@ -91,8 +93,10 @@ def read_log(file: Path, columns: Mapping[str, Column], progress: Callable[[floa
     progress: told the share that is done now and then; what it raises stops the reading.
     """
     missing = [name for name in ("time", "speed") if name not in columns]
-    if not set(columns) & {"slip", "wheel_speed", "load", "fuel_rate"}:
-        missing.append("one of slip, wheel_speed, load, fuel_rate")
+    if not set(columns) & {"slip", "wheel_speed", "load", "fuel_rate", "pull"}:
+        missing.append("one of slip, wheel_speed, load, fuel_rate, pull")
+    pair = {"latitude", "longitude"}
+    missing += sorted(pair - set(columns)) if pair & set(columns) else []
     if missing:
         raise InputError([Fault("--column", f"no column for {name}", "where it stands", _EXAMPLE) for name in missing])
     try:
@@ -186,11 +190,18 @@ _MOST = {
     "load": 1.5,
     "fuel_rate": 1000.0,
     "engine_speed": 6000.0,
+    "pull": 2000.0,
+    "depth": 150.0,
+    "latitude": 90.0,
+    "longitude": 180.0,
 }
 
 
 def sound(found: dict[str, Any], name: str) -> dict[str, Any]:
-    """Refuse what can't be: no rows, time that runs backward, numbers beyond any tractor (a wrong unit, mostly)."""
+    """Refuse what can't be: no rows, time that runs backward, numbers beyond any tractor (a wrong unit, mostly).
+
+    Positions give the heading where the log has none.
+    """
     time, faults = found["time"], []
     if time.size < 2:
         faults.append(Fault(name, f"{time.size} rows", "rows over a pass at least"))
@@ -206,13 +217,15 @@ def sound(found: dict[str, Any], name: str) -> dict[str, Any]:
                                 "the column's unit again"))  # fmt: skip
     if faults:
         raise InputError(faults, title="This log can't be used as it stands")
+    if "latitude" in found and "heading" not in found:
+        found["heading"] = speed_and_heading(time, *on_a_plane(found["latitude"], found["longitude"]))[1]
     return found
 
 
 def passes(log: Mapping[str, Any]) -> Passes:
     """Take a log apart. log: arrays as `read_log` gives them."""
     time, speed = log["time"], log["speed"]
-    load = log.get("load", log.get("fuel_rate"))
+    load = log.get("load", log.get("fuel_rate", log.get("pull")))
     step = np.minimum(np.diff(time, append=time[-1]), _GAP)
     nothing = ~np.isfinite(speed) | (~np.isfinite(load) if load is not None else False)
     stopped = speed < STOPPED
@@ -294,7 +307,7 @@ def _inner(time: Any, first: int, end: int) -> slice | None:
 def entries(stretch: Stretch, load_of: str | None) -> dict[str, str]:
     """Give what a stretch read, as entries of a reading."""
     means = stretch.means
-    units = {"speed": "km/h", "wheel_speed": "km/h", "fuel_rate": "L/h", "engine_speed": "rpm"}
+    units = {"speed": "km/h", "wheel_speed": "km/h", "fuel_rate": "L/h", "engine_speed": "rpm", "pull": "kN", "depth": "cm"}
     out = {name: f"{means[name]:.5g} {unit}" for name, unit in units.items() if name in means}
     for name in ("slip", "load"):
         if name in means:

@@ -6,7 +6,7 @@ A zone's factor is the published effect of wheel tracks with a wide band, narrow
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 from statistics import NormalDist
 from typing import Any
 
@@ -14,10 +14,11 @@ import numpy as np
 
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.core.tables import table
-from rigcalc.models.machine.draws import Draws
+from rigcalc.models.machine.draws import DRAWS, Draws, draws_for
 from rigcalc.models.machine.field import Told, in_field, picked, ranges_of, told_of
 from rigcalc.models.machine.judgement import GO_FROM
-from rigcalc.models.machine.limits import Caps, caps
+from rigcalc.models.machine.limits import NEEDS, Caps, caps, shares, works
+from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.machine.posterior import Posterior, posterior
 from rigcalc.models.machine.scores import draws_of, even_scores
 from rigcalc.models.machine.seen import Seen, fits
@@ -27,8 +28,8 @@ from rigcalc.models.rig.bare import BareRig, bare
 from rigcalc.models.rig.field_reading import ZONES
 from rigcalc.models.rig.rig import Rig
 
-_SHALLOWEST, _DEPTHS = 5.0, 91  # cm, as size looks for the depth that is sure enough
-_SLOWEST, _SPEEDS = 0.5, 26  # of the job's speed
+_SHALLOWEST, _DEPTHS = 5.0, 46  # cm, as size looks for the depth that is sure enough
+_SLOWEST, _SPEEDS = 0.5, 14  # of the job's speed
 _TO_COME = "to come"
 
 
@@ -69,8 +70,12 @@ class _ToldThere(Told):
         return replace(drawn, row=drawn.row * self.factor)
 
 
+@lru_cache(maxsize=32)
 def zones(rig: Rig) -> tuple[Zone, ...]:
-    """Say how the job of a rig goes on the headland and on cart lanes. Raises InputError for readings that can't be."""
+    """Say how the job of a rig goes on the headland and on cart lanes. Raises InputError for readings that can't be.
+
+    Zones of which nothing was read go alike, and are worked out once.
+    """
     b, told = in_field(rig), told_of(rig)
     c = caps(rig, b)
     open_field = how_sure(b, c).chance_works
@@ -78,7 +83,14 @@ def zones(rig: Rig) -> tuple[Zone, ...]:
         weighed = posterior((), ranges_of(bare(rig)), extra_day=_TO_COME)
         assert weighed is not None  # nothing was read that could not be
         told = Told(_field(rig), _TO_COME, (Seen(-1, _TO_COME, b, 0.0, {}, False),), {}, weighed)
-    return tuple(_zone(rig, b, c, told, name, open_field) for name in ZONES)
+    found: dict[object, Zone] = {}
+    for name in ZONES:
+        seen, _ = picked(rig, told.field, name)
+        key = name if seen else ""
+        if key not in found:
+            found[key] = _zone(b, c, told, seen, name, open_field)
+        found[name] = replace(found[key], name=name)
+    return tuple(found[name] for name in ZONES)
 
 
 def _field(rig: Rig) -> str:
@@ -87,17 +99,21 @@ def _field(rig: Rig) -> str:
     return max((reading.date, reading.field) for reading in rig.reading)[1] if rig.reading else ""
 
 
-def _zone(rig: Rig, b: BareRig, c: Caps, told: Told, name: str, open_field: float) -> Zone:
-    seen, _ = picked(rig, told.field, name)
+def _zone(b: BareRig, c: Caps, told: Told, seen: list[Seen], name: str, open_field: float) -> Zone:
     weighed, factor = _weighed(told.weighed, seen, name)
     there = b.at(told=_ToldThere(told.field, told.day, told.seen, told.left_out, weighed, factor))
     chance = how_sure(there, c).chance_works
     depths = np.linspace(_SHALLOWEST, float(b.depth), _DEPTHS)
     speeds = float(b.speed) * np.linspace(_SLOWEST, 1.0, _SPEEDS)
-    by_speed = np.array([how_sure(there.at(speed=float(speed)), c).chance_works for speed in speeds])
+    by_speed = _chances(there.at(speed=speeds[:, None]), c)
     by_depth = chance_over(there, c, depths)[1]
     return Zone(name, span(factor, weighed.weights), len(seen), chance, open_field,
                 _last(depths, by_depth), _last(speeds, by_speed))  # fmt: skip
+
+
+def _chances(grid: BareRig, c: Caps) -> Any:
+    """Give the chance that every limit holds in each row of a rig with columns, as `how_sure` has it."""
+    return works(shares(grid, solve(grid, drawn=draws_for(grid, 0, DRAWS), want=NEEDS), c)).mean(axis=1)
 
 
 def _last(values: Any, chances: Any) -> float | None:

@@ -10,11 +10,12 @@ import math
 import re
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, field_validator, model_validator
+from pydantic import BaseModel, ConfigDict, Field, ValidationInfo, field_validator, model_validator
 
 from rigcalc.core.errors import shown
 from rigcalc.core.tables import table
 from rigcalc.equations.slip_test import slip_from_speeds, slip_from_turns
+from rigcalc.models.rig.kept_setup import LONGEST, kept_data
 from rigcalc.models.rig.measure import Kind, Measure
 from rigcalc.models.rig.parts import Words, fault
 
@@ -56,6 +57,17 @@ class MadeWith(_Part):
     rated_power: Annotated[Measure, Kind("kW", "480 hp", above=0, most=2000)] | None = None
     maximum_power: Annotated[Measure, Kind("kW", "500 hp", above=0, most=2000)] | None = None
     power_rating: Literal["gross engine", "net engine", "pto"] | None = None
+    # the rest of three sections, each as one text (kept_setup.py)
+    tractor: Annotated[str | None, Field(max_length=LONGEST, description="drive, stance, tyres or tracks")] = None
+    implement: Annotated[str | None, Field(max_length=LONGEST, description="width, wheels, gangs")] = None
+    ground: Annotated[str | None, Field(max_length=LONGEST, description="soil, surface, slope")] = None
+
+    @field_validator("tractor", "implement", "ground")
+    @classmethod
+    def _can_be_read(cls, value: str | None, info: ValidationInfo) -> str | None:
+        if value is not None and info.field_name is not None:
+            kept_data(value, info.field_name)
+        return value
 
 
 # Entry of MadeWith -> its path in the rig file.

@@ -6,11 +6,12 @@ import math
 from collections.abc import Sequence
 from typing import Any
 
-from rigcalc.models.machine.field import Told
+from rigcalc.models.machine.field import Told, left_out_of
 from rigcalc.models.reading.foretold import Span
 from rigcalc.models.reading.log import COLUMNS, Passes, Stretch
 from rigcalc.models.reading.next_reading import Next
 from rigcalc.models.reading.record import Record
+from rigcalc.models.reading.task_data import TaskLog
 from rigcalc.models.reading.tells import Telling
 from rigcalc.models.reading.zones import Zone
 from rigcalc.models.rig.field_reading import Reading
@@ -25,11 +26,12 @@ VERSION = 1  # raised when a name or a unit changes
 
 def list_data(rig: Rig, told: Told | None) -> dict[str, Any]:
     """Give every reading as typed, with what was read in bare units and whether it counts."""
+    why = left_out_of(rig, told)
     return {
         "version": VERSION,
         "readings": [
             {"reading": place + 1, "counts": told is not None and any(each.place == place for each in told.seen),
-             "left_out": None if told is None else told.left_out.get(place),
+             "left_out": why.get(place),
              "numbers": {
                  kind: {**_n(value, KIND_UNITS[kind]), "error": error, "error_of": "points" if kind == "slip" else "share"}
                  for kind, (value, error) in reading.numbers.items()
@@ -71,13 +73,16 @@ def added_data(added: Sequence[tuple[int, Reading, dict[str, Span]]], file: str)
     }  # fmt: skip
 
 
-def log_data(found: Passes) -> dict[str, Any]:
-    """Give a log that was taken apart: seconds of each state, and the steady stretches, the longest first."""
+def log_data(found: Passes, task: TaskLog | None = None) -> dict[str, Any]:
+    """Give a log that was taken apart: seconds of each state, and the steady stretches, the longest first. task: its task."""
     return {
         "version": VERSION,
         "seconds": {state: _n(seconds, "s") for state, seconds in found.seconds.items()},
         "stretches": [_stretch(each) for each in found.stretches],
         "headland": [_stretch(each) for each in found.headland],
+        "task": None
+        if task is None
+        else {"name": task.task, "day": task.day(0), "logs": task.logs, "speed_from": task.speed_from},
     }
 
 

@@ -15,6 +15,7 @@ from rigcalc.views.reading.cards import (
     ReadingRecord,
     ReadingSays,
     ReadingTold,
+    ReadingZones,
 )
 from rigcalc.views.reading.model import FieldModel
 from rigcalc.views.reading.picture import BeforeAfter
@@ -37,5 +38,5 @@ class FieldApp(RigApp):
         picture.add_class("rig-tall")
         return (
             *(ReadingAnswer(model), self.entries(ReadingBox(model)), ReadingSays(model), ReadingList(model), picture),
-            *(ReadingChanges(model), ReadingTold(model), ReadingNext(model), ReadingRecord(model)),
+            *(ReadingChanges(model), ReadingTold(model), ReadingNext(model), ReadingZones(model), ReadingRecord(model)),
         )

@@ -109,6 +109,16 @@ class ReadingNext(Folds, ReadingCard):
         return panels.next_one(self.found, self.opened)
 
 
+class ReadingZones(Folds, ReadingCard):
+    """Headland and cart lanes: how much harder they pull, and how deep or fast the job goes there."""
+
+    title = "Headland and cart lanes"
+
+    def text(self) -> str:
+        """Give the fold."""
+        return panels.zones(self.found, self.opened)
+
+
 class ReadingRecord(ReadingCard):
     """Did we say it right: how often what was read lay inside the band that was said before it."""
 

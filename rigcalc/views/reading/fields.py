@@ -10,7 +10,8 @@ from rigcalc.words.tools import piece, pieces
 BOX = "own.read."  # before the name of an entry of a reading: what is typed and not added yet
 # Entries of a reading that have a box. Those of the second row are of one stretch; the others stay for the next reading.
 STAYS = ("date", "field", "depth_behind", "load_of")
-PASSES = ("depth", "speed", "slip", "load", "fuel_rate")
+PASSES = ("depth", "speed", "slip", "load", "fuel_rate", "zone")
+_ZONES = (("", "the open field"), ("headland", "the headland"), ("cart lane", "a cart lane"))
 _LOAD_OF = (("available", "of what it gives now"), ("rated", "of rated power"))
 
 
@@ -29,6 +30,7 @@ def boxes(tool: str = "") -> tuple[Section, ...]:
                 plain(f"{BOX}load", "Engine load", "1 150 1 percent", "as the display shows it"),
                 Choice(f"{BOX}load_of", "Load of what", _LOAD_OF, "most displays: of what it gives now", in_sight=True),
                 number(f"{BOX}fuel_rate", "Fuel rate", "1 60 0.1 gal/h", "4 230 0.5 L/h", "at work, without the turns"),
+                Choice(f"{BOX}zone", "Where", _ZONES, "headland and cart lanes tell of themselves alone", in_sight=True),
                 Text(f"{BOX}date", "Day", "year-month-day, such as 2026-11-04"),
                 Text(f"{BOX}field", "Field", "a name of your own; may stay empty if there is but one"),
             ),

@@ -17,6 +17,7 @@ from rigcalc.models.reading.adding import made_now, with_reading
 from rigcalc.models.reading.next_reading import Next
 from rigcalc.models.reading.record import Record
 from rigcalc.models.reading.tells import Telling, told_so
+from rigcalc.models.reading.zones import Zone, zones
 from rigcalc.models.rig.beside import reading_from
 from rigcalc.models.rig.field_reading import Reading
 from rigcalc.models.rig.file import rig_from
@@ -57,6 +58,11 @@ class Weighed:
     def next(self) -> Next:
         """What to read next."""
         return next_reading(self.rig)
+
+    @cached_property
+    def zones(self) -> tuple[Zone, ...]:
+        """How the job goes on the headland and on cart lanes."""
+        return zones(self.rig)
 
     @cached_property
     def record(self) -> Record:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from rigcalc.core.errors import InputError
 from rigcalc.models.reading.tells import impossible
 from rigcalc.views.reading.model import FieldModel, Found
 from rigcalc.widgets.html import fault_list, fold
@@ -9,6 +10,7 @@ from rigcalc.widgets.templates import render
 from rigcalc.words.reading import listed as list_words
 from rigcalc.words.reading import told as told_words
 from rigcalc.words.reading.page import ASIDE, misfit_lines
+from rigcalc.words.reading.zones import zone_lines
 from rigcalc.words.size.readings_said import says_before
 from rigcalc.words.size.sentence import JUDGEMENTS
 from rigcalc.words.spelling import fault_spelt
@@ -84,6 +86,22 @@ def next_one(found: Found | None, wanted: bool) -> str:
         lines = list(told_words.next_lines(found.weighed.next, found.units, found.weighed.told))
         inside = str(render(__file__, "next.html.j2", lines=lines))
     return fold("next", "What to read next", inside or "<p>Being worked out …</p>", ask="open", value="next")
+
+
+def zones(found: Found | None, wanted: bool) -> str:
+    """Give headland and cart lanes; worked out only when its fold was opened once."""
+    if found is None or found.words is None:
+        return ""
+    inside = ""
+    if wanted:
+        try:
+            lines = list(zone_lines(found.weighed.zones, found.weighed.rig, found.units))
+        except InputError as error:  # readings of a zone that the field can't have; the open field's answer stands
+            return fold(
+                "zones", "Headland and cart lanes", fault_list(error.faults, "No answer there"), ask="open", value="zones"
+            )
+        inside = str(render(__file__, "next.html.j2", lines=lines))
+    return fold("zones", "Headland and cart lanes", inside or "<p>Being worked out …</p>", ask="open", value="zones")
 
 
 def record(found: Found | None) -> str:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import rigcalc
 from rigcalc.models.ballast.answer import BallastAnswer
+from rigcalc.models.reading.zones import zones
 from rigcalc.models.rig.rig import Rig
 from rigcalc.models.size.answer import Margin, size
 from rigcalc.views.sheet.ballast import BallastPart, ballast_part
@@ -14,6 +15,7 @@ from rigcalc.views.sheet.words import clean, clean_about
 from rigcalc.words.cautions import caution_texts
 from rigcalc.words.ground.sheet import sheet_lines
 from rigcalc.words.numbers import System, capital, figure
+from rigcalc.words.reading import zones as zone_words
 from rigcalc.words.size import SizeWords
 from rigcalc.words.size import sheet as sheet_words
 from rigcalc.words.size.parts import MarginWords
@@ -82,6 +84,7 @@ class Sheet:
     version: str
     ballast: BallastPart | None = None
     soil: tuple[str, ...] = ()
+    zones: tuple[str, ...] = ()
 
 
 def answered(rig: Rig, units: System) -> SizeWords:
@@ -133,6 +136,7 @@ def sheet_data(words: SizeWords, *, ballast: BallastAnswer | None = None, **abou
         version=f"rigcalc {rigcalc.__version__}",
         ballast=part,
         soil=sheet_lines(rig, words.units),
+        zones=zone_words.sheet_lines(zones(rig), rig, words.units) if go else (),
     )
 
 

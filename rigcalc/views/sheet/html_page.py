@@ -43,7 +43,7 @@ def _front_letters(s: Sheet) -> int:
 
 
 def _size(s: Sheet) -> float:
-    letters = sum(map(len, (*s.cautions, *s.notes, *s.soil, s.sources, s.sure, s.season, s.farm, s.rig)))
+    letters = sum(map(len, (*s.cautions, *s.notes, *s.soil, *s.zones, s.sources, s.sure, s.season, s.farm, s.rig)))
     letters += 60 * len(s.limits)
     letters += sum(map(len, _ballast_texts(s.ballast))) * 2 + 400 if s.ballast else 0
     return round(min(max(_SIZE - _BY_LETTER * letters, _SMALLEST), _LARGEST), 1)

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from rigcalc.models.machine.field import Told
+from rigcalc.models.machine.field import Told, left_out_of
 from rigcalc.models.reading.foretold import Span
 from rigcalc.models.reading.record import Record
 from rigcalc.models.rig.field_reading import NUMBERS, Reading
@@ -19,7 +19,8 @@ KIND_UNITS = {"slip": "1", "load": "1", "fuel": "L/h", "pull": "kN"}
 _ONE_SIDED = 4  # our choice: so many outside, all on one side, are chance but 1 time in 8
 ON_THE_PAGE = "by the button that adds one"
 HEADS = ("", "day", "field", "depth", "speed", "slip", "load", "fuel", "pull", "")
-_LEFT_OUT = {"other_field": "another field", "other_zone": "its zone alone", "other_tool": "another tool"}
+_LEFT_OUT = {"other_field": "another field", "other_zone": "its zone alone", "other_tool": "another tool",
+             "other_ground": "another soil"}  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -36,12 +37,12 @@ class KeptWords:
 
 def rows(rig: Rig, told: Told | None, units: System) -> list[tuple[str, ...]]:
     """Give every reading as a row under `HEADS`: its number, what was read, and whether it counts."""
-    return [_row(place, reading, told, units) for place, reading in enumerate(rig.reading)]
+    why = left_out_of(rig, told)
+    return [_row(place, reading, why.get(place, ""), units) for place, reading in enumerate(rig.reading)]
 
 
-def _row(place: int, reading: Reading, told: Told | None, units: System) -> tuple[str, ...]:
+def _row(place: int, reading: Reading, why: str, units: System) -> tuple[str, ...]:
     numbers, where = reading.numbers, ", ".join(filter(None, (reading.field, reading.zone)))
-    why = "" if told is None else told.left_out.get(place, "")
     state = f"set aside: {reading.set_aside}" if reading.set_aside else _LEFT_OUT.get(why, "counts")
     return (
         str(place + 1), day_text(reading.date), where, say(reading.depth.to("cm"), "cm", units),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rigcalc.models.reading.log import STATES, Passes, Stretch
+from rigcalc.models.reading.task_data import TaskLog
 from rigcalc.words.numbers import System, percent, say
 
 # In front of what is kept of a log's columns.
@@ -24,6 +25,17 @@ _SPENT = {
 }
 
 
+_SPEED_FROM = {"radar": "radar or satellite, as the tractor's bus has it", "positions": "the positions",
+               "actual": "the speed that the machine goes by: if that is the wheels', slip is in it"}  # fmt: skip
+
+
+def log_lines(found: TaskLog) -> Iterator[str]:
+    """Say which task it is, and where its speed over the ground comes from."""
+    logs = "1 log" if found.logs == 1 else f"{found.logs} logs"
+    yield f"Task {found.task or 'without a name'}: {logs}, {found.columns['time'].size:,} records."
+    yield f"Speed over the ground from {_SPEED_FROM[found.speed_from]}."
+
+
 def spent_lines(found: Passes) -> Iterator[str]:
     """Say how the time of a log was spent."""
     whole = sum(found.seconds.values())
@@ -38,7 +50,7 @@ def stretch_text(stretch: Stretch, units: System) -> str:
     means = stretch.means
     parts = [f"{_minutes(stretch.seconds)} at {say(means['speed'], 'km/h', units)}"]
     for name, title, unit in (("slip", "slip", "1"), ("wheel_speed", "wheel speed", "km/h"), ("load", "engine load", "1"),
-                              ("fuel_rate", "fuel rate", "L/h")):  # fmt: skip
+                              ("fuel_rate", "fuel rate", "L/h"), ("pull", "pull", "kN"), ("depth", "depth", "cm")):  # fmt: skip
         if name in means:
             parts.append(f"{title} {percent(means[name]) if unit == '1' else say(means[name], unit, units)}")
     return ", ".join(parts)

@@ -33,6 +33,22 @@ def zone_lines(found: Sequence[Zone], rig: Rig, units: System) -> Iterator[str]:
                f"the measured effect of wheel tracks ({cited.author} {cited.year}).")  # fmt: skip
 
 
+def sheet_lines(found: Sequence[Zone], rig: Rig, units: System) -> tuple[str, ...]:
+    """Say the same in a line for each zone, for the setup sheet; zones of which nothing was read are said in one."""
+    depth, speed = say(rig.work.depth.to("cm"), "cm", units), say(rig.work.speed.to("km/h"), "km/h", units)
+    unread = [zone for zone in found if not zone.readings]
+    groups = [[zone] for zone in found if zone.readings] + ([unread] if unread else [])
+    out = []
+    for group in groups:
+        zone = group[0]
+        names = capital(" and ".join(_TITLES[each.name] for each in group))
+        by = "no reading there" if not zone.readings else f"{zone.readings} reading{'' if zone.readings == 1 else 's'} there"
+        holds = f"{depth} at {speed} holds in {chance(zone.chance)} cases there"
+        out.append(f"{names} ({by}): {zone.factor.low:.1f} to {zone.factor.high:.1f} times the draft, and {holds}. "
+                   f"{_advice(zone, depth, speed, units)}")  # fmt: skip
+    return tuple(out)
+
+
 def _at_most(value: float, book: str, units: System) -> str:
     """Say a value in steps that can be set, never above it."""
     shown, unit = to_shown(value, book, units)

@@ -18,6 +18,7 @@ _LEFT_OUT = {
     "other_field": "of another field",
     "other_zone": "of a headland or lane",
     "other_tool": "made with another tool",
+    "other_ground": "made on another soil",
 }
 
 
