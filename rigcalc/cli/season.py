@@ -13,10 +13,13 @@ from rigcalc.core.errors import Fault, InputError
 # Option -> where it stands in a plan.
 _ENTRIES = {
     "area": ("area",), "start": ("start",), "by": ("by",), "leave": ("day", "leave"), "home": ("day", "home"),
-    "field_hours": ("day", "field_hours"), "fit": ("days", "share"), "row_length": ("field", "row_length"),
+    "field_hours": ("day", "field_hours"), "fit": ("days", "share"),
+    "weather": ("days", "weather"), "weather_units": ("days", "weather_units"), "latitude": ("days", "latitude"),
+    "water_left": ("days", "water_left"), "row_length": ("field", "row_length"),
     "tractor_price": ("money", "tractor_price"), "tool_price": ("money", "tool_price"), "fuel_price": ("money", "fuel_price"),
     "wage": ("money", "wage"), "hire": ("money", "hire"),
 }  # fmt: skip
+_OF_WEATHER = ("weather_units", "latitude", "water_left")
 _OPTIONS = {".".join(path): f"--{name.replace('_', '-')}" for name, path in _ENTRIES.items()}
 
 
@@ -30,6 +33,10 @@ _OPTIONS = {".".join(path): f"--{name.replace('_', '-')}" for name, path in _ENT
 @click.option("--home", help='When it ends, such as "21:00".')
 @click.option("--field-hours", help='Hours in the field a day, where you know them, such as "10 h/day".')
 @click.option("--fit", help='Your own share of days fit for work in a middle year, such as "60 percent".')
+@click.option("--weather", help="A CSV of daily weather (DATE, TMAX, TMIN, PRCP) from which fit days are worked out.")
+@click.option("--weather-units", help="Its units where it doesn't say: tenths (of C and mm), metric or us.")
+@click.option("--latitude", help="Where it was read, in degrees, such as 46.9; south negative.")
+@click.option("--water-left", help='Share of the water that plants can take which the crop leaves, such as "50 percent".')
 @click.option("--row-length", help='Length of a pass, such as "2500 ft": builds the field efficiency.')
 @click.option("--tractor-price", help="Price of the tractor, in your money, no unit.")
 @click.option("--tool-price", help="Price of the tool.")
@@ -90,6 +97,10 @@ def _plan(plan_file: str | None, typed: dict[str, str | None]) -> Any:
     from rigcalc.models.season.plan import plan_data, plan_from
 
     data = plan_data(plan_file) if plan_file is not None else {}
+    days = data.get("days")
+    if isinstance(days, dict) and (typed["fit"] or typed["weather"]):  # what is typed takes the place of the file's
+        for entry in ("share", "counted", "weather", *(_OF_WEATHER if typed["fit"] else ())):
+            days.pop(entry, None)
     for name, text in typed.items():
         if text is None:
             continue
@@ -100,8 +111,6 @@ def _plan(plan_file: str | None, typed: dict[str, str | None]) -> Any:
             if not isinstance(part, dict):
                 raise InputError([Fault(section, "an entry that is no section", "a section of a plan", f"[{section}]")])
         part[last] = text
-        if path == ["days"]:
-            part.pop("counted", None)
     return plan_from(data)
 
 

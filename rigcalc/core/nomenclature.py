@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass, replace
 
 from rigcalc.core.nomenclature_season import ROWS as _SEASON
+from rigcalc.core.nomenclature_weather import ROWS as _WEATHER
 
 _INF = math.inf
 
@@ -342,5 +343,5 @@ S = _Nomenclature([
     _("strength_per_clay", "b_2", "kPa", "how it rises with the share of clay", least=-_INF),
     _("strength_per_water", "b_3", "kPa", "how it rises with water over dry soil", least=-_INF),
     _("stress_aside", "r", "m", "how far aside of a load"),
-    *(_(*row) for row in _SEASON),
+    *(_(*row) for row in (*_SEASON, *_WEATHER)),
 ])  # fmt: skip

@@ -81,3 +81,36 @@ def test_a_section_that_is_none(run, tmp_path):
     code, _out, err = run("season", "articulated", "--plan", plan, "--leave", "6:30")
     assert code == 2
     assert "[day]" in err
+
+
+def weather_file(folder):
+    """Eight dry mild years of one station in tenths, without a word on their units."""
+    days = [f"{year}-{month:02d}-{day:02d}" for year in range(2001, 2009) for month in (8, 9, 10, 11) for day in range(1, 31)]
+    days += [f"{year}-{month}-31" for year in range(2001, 2009) for month in ("08", "10")]
+    path = folder / "station.csv"
+    path.write_text("\n".join(["DATE,TMAX,TMIN,PRCP,LATITUDE", *(f"{day},210,90,0,46.9" for day in days)]))
+    return path
+
+
+def test_weather_is_asked_for_its_units_and_used(run, tmp_path):
+    path = weather_file(tmp_path)
+    code, _out, err = run("season", "articulated", *PLAN, "--weather", path)
+    assert code == 2
+    assert "--weather-units tenths" in err
+    code, out, _err = run("season", "articulated", *PLAN, "--weather", path, "--weather-units", "tenths", "--json")
+    data = json.loads(out)
+    assert code == 3
+    assert data["days"]["kind"] == "weather"
+    assert len(data["chance_by_year"]) == len(data["days"]["years"]) == 8
+    assert data["days"]["worked_out"]["fit_shares"]["middle"] == {"value": 1.0, "unit": "1"}
+    assert data["days"]["worked_out"]["begins"]["value"] == 0.5
+
+
+def test_a_plan_names_its_weather_from_where_it_stands(run, tmp_path):
+    weather_file(tmp_path)
+    plan = tmp_path / "plan.toml"
+    plan.write_text('[days]\nweather = "station.csv"\nweather_units = "tenths"\n')
+    assert json.loads(run("season", "articulated", "--plan", plan, *PLAN, "--json")[1])["days"]["kind"] == "weather"
+    own = json.loads(run("season", "articulated", "--plan", plan, *PLAN, "--fit", "50 percent", "--json")[1])
+    assert own["days"]["kind"] == "own_share"
+    assert "at once" in run("season", "articulated", *PLAN, "--fit", "50 percent", "--weather", "x.csv")[2]

@@ -30,7 +30,9 @@ SPANS = {
     "suction_log": (1.6, 2.5), "water_by_mass": (0.1, 0.3), "tension_wet": (20, 40), "tension_dry": (1000, 2000),
     "strength_base": (10, 100), "strength_per_density": (10, 100), "strength_per_clay": (10, 100),
     "strength_per_water": (10, 100),
-    "interest": (0.02, 0.15), "years": (3, 20), "hours_of_use": (500, 6000),
+    "day_of_year": (20, 150), "latitude": (0.3, 1.0), "declination": (0.05, 0.4), "sunset_angle": (1.3, 1.8),
+    "sun_distance": (0.97, 1.03), "day_mean": (5, 30), "day_span": (4, 20), "missing": (10, 15), "evaporable": (18, 25),
+    "readily": (6, 9), "interest": (0.02, 0.15), "years": (3, 20), "hours_of_use": (500, 6000),
 }  # fmt: skip
 
 

@@ -25,7 +25,7 @@ def other_unit(unit):
     """A unit of the same dimension and another size: each name replaced by another of its kind."""
     others = {"m": "ft", "cm": "in", "km": "mi", "h": "min", "N": "lbf", "kN": "lbf", "kPa": "psi", "kW": "hp", "L": "gal",
               "ha": "acre", "kg": "lb", "day": "h", "deg": "rad", "percent": "1", "rpm": "rad/s", "s": "min", "g": "lb",
-              "t": "lb", "MPa": "psi"}  # fmt: skip
+              "t": "lb", "MPa": "psi", "mm": "in", "rad": "deg"}  # fmt: skip
     if unit == "1":
         return "percent"
     text = canonical_unit(unit)

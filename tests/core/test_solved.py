@@ -26,6 +26,7 @@ NO_FORMULA = {
     ("optimum_from_retention", "retention_exponent"),
     ("optimum_suction", "retention_exponent"),
     ("penetration_resistance", "water_power"),
+    ("sun_above", "sunset_angle"),
     ("stress_under_load", "concentration_factor"),
     ("retention_steepness", "retention_exponent"),
     ("water_at_suction", "retention_exponent"),
@@ -40,6 +41,10 @@ NO_FORMULA = {
 }
 # Roots of sympy's that hold for some values alone, so that an answer may be refused: an exponential runs over, for example.
 BY_CHANCE = {
+    ("declination", "day_of_year"),  # spring and autumn
+    ("sun_distance", "day_of_year"),
+    ("sun_above", "latitude"),  # summer is long in the north and high in the south
+    ("sun_above", "declination"),
     ("stress_depth", "concentration_factor"),
     ("track_thrust", "contact_length"),
     ("track_thrust", "slip"),

@@ -40,6 +40,22 @@ FACTS = {
     "field_hours_of_day": ("nothing lost: the whole day", lambda f: f(14, 0, 0) == 14 and falls(f(14, 3, UP))),
     "share_in_the_row": ("turns count less on long rows", lambda f: rises(f(800 * UP, 2.5, 20)) and f(800, 2.5, 0) == 1),
     "field_efficiency_of_parts": ("all kept is one", lambda f: f(1, 1, 1) == 1 and f(0.9, 0.9, 1) < 0.9),
+    # weather and drying ground
+    "sun_distance": ("nearest at New Year, as far as it goes in July", lambda f: f(1) > 1.03 and same(f(365), 1.033)
+        and same((f(365) + f(365 / 2)) / 2, 1)),
+    "declination": ("highest about 21 June, none in March", lambda f: np.argmax(f(np.arange(1, 366))) in (170, 171, 172)
+        and abs(f(81)) < 0.01),
+    "sunset_angle": ("a quarter turn on the equator; no sunset and no sunrise near a pole", lambda f: same(f(0, 0.3), np.pi / 2)
+        and same(f(1.4, 0.4), np.pi) and f(1.4, -0.4) == 0),
+    "sun_above": ("the mean of the day over a turning globe: the solar constant over pi", lambda f: same(
+        f(0, 0, np.pi / 2, 1), 0.0820 * 1440 / np.pi)),
+    "sun_as_water": ("2.45 MJ a kilogram", lambda f: abs(f(2.45) - 1) < 0.001),
+    "reference_et": ("none at -17.8; twice for four times the span", lambda f: f(-17.8, 9, 10) == 0 and same(
+        f(20, 16, 10), 2 * f(20, 4, 10))),
+    "evaporable": ("half of what plants leave stays", lambda f: same(f(0.3, 0.1, 100), 100 * (0.3 - 0.05))),
+    "drying_share": ("one when the ready part is gone, none when all is", lambda f: f(20, 8, 8) == 1 and f(20, 20, 8) == 0
+        and falls(f(20, 20 * UP, 8))),
+    "bare_evaporation": ("wet ground: a fifth more than grass", lambda f: same(f(1, 1.2, 5), 6) and f(0, 1.2, 5) == 0),
     # cost
     "remaining_value": ("older brings less, and so does much used", lambda f: falls(f(0.976, 0.119, 0.0019, 15 * UP, 300))
         and falls(f(0.976, 0.119, 0.0019, 5, 900 * UP))),

@@ -5,7 +5,7 @@ import pytest
 from rigcalc import season
 from rigcalc.core.errors import InputError
 from rigcalc.views import RigPages
-from rigcalc.views.season.fields import COUNTED, OWN, PATHS, RIGS
+from rigcalc.views.season.fields import COUNTED, LATER, OWN, PATHS, RIGS
 from rigcalc.widgets import (
     SeasonApp,
     SeasonBox,
@@ -46,7 +46,10 @@ def test_every_box_does_something():
         "day.home": "19:00", "day.field_hours": "7 h/day", "day.meals": "2 h", "day.checks": "2 h", "day.fill": "60 min",
         "day.fetch": "60 min", "day.move": "90 min", "day.field_area": "20 acre", "field.row_length": "600 ft",
         "money.tractor_price": "900000", "money.tool_price": "190000", "money.fuel_price": "9 per gal",
-        "money.wage": "40 per h", "money.hire": "24 per acre", "rigs": "3",
+        "money.wage": "40 per h", "money.hire": "24 per acre", "rigs": "3", "days.sundays_off": "off",
+        "later": "40 ft, 7 mph, 80 percent, 2 day; 60 ft, 5 mph, 65 percent", "field.turn_time": "60 s",
+        "field.overlap": "18 in", "field.steering": "rtk",
+        "money.wear": "2 per acre", "money.crop_price": "180 per t", "money.gain": "30 per acre",
     }  # fmt: skip
     assert {OWN + name for name in values} == PATHS
 
@@ -61,6 +64,8 @@ def test_every_box_does_something():
             made.edit(PRICES)
         elif name.startswith("day.") and name not in ("day.leave", "day.home", "day.field_hours"):
             made.edit({f"{OWN}day.leave": "6:30"})  # else the rig's own field hours stand
+        if name in ("field.turn_time", "field.overlap", "field.steering"):
+            made.edit({f"{OWN}field.row_length": "2000 ft"})
         before = facts(made)
         made.edit({OWN + name: text})
         assert made.faults == (), name
@@ -75,6 +80,31 @@ def test_faults_stand_at_their_boxes_all_at_once_and_beside_those_of_the_rig():
     for part in PARTS[:1] + PARTS[2:]:
         part(made)  # each can be shown without an answer
     assert "nothing" not in SeasonDay(made).same_as_table()
+
+
+def test_later_passes_of_one_box():
+    made = model(later="40 ft, 7 mph, 80 percent, 2 day; 60 ft, 5 mph, 65 percent")
+    first, second = made.results.answer.later
+    assert (first.wait, second.wait) == (2, 0)
+    later = [{"name": "a", "width": "40 ft", "speed": "7 mph", "field_efficiency": "80 percent", "wait": "2 day"},
+             {"name": "b", "width": "60 ft", "speed": "5 mph", "field_efficiency": "65 percent"}]  # fmt: skip
+    plan = {"start": "1 Oct", "by": "15 Nov", "later": later}
+    assert made.results.answer.finish.chance == season("articulated", plan).finish.chance
+    for wrong in (
+        "planting",
+        "40 ft, 7 mph",
+        "40 ft, , 80 percent",
+        "40 ft, 7 mph, 80 percent, 2 day, 3",
+        "40 lb, 7 mph, 80 percent",
+    ):
+        made.edit({LATER: wrong})
+        assert [fault.where for fault in made.faults] == [LATER], wrong
+
+
+def test_sundays_off_on_the_page():
+    every, six = model(), model(days__sundays_off="off")
+    assert six.results.answer.finish.there[0] < every.results.answer.finish.there[0] - 2
+    assert any("No work is done on Sundays" in note for note in six.results.words.notes)
 
 
 def test_other_units_run_nothing_anew():

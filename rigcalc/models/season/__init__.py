@@ -1,8 +1,9 @@
 """The season: what the clock leaves, fuel, days fit for work, whether it is done in time, and what it costs.
 
-`plan.py` reads what the farm does (`reading_plan.py` its texts), `day.py` builds the real day, `record.py` holds the days fit
-for work year by year, `rate.py` the area an hour that each likely field allows, `finish.py` runs whole seasons, `change.py`
-looks at what would help, `money.py` adds up the costs, `answer.py` puts it all together.
+`plan.py` reads what the farm does (`reading_plan.py` its texts), `day.py` builds the real day, `record.py` holds the days
+fit for work year by year (worked out from a file that `weather.py` reads, by `water.py` and `workable.py`), `rate.py` the
+area an hour that each likely field allows, `finish.py` runs whole seasons, `change.py` looks at what would help, `money.py`
+adds up the costs, `answer.py` puts it all together.
 """
 
 from rigcalc.models.season.answer import SeasonAnswer, season

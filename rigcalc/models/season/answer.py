@@ -19,14 +19,14 @@ from rigcalc.models.machine.limits import worst
 from rigcalc.models.rig.asked import asked
 from rigcalc.models.rig.measure import Measure
 from rigcalc.models.rig.rig import Rig
-from rigcalc.models.season.change import Change, Setting, ranked, settings_of
+from rigcalc.models.season.change import SHALLOWER, Change, Setting, ranked, settings_of
 from rigcalc.models.season.day import RealDay, burned_an_hour, hours_of, real_day, stated_hours
 from rigcalc.models.season.finish import Breakdowns, Finish, Pass, run_seasons
 from rigcalc.models.season.money import Money, missing, money_of
 from rigcalc.models.season.plan import Plan, choice, load_plan, plan_from
 from rigcalc.models.season.rate import Rate, rate
 from rigcalc.models.season.reading_plan import day_text
-from rigcalc.models.season.record import RECORD, Seasons, seasons
+from rigcalc.models.season.record import RECORD, WEATHER, Seasons, seasons
 
 MOST_RIGS = 12
 START, BY = 274, 319  # 1 Oct and 15 Nov: an autumn after harvest, where nothing is typed (our choice)
@@ -73,8 +73,14 @@ class SeasonAnswer:
 
     @property
     def own_days(self) -> bool:
-        """Whether the days fit for work are the user's own, not those of the record alone."""
-        return self.seasons.kind != RECORD
+        """Whether the days fit for work are the user's own, neither those of the record alone nor worked out from weather."""
+        return self.seasons.kind not in (RECORD, WEATHER)
+
+    @property
+    def by_year(self) -> np.ndarray:
+        """Chance of being done in time in each of the years."""
+        made: np.ndarray = self.finish.by_year.reshape(len(self.seasons.years), -1).mean(axis=1)  # weather: several rows a year
+        return made
 
     @property
     def failing(self) -> OfRig | None:
@@ -109,7 +115,10 @@ class SeasonAnswer:
         metric = self.rig.work.depth.unit not in ("in", "ft", "yd")
         made = []
         for name, setting in settings_of(now, metric).items():
-            rigs, finish = _run(setting, self.plan, self.seasons, self.seed)
+            found = self.seasons
+            if found.worked is not None and name == SHALLOWER:  # fewer layers have to be dry
+                found = seasons(self.plan, self.start, self.by, None, setting.rigs, found)
+            rigs, finish = _run(setting, self.plan, found, self.seed)
             costs = [one.money for one in rigs if one.money is not None]
             shared = sum(cost.area for cost in costs)  # each rig works its own part of the fields
             made.append(Change(name, finish.chance, finish.in_hand[1], sum(c.a_year for c in costs) / shared if costs else None,
@@ -176,7 +185,7 @@ def _answer(rigs: tuple[Rig, ...], plan: Plan, seed: int) -> SeasonAnswer:
     if area is None:
         faults.append(Fault("area", "nothing", "the area to be worked", '--area "3000 acre", or area = "3000 acre"'))
     own = None
-    if plan.days.share is None and plan.days.counted is None:
+    if plan.days.share is None and plan.days.counted is None and plan.days.weather is None:
         own = _shared(rigs, "fit_days", "days", '--fit "50 percent", or share = "50 percent" in [days]', faults)
     start = plan.start
     if start is None:
@@ -194,7 +203,7 @@ def _answer(rigs: tuple[Rig, ...], plan: Plan, seed: int) -> SeasonAnswer:
         faults.append(Fault("by", got, f"a deadline from {day_text(start)} on, in the same year", '"15 Nov"'))
     else:
         try:
-            found = seasons(plan, start, by, own)
+            found = seasons(plan, start, by, own, rigs)
         except InputError as error:
             faults += error.faults
     if faults or area is None or found is None:

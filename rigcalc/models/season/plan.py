@@ -16,7 +16,7 @@ from rigcalc.core.tables import table
 from rigcalc.models.rig.bounds import LARGEST_FILE, too_much, too_much_in
 from rigcalc.models.rig.faults import fault_of
 from rigcalc.models.rig.measure import Kind, Measure
-from rigcalc.models.season.reading_plan import Clock, Day, Money, PriceFor
+from rigcalc.models.season.reading_plan import Clock, Day, Latitude, Money, PriceFor
 
 MOST_YEARS = 120
 MOST_PASSES = 8
@@ -63,11 +63,16 @@ class Ground(_Part):
 
 
 class Fit(_Part):
-    """[days]: which days are fit. share: your own, of a middle year; counted: days fit from start to deadline, year by year."""
+    """[days]: which days are fit. share: your own, of a middle year; counted: days fit from start to deadline, year by year;
+    weather: a file of daily weather from which they are worked out, with what it doesn't say of itself."""
 
     share: Annotated[Measure, Kind("1", "65 percent", least=0, most=1)] | None = None
     counted: Annotated[tuple[float, ...], Field(min_length=5, max_length=MOST_YEARS)] | None = None
     sundays_off: bool = False
+    weather: Annotated[str, Field(min_length=1, max_length=4096)] | None = None
+    weather_units: Literal["tenths", "metric", "us"] | None = None
+    latitude: Latitude | None = None
+    water_left: Annotated[Measure, Kind("1", "50 percent", least=0, most=1)] | None = None
 
 
 class Later(_Part):
@@ -152,8 +157,8 @@ def plan_data(path: str | PathLike[str]) -> dict[str, Any]:
     """Read what stands in a plan file, unchecked. Raises InputError for one that can't be read or isn't TOML."""
     try:
         with Path(path).open("rb") as stream:
-            data = stream.read(LARGEST_FILE + 1)
-        text = data.decode("utf-8-sig")
+            raw = stream.read(LARGEST_FILE + 1)
+        text = raw.decode("utf-8-sig")
     except OSError as error:
         got = f"{shown(str(path))} ({error.strerror})"
         raise InputError([Fault("plan", got, "a file that can be read", "the path of a plan file")]) from None
@@ -162,10 +167,14 @@ def plan_data(path: str | PathLike[str]) -> dict[str, Any]:
     if (fault := too_much(text)) is not None:
         raise InputError([fault])
     try:
-        return tomllib.loads(text)
+        data = tomllib.loads(text)
     except (ValueError, RecursionError) as error:
         got = f"text that breaks off or is not TOML ({str(error)[:120]})"
         raise InputError([Fault("plan", got, "TOML", 'for example by = "15 Nov"')]) from None
+    days = data.get("days")
+    if isinstance(days, dict) and isinstance(days.get("weather"), str) and days["weather"]:
+        days["weather"] = str(Path(path).parent / days["weather"])  # where it stands, from wherever the plan is read
+    return data
 
 
 def _without(data: Any, places: list[tuple[int | str, ...]]) -> Any:
@@ -202,7 +211,8 @@ def _fault(entry: dict[str, Any]) -> Fault:
     if kind == "extra_forbidden":
         return Fault(where, "an entry that a plan hasn't got", "an entry of docs/season.md", "")
     if kind == "literal_error":
-        return Fault(where, got, f"one of {entry['ctx']['expected']}", '"satellite"')
+        good = str(entry["ctx"]["expected"])
+        return Fault(where, got, f"one of {good}", f'"{good.split()[-1].strip(chr(39))}"')
     if kind == "missing":
         return Fault(where, "nothing", "a value: this entry must be there")
     if len(entry["loc"]) > 2 and entry["loc"][-2] == "counted":
@@ -224,8 +234,14 @@ def _faults_across(plan: Plan) -> Any:
                     "no more field hours than the clock day has", '"10 h/day"')  # fmt: skip
     if plan.start is not None and plan.by is not None and plan.by < plan.start:
         yield Fault("by", "a deadline before the start", "a day from the start on, in one calendar year", '"15 Nov"')
-    if plan.days.share is not None and plan.days.counted is not None:
-        yield Fault("days", "both share and counted", "one of the two", "counted, where you have it")
+    whose = [name for name in ("share", "counted", "weather") if getattr(plan.days, name) is not None]
+    if len(whose) > 1:
+        yield Fault("days", f"{' and '.join(whose)} at once", "one of them", "counted, where you have it")
+    if plan.days.weather is None:
+        for name in ("weather_units", "latitude", "water_left"):
+            if getattr(plan.days, name) is not None:
+                yield Fault(f"days.{name}", f"{name} without weather", "a file of daily weather beside it",
+                            'weather = "station.csv"')  # fmt: skip
     if plan.days.counted is not None and plan.days.sundays_off:
         yield Fault("days.sundays_off", "sundays_off beside counted", "counted days without Sundays", "counted alone")
     for at, days in enumerate(plan.days.counted or ()):

@@ -18,6 +18,8 @@ _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct",
 _DAY = re.compile(r"\s*(?:(\d{1,2})\.?\s+([A-Za-z]{3,9})|([A-Za-z]{3,9})\s+(\d{1,2}))\.?\s*")
 _PRICE = re.compile(r"\s*[^\w\s.,+-]?\s*([\d.,]*\d)\s*(?:/|per\s|1\s?/)\s*([A-Za-z]+)\s*", re.ASCII)
 _COMMON_YEAR = 2001  # no leap day
+_LATITUDE = re.compile(r"\s*([+-]?\d{1,2}(?:\.\d*)?)\s*(?:°|deg)?\s*([NnSs])?\s*", re.ASCII)
+_FARTHEST = 70  # degrees: nobody plows nearer to a pole
 MOST_MONEY = 1e9
 
 
@@ -74,6 +76,15 @@ def money(value: Any) -> float:
     return number
 
 
+def latitude(value: Any) -> float:
+    """Read "46.9", "46.9 N" or a number as degrees, south negative. Raises a pydantic error with what to type."""
+    found = _LATITUDE.fullmatch(value if isinstance(value, str) else f"{value}") if not isinstance(value, bool) else None
+    degrees = float(found[1]) * (-1 if found[2] and found[2] in "sS" else 1) if found else 99.0
+    if not abs(degrees) <= _FARTHEST:
+        raise _wrong(value, f"a latitude in degrees, from {_FARTHEST} S to {_FARTHEST} N", "46.9")
+    return degrees
+
+
 class PriceFor:
     """Reads "3.50 per gal" as a number for each `unit` of the book. Raises a pydantic error with what to type."""
 
@@ -94,5 +105,6 @@ class PriceFor:
 
 Clock = Annotated[float, BeforeValidator(clock)]
 Day = Annotated[int, BeforeValidator(day_of_year)]
+Latitude = Annotated[float, BeforeValidator(latitude)]
 Money = Annotated[float, BeforeValidator(money)]
-__all__ = ["Clock", "Day", "Measure", "Money", "PriceFor", "day_text"]
+__all__ = ["Clock", "Day", "Latitude", "Measure", "Money", "PriceFor", "day_text"]

@@ -5,6 +5,7 @@ Whole seasons are kept together: weeks of one autumn hang together, so sums of b
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cache
@@ -14,10 +15,12 @@ import numpy as np
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.core.tables import table
 from rigcalc.models.rig.measure import Measure
+from rigcalc.models.rig.rig import Rig
 from rigcalc.models.season.plan import Plan
 from rigcalc.models.season.reading_plan import day_text
+from rigcalc.models.season.workable import Worked, worked_out
 
-RECORD, OWN_SHARE, COUNTED = "record", "own_share", "counted"
+RECORD, OWN_SHARE, COUNTED, WEATHER = "record", "own_share", "counted", "weather"
 _BORROWED_FROM = 244  # 1 Sep: where the scatter of years is taken from, for a season that the record doesn't cover
 _LEAST_YEARS = 8  # fewer say too little of how years scatter: our choice
 _MOST_FILLED = 3  # days of a season without a report, which then count as unfit; a year with more is left out: our choice
@@ -26,22 +29,30 @@ _MOST_FILLED = 3  # days of a season without a report, which then count as unfit
 @dataclass(frozen=True)
 class Seasons:
     """Shares of days fit for work. fit: array (years, days) from the start to the deadline; years: which; kind: RECORD,
-    OWN_SHARE or COUNTED; left_out: years without a report of every week; borrowed: whether the scatter is of another time of
-    the year."""
+    OWN_SHARE, COUNTED or WEATHER; left_out: years without a report of every week, or with a gap; borrowed: whether the scatter
+    is of another time of the year; worked: what weather rests on, whose `fit` has several rows a year."""
 
     fit: np.ndarray
     years: tuple[int, ...]
     kind: str
     left_out: int = 0
     borrowed: bool = False
+    worked: Worked | None = None
 
 
-def seasons(plan: Plan, start: int, by: int, own: Measure | None) -> Seasons:
-    """Give the seasons from day `start` to day `by` of the year, both with them. own: the share in the rig file, or None.
+def seasons(
+    plan: Plan, start: int, by: int, own: Measure | None, rigs: Sequence[Rig] = (), before: Seasons | None = None
+) -> Seasons:
+    """Give the seasons from day `start` to day `by` of the year, both with them. own: the share in the rig file, or None; rigs:
+    whose ground the weather falls on; before: seasons of the same plan, whose weather needn't be read again.
 
-    Raises InputError where the record doesn't reach and nothing is typed.
+    Raises InputError where the record doesn't reach and nothing is typed, and for weather that can't be used.
     """
     days = by - start + 1
+    if plan.days.weather is not None:
+        known = before.worked.weather if before is not None and before.worked is not None else None
+        made = worked_out(plan.days, rigs, start, by, known)
+        return Seasons(made.fit, made.years, WEATHER, len(made.left_out), worked=made)
     share = plan.days.share or own
     if plan.days.counted is not None:
         return _counted(plan.days.counted, days)

@@ -9,8 +9,10 @@ from rigcalc.models.season.answer import OfRig
 from rigcalc.models.season.finish import LEVELS
 from rigcalc.models.season.money import Money
 from rigcalc.models.season.reading_plan import day_text
+from rigcalc.models.season.workable import Worked
 from rigcalc.words.season import SeasonWords
 
+_ENDS = ("dry_end", "middle", "wet_end")
 VERSION = 1  # raised when a name or a unit changes
 
 
@@ -36,9 +38,10 @@ def season_data(words: SeasonWords) -> dict[str, Any]:
             "left_out": found.seasons.left_out,
             "borrowed": found.seasons.borrowed,
             "there": _at_levels(finish.there, "day"),
+            "worked_out": None if found.seasons.worked is None else _worked(found.seasons.worked),
         },
         "chance": _number(finish.chance, "1"),
-        "chance_by_year": [_number(share, "1") for share in finish.by_year],
+        "chance_by_year": [_number(share, "1") for share in found.by_year],
         "done_by_day": [_number(share, "1") for share in finish.done],
         "days_needed": [_number(days, "day") for days in finish.needed],
         "days_in_hand": _at_levels(finish.in_hand, "day"),
@@ -54,6 +57,21 @@ def season_data(words: SeasonWords) -> dict[str, Any]:
         ],
         "notes": list(words.notes),
     }  # fmt: skip
+
+
+def _worked(worked: Worked) -> dict[str, Any]:
+    return {
+        "texture": worked.texture,
+        "depth": _number(100 * worked.depth, "cm"),
+        "fit_shares": {name: _number(share, "1") for name, share in zip(_ENDS, worked.shares, strict=True)},
+        "begins": _number(worked.begins, "1"),
+        "begins_typed": worked.begins_typed,
+        "drains_to_limit": worked.drains,
+        "limit_measured": worked.measured,
+        "temperatures_filled": worked.filled,
+        "values_flagged": worked.flagged,
+        "left_out": {str(year): str(day) for year, day in worked.left_out.items()},
+    }
 
 
 def _rig(one: OfRig) -> dict[str, Any]:

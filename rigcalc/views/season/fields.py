@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from rigcalc.widgets.fields import Section, Text, number, plain
+from rigcalc.widgets.fields import Choice, Section, Text, number, plain
 
 OWN = "own.season."  # before the name of an entry of a plan
 RIGS = f"{OWN}rigs"
 COUNTED = f"{OWN}days.counted"
+LATER = f"{OWN}later"
+SUNDAYS = f"{OWN}days.sundays_off"
+OFF = "off"
 
 
 def _own(name: str) -> str:
@@ -23,6 +26,12 @@ SECTIONS = (
             Text(_own("by"), "Deadline", "such as 15 Nov"),
             plain(_own("days.share"), "Days fit for work", "5 100 1 percent", "in a middle year, where you are"),
             Text(COUNTED, "Or days fit, year by year", "five years or more, such as 31, 24, 36, 29, 33"),
+            Choice(SUNDAYS, "Sundays", (("", "worked"), (OFF, "off")), "counts are without them already"),
+            Text(
+                LATER,
+                "Later passes before the deadline",
+                "width, speed, field efficiency and days to wait: 40 ft, 7 mph, 80 percent, 2 day; the next behind a semicolon",
+            ),
         ),
         open=True,
     ),
@@ -46,6 +55,14 @@ SECTIONS = (
             number(
                 _own("field.row_length"), "Length of a pass", "100 5280 20 ft", "30 1600 10 m", "builds the field efficiency"
             ),
+            plain(_own("field.turn_time"), "A turn, tool out to tool in", "0 180 5 s", "counts beside the length of a pass"),
+            Choice(
+                _own("field.steering"),
+                "Steered by",
+                (("", "hand"), ("satellite", "satellite"), ("rtk", "satellite and a base station")),
+                "says what overlaps, where nothing is typed below",
+            ),
+            number(_own("field.overlap"), "Overlap from pass to pass", "0 36 1 in", "0 100 5 cm"),
         ),
     ),
     Section(
@@ -56,6 +73,9 @@ SECTIONS = (
             Text(_own("money.fuel_price"), "Price of fuel", "such as 3.50 per gal"),
             Text(_own("money.wage"), "Wage", "such as 25 per h"),
             Text(_own("money.hire"), "What a hired rig costs", "such as 24 per acre"),
+            Text(_own("money.wear"), "Points, bolts and shanks worn", "such as 1 per acre"),
+            Text(_own("money.crop_price"), "Price of the crop", "such as 180 per t: says what the pass has to gain"),
+            Text(_own("money.gain"), "What you expect it to gain", "such as 30 per acre"),
         ),
     ),
 )

@@ -15,10 +15,11 @@ from rigcalc.models.rig.file import rig_from
 from rigcalc.models.season import SeasonAnswer, season
 from rigcalc.models.season.answer import MOST_RIGS
 from rigcalc.views.rig.model import RigModel, nested
-from rigcalc.views.season.fields import COUNTED, OWN, PATHS, RIGS
+from rigcalc.views.season.fields import COUNTED, LATER, OFF, OWN, PATHS, RIGS, SUNDAYS
 from rigcalc.words.numbers import System
 from rigcalc.words.season import SeasonWords
 
+_OF_PASS = ("width", "speed", "field_efficiency", "wait")
 _COUNT = re.compile(r"\s*([0-9]{1,3})\s*")
 
 
@@ -107,12 +108,29 @@ def _plan(inputs: Mapping[str, str]) -> tuple[dict[str, Any], list[Fault]]:
             except InputError:
                 faults.append(Fault(path, shown(text), "days fit for work, one number for each year", "31, 24, 36, 29, 33"))
                 continue
+        if path == SUNDAYS:
+            value = text == OFF
+        if path == LATER:
+            value = _later(text, faults)
         part = data
         *way, last = path.removeprefix(OWN).split(".")
         for name in way:
             part = part.setdefault(name, {})
         part[last] = value
     return data, faults
+
+
+def _later(text: str, faults: list[Fault]) -> list[dict[str, str]]:
+    """Read the later passes: one behind a semicolon each, width, speed, field efficiency and days to wait between commas."""
+    made = []
+    for count, each in enumerate((part for part in text.split(";") if part.strip()), start=1):
+        cells = [cell.strip() for cell in each.split(",")]
+        if not 3 <= len(cells) <= len(_OF_PASS) or not all(cells):
+            expected = "width, speed and field efficiency between commas, then the days to wait where there are any"
+            faults.append(Fault(LATER, shown(each.strip()), expected, "40 ft, 7 mph, 80 percent, 2 day"))
+            continue
+        made.append({"name": f"later pass {count}", **dict(zip(_OF_PASS, cells, strict=False))})
+    return made
 
 
 def _rigs(text: str, faults: list[Fault]) -> int:

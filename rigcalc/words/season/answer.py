@@ -176,7 +176,7 @@ class SeasonWords:
     def notes(self) -> tuple[str, ...]:
         """What the answer rests on: whose days, what was taken, what isn't counted."""
         found = self.answer
-        lines = [days_rest_on(found)]
+        lines = days_rest_on(found, self.units)
         if found.plan.days.sundays_off:
             lines.append("No work is done on Sundays; your own share is of all days, before Sundays are taken out.")
         for name, rated in zip(self.names, (one.rate for one in found.rigs), strict=True):

@@ -7,7 +7,8 @@ from rigcalc.models.season.answer import SeasonAnswer
 from rigcalc.models.season.change import FASTER, FASTER_BY, FEWER, HOUR, SECOND, SHALLOWER, SHALLOWER_BY, WIDER, Change
 from rigcalc.models.season.plan import choice
 from rigcalc.models.season.reading_plan import day_text
-from rigcalc.models.season.record import COUNTED, OWN_SHARE
+from rigcalc.models.season.record import COUNTED, OWN_SHARE, WEATHER
+from rigcalc.models.season.workable import Worked
 from rigcalc.words.limits import passed_text
 from rigcalc.words.numbers import System, chance, number, percent, say
 from rigcalc.words.said import Said
@@ -57,6 +58,9 @@ def _headline(found: SeasonAnswer, units: System) -> str:
     if found.seasons.borrowed:
         return f"{line}, if years scatter then as they do in autumn."
     whose = ", as a northern plains state had them; type the days fit where you are"
+    if found.seasons.worked is not None:
+        years, texture = len(found.seasons.years), found.seasons.worked.texture
+        whose = f", by days that nobody counted: {years} years of weather worked out on bare {texture}"
     return f"{line}{'' if found.own_days else whose}."
 
 
@@ -152,19 +156,46 @@ def change_text(change: Change, units: System) -> str:
     }[change.name]
 
 
-def days_rest_on(found: SeasonAnswer) -> str:
-    """Say whose days fit for work these are."""
+def days_rest_on(found: SeasonAnswer, units: System) -> list[str]:
+    """Say whose days fit for work these are; in more than one line where they are worked out from weather."""
     years, share = found.seasons, percent(found.seasons.fit.mean())
     if years.kind == COUNTED:
-        return f"Days fit for work are your own counts of {len(years.years)} years, spread evenly from start to deadline."
+        return [f"Days fit for work are your own counts of {len(years.years)} years, spread evenly from start to deadline."]
+    if years.kind == WEATHER:
+        assert years.worked is not None
+        return _worked_out(years.worked, years.years, units)
     record = f"{len(years.years)} autumns from {years.years[0]} to {years.years[-1]} of a northern plains state"
     left = f"; {years.left_out} more, without a report of every week, are left out" if years.left_out else ""
     if years.kind == OWN_SHARE:
         other = " (of another time of the year than yours; frost isn't counted)" if years.borrowed else ""
-        return (
-            f"Days fit for work: your own share in the middle year; how years scatter about it is from {record}{other}{left}."
-        )
-    return f"Days fit for work are those of {record}, {share} of all{left}. Type your own share."
+        how = f"how years scatter about it is from {record}{other}{left}"
+        return [f"Days fit for work: your own share in the middle year; {how}."]
+    return [f"Days fit for work are those of {record}, {share} of all{left}. Type your own share."]
+
+
+def _worked_out(worked: Worked, years: tuple[int, ...], units: System) -> list[str]:
+    """Say what days worked out from weather rest on."""
+    depth, rain = say(100 * worked.depth, "cm", units, 2), say(choice("wet_day") / 10, "cm", units, 1)
+    dry, middle, wet = (percent(share) for share in worked.shares)
+    whose = "your plastic limit" if worked.measured else "a limit by clay and organic matter"
+    lines = [
+        f"Days fit for work are worked out from {len(years)} years of weather, {years[0]} to {years[-1]}, on bare "
+        f"{worked.texture} down to {depth}: no layer wetter than it tills, by {whose}, no frost in the ground, "
+        f"less than {rain} of rain that day.",
+        f"In a middle year {middle} of the days are fit so, {dry} to {wet} over the doubt of that limit, across which each "
+        "year counts five times.",
+        f"Each year begins with {percent(worked.begins)} of the water that plants can take"
+        f"{'' if worked.begins_typed else ', which nobody typed'}.",
+    ]
+    if not worked.drains:
+        top = say(100 * choice("drying_layer"), "cm", units, 1)
+        lines.append(f"Soaked {worked.texture} drains to more than its limit, and below the top {top} nothing dries it here.")
+    if worked.left_out:
+        year, day = next(iter(worked.left_out.items()))
+        lines.append(f"Years with a gap are left out: {len(worked.left_out)}, {year} since {day} isn't there whole.")
+    if worked.filled or worked.flagged:
+        lines.append(f"Temperatures laid between their neighbours: {worked.filled}; values marked as failed: {worked.flagged}.")
+    return lines
 
 
 def hours(value: float) -> str:

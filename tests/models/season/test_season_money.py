@@ -8,6 +8,7 @@ from rigcalc.models import demo_rig, replaced
 
 PRICES = {"tractor_price": 400_000, "tool_price": 80_000, "fuel_price": "3.50 per gal"}
 PLAN = {"start": "1 Oct", "by": "15 Nov"}
+SHARED = {"area": "1150 acre", "days": {"share": "60 percent"}}  # the two demo rigs say different things of both
 
 
 def money(**more):
@@ -96,7 +97,7 @@ def test_a_rig_that_cannot_pull_has_no_cost():
 
 
 def test_rigs_share_the_area_by_what_they_do():
-    answer = season(["articulated", "two_wheel_drive"], PLAN | {"money": PRICES})
+    answer = season(["articulated", "two_wheel_drive"], PLAN | SHARED | {"money": PRICES})
     first, second = answer.rigs
     assert first.money.area + second.money.area == pytest.approx(answer.area)
     assert first.money.area / second.money.area == pytest.approx(first.day.area / second.day.area)
@@ -104,8 +105,8 @@ def test_rigs_share_the_area_by_what_they_do():
 
 
 def test_a_changes_cost_is_all_the_rigs_costs_over_all_the_area():
-    found = season(["articulated", "two_wheel_drive"], PLAN | {"money": PRICES})
-    fewer = season(["articulated", "two_wheel_drive"], PLAN | {"area": "1035 acre", "money": PRICES})
+    found = season(["articulated", "two_wheel_drive"], PLAN | SHARED | {"money": PRICES})
+    fewer = season(["articulated", "two_wheel_drive"], PLAN | SHARED | {"area": "1035 acre", "money": PRICES})
     cost = next(change.cost for change in found.changes if change.name == "fewer")
     costs = [one.money for one in fewer.rigs]
     assert cost == pytest.approx(sum(each.a_year for each in costs) / sum(each.area for each in costs))

@@ -1,4 +1,4 @@
-"""Several rigs share the fields: what their files say must agree, each keeps its own hours, and hours that can't be are doubted."""
+"""Several rigs share the fields: their files must agree, each keeps its own hours, hours that can't be are doubted."""
 
 import pytest
 

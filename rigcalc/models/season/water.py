@@ -1,0 +1,102 @@
+"""Water in bare ground, day by day and layer by layer: rain in, draining down, drying from the top as FAO-56 has it."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from rigcalc.core.tables import table
+from rigcalc.equations import weather as book
+from rigcalc.models.machine.wetness import PARTICLES, WaterLimits
+from rigcalc.models.season.plan import choice
+
+_DRAINED = 3.0  # time constants in which draining counts as done: a twentieth of what was too much is left then
+
+
+@dataclass(frozen=True)
+class Soil:
+    """Bare ground, bare: water as shares of the volume, mm, mm, a share of what is too much that drains in a day, m.
+
+    layers: thickness of each from the top down; the first is the one that dries.
+    """
+
+    wilting: float
+    drained: float
+    full: float
+    evaporable: float
+    readily: float
+    drains: float
+    layers: tuple[float, ...]
+
+    @property
+    def mm(self) -> np.ndarray:
+        """Thickness of each layer in mm."""
+        return 1000 * np.array(self.layers)
+
+
+def soil_of(limits: WaterLimits, texture: str, depth: float) -> Soil:
+    """Give the ground of a rig down to a depth in m: the layer that dries, and slices as thick below it.
+
+    They are as thick for every depth, so that shallower work waits for fewer of the same; one that is half worked counts.
+    """
+    row = table("drying_by_texture")[texture]
+    top = choice("drying_layer")
+    slices = int(max(depth - top, 0.0) / top + 0.5)
+    wilting, drained = limits.wilting * limits.density, limits.drained * limits.density
+    evaporable = float(book.evaporable.bare(drained, wilting, 1000 * top))
+    return Soil(
+        wilting=wilting,
+        drained=drained,
+        full=max(1 - limits.density / PARTICLES, drained),
+        evaporable=evaporable,
+        readily=min((row["rew_low"] + row["rew_high"]) / 2, 0.9 * evaporable),
+        drains=1 - math.exp(-_DRAINED * 24 / row["drained_in"]),
+        layers=(top,) * (1 + slices),
+    )
+
+
+def reference_of(day_of_year: np.ndarray, latitude: float, warmest: np.ndarray, coolest: np.ndarray) -> np.ndarray:
+    """Give reference evapotranspiration by Hargreaves, mm a day, never under nothing. latitude: degrees; others degC."""
+    place, sun = math.radians(latitude), book.declination.bare(day_of_year)
+    angle = book.sunset_angle.bare(place, sun)
+    above = np.maximum(book.sun_above.bare(place, sun, angle, book.sun_distance.bare(day_of_year)), 0.0)
+    mean = (warmest + coolest) / 2
+    grass = book.reference_et.bare(mean, warmest - coolest, book.sun_as_water.bare(above))
+    made: np.ndarray = np.maximum(grass, 0.0)
+    return made
+
+
+def run_water(rain: np.ndarray, reference: np.ndarray, soil: Soil, begins: float) -> np.ndarray:
+    """Give water at the end of each day as shares of the volume: (years, days, layers).
+
+    rain, reference: mm a day, (years, days). begins: share of the water that plants can take on the first morning.
+    """
+    years, days = rain.shape
+    thick = soil.mm
+    drained, full = soil.drained * thick, soil.full * thick
+    water = np.repeat(((soil.wilting + begins * (soil.drained - soil.wilting)) * thick)[None, :], years, axis=0)
+    out = np.empty((years, days, len(thick)))
+    for day in range(days):
+        missing = drained[0] - water[:, 0]  # of the evening before, as eq. 77 has it
+        share = np.clip(book.drying_share.bare(soil.evaporable, missing, soil.readily), 0.0, 1.0)
+        comes = rain[:, day]
+        for layer in range(len(thick)):
+            held = water[:, layer] + comes
+            goes = np.maximum(soil.drains * np.maximum(held - drained[layer], 0.0), held - full[layer])
+            water[:, layer], comes = held - goes, goes
+        gone = book.bare_evaporation.bare(share, choice("bare"), reference[:, day])
+        water[:, 0] = np.maximum(water[:, 0] - gone, drained[0] - soil.evaporable)
+        out[:, day] = water / thick
+    return out
+
+
+def frozen_days(mean: np.ndarray) -> np.ndarray:
+    """Say on which days the ground is frozen: (years, days) of means in degC. Cold adds up, warmth takes it away."""
+    cold = np.zeros(len(mean))
+    out = np.empty(mean.shape, bool)
+    for day in range(mean.shape[1]):
+        cold = np.maximum(cold - mean[:, day], 0.0)
+        out[:, day] = cold > choice("frozen")
+    return out
