@@ -9,6 +9,7 @@ Questions
     take off. `compare([one, other])`: this one or that one, and does it matter. `shortlist(rig)`: the smallest tractor for this
     tool, the widest tool for this tractor. `ground(rig, flags)`: may the ground be worked, and how deep.
     `season(rigs, plan)`: is it done in time, what a day holds, what it costs.
+    `field(rig, "fields.geojson")`: which way to drive fields as they are, and what their shape costs.
     `in_words(answer, "si")` says an answer of these. `operating_point(rig, depth=..., speed=...)`: draft, slip, power, fuel on
     arrays of any shape.
 

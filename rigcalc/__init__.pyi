@@ -13,6 +13,7 @@ from .models.ballast import ballast as ballast
 from .models.compare.answer import compare as compare
 from .models.ground.answer import ground as ground
 from .models.machine.operating_point import operating_point as operating_point
+from .models.passes.answer import field as field
 from .models.rig.file import demo_rig as demo_rig
 from .models.rig.file import load_rig as load_rig
 from .models.rig.file import read_rig as read_rig

@@ -15,6 +15,7 @@ from rigcalc.cli.common import EXIT_BAD_INPUT, EXIT_WORKS, units_meant
 from rigcalc.cli.compare import compare
 from rigcalc.cli.find import find
 from rigcalc.cli.ground import ground
+from rigcalc.cli.passes import field
 from rigcalc.cli.problems import mark_command, problems
 from rigcalc.cli.reading import reading
 from rigcalc.cli.reading_log import log
@@ -38,9 +39,9 @@ def cli() -> None:
 
 
 reading.add_command(log)
-for command in (size, ground, compare, shortlist, season, ballast, sliptest, reading, sheet, take_along, app, find, new, check):
+for command in (size, ground, compare, shortlist, season, field, ballast, sliptest, reading, sheet, take_along, app, find):
     cli.add_command(command)
-for command in (problems, mark_command):
+for command in (new, check, problems, mark_command):
     cli.add_command(command)
 
 

@@ -1,0 +1,94 @@
+"""Fields as JSON-ready data: stable names, every number with its unit; what there isn't is null. Passes as GeoJSON."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+from rigcalc.models.passes.heading import Driven, Way
+from rigcalc.words.passes import FieldWords
+
+VERSION = 1  # raised when a name or a unit changes
+
+
+def field_data(words: FieldWords) -> dict[str, Any]:
+    """Give nested dicts and lists."""
+    found, said, d = words.answer, words.said, words.answer.driving
+    return {
+        "version": VERSION,
+        "sentence": str(said),
+        "word": said.word,
+        "headline": said.headline,
+        "rest": list(said.rest),
+        "verdict": found.judgement.value,
+        "limit": found.limit,
+        "taken": list(found.taken),
+        "width": _number(d.width, "m"),
+        "spacing": _number(d.spacing, "m"),
+        "speed": _number(3.6 * d.speed, "km/h"),
+        "turn_time": _number(d.turn, "s"),
+        "turn_known": found.turn_known,
+        "turn_length": _number(found.turn.length, "m"),
+        "rounds": d.rounds,
+        "area": _number(found.area, "ha"),
+        "hours": _number(found.hours, "h"),
+        "field_efficiency": _number(found.efficiency, "1"),
+        "row_length": _number(found.row_length, "m"),
+        "order": [found.fields[at].boundary.name for at in found.order],
+        "way_between": _number(found.way, "km"),
+        "shared": [{"fields": [found.fields[a].boundary.name, found.fields[b].boundary.name], "area": _number(area, "ha")}
+                   for a, b, area in found.doubled],
+        "fields": [_field(each, found.way_of(each)) for each in found.fields],
+        "notes": list(words.notes),
+    }  # fmt: skip
+
+
+def _field(each: Driven, shown: Way) -> dict[str, Any]:
+    lon, lat = each.boundary.middle
+    return {
+        "name": each.boundary.name,
+        "area": _number(each.boundary.area, "ha"),
+        "inside_area": _number(each.inside.area, "ha"),
+        "longitude": _number(lon, "deg"),
+        "latitude": _number(lat, "deg"),
+        "rounds": each.inside.rounds,
+        "driven": _way(shown),
+        "best": _way(each.best),
+        "compared": {name: _way(way) for name, way in each.also.items()},
+        "headings": [{"heading": _number(way.heading, "deg"), "hours": _number(way.hours, "h")} for way in each.ways],
+    }
+
+
+def _way(way: Way) -> dict[str, Any]:
+    return {
+        "heading": _number(way.heading, "deg"),
+        "passes": way.passes,
+        "turns": way.turns,
+        "length": _number(way.length, "km"),
+        "rounds_length": _number(way.edges, "km"),
+        "travel": _number(way.travel, "km"),
+        "point_rows": _number(way.ends, "ha"),
+        "overlap": _number(way.lap, "ha"),
+        "hours": _number(way.hours, "h"),
+        "parts": {name: _number(value, "h") for name, value in way.parts.items()},
+    }
+
+
+def passes_geojson(words: FieldWords) -> dict[str, Any]:
+    """Give the passes and rounds as a GeoJSON feature collection of lines, each with its field, place in the order and kind."""
+    features = []
+    for each in (words.answer.fields[at] for at in words.answer.order):
+        plane, name = each.boundary.plane, each.boundary.name
+        lines = [("round", ring) for ring in each.inside.rings] + [("pass", line) for line in each.laid.lines]
+        for place, (kind, line) in enumerate(lines, 1):
+            lon, lat = plane.to_degrees(line)
+            features.append({
+                "type": "Feature", "properties": {"field": name, "kind": kind, "place": place},
+                "geometry": {"type": "LineString", "coordinates": [[round(float(x), 8), round(float(y), 8)]
+                                                                   for x, y in zip(lon, lat, strict=True)]},
+            })  # fmt: skip
+    return {"type": "FeatureCollection", "features": features}
+
+
+def _number(value: Any, unit: str) -> dict[str, Any] | None:
+    return {"value": float(value), "unit": unit} if value is not None and math.isfinite(float(value)) else None
