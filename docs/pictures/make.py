@@ -1,7 +1,7 @@
 """The pictures of the docs, taken of the apps as they are now: `uv run python docs/pictures/make.py`, needs Debian's chromium.
 
-Starts the apps on a free port of this computer, takes them on a desk, in the dark, on a phone and for a projector, and the
-setup sheet; writes them beside this file, cut down to few colours so that the repository stays small.
+Starts the apps on a free port of this computer, takes pages of them on a desk and a phone, and the setup sheet; writes them
+beside this file, cut down to few colours so that the repository stays small.
 """
 
 from __future__ import annotations
@@ -24,11 +24,11 @@ PHONE = {"has_touch": True, "is_mobile": True}
 # name: (address, heading to scroll to, width, height, what the browser is set to); without a heading what a person sees first
 SCREENS: dict[str, tuple[str, str, int, int, dict[str, Any]]] = {
     "desk": ("app/rig", "", 1280, 800, {"color_scheme": "light"}),
-    "dark": ("app/rig", "", 1280, 800, {"color_scheme": "dark"}),
     "phone": ("app/rig", "", 390, 844, {"color_scheme": "light", **PHONE}),
-    "projector": ("app/rig", "", 1024, 768, {"color_scheme": "light"}),
-    "limits": ("app/rig", "Limits over depth and speed", 1280, 800, {"color_scheme": "light"}),
     "ballast": ("app/rig?page=weight&job=full", "", 1280, 800, {"color_scheme": "light"}),
+    "ground": ("app/rig?page=ground", "", 1280, 800, {"color_scheme": "light"}),
+    "season": ("app/rig?page=season", "", 1280, 800, {"color_scheme": "light"}),
+    "working": ("app/rig?page=working", "", 1280, 800, {"color_scheme": "light"}),
 }
 
 
@@ -67,7 +67,7 @@ def screens(browser: Any, address: str) -> Iterator[tuple[str, bytes]]:
         with browser.new_context(viewport={"width": width, "height": height}, reduced_motion="reduce", **set_to) as context:
             page = context.new_page()
             page.goto(f"{address}{path}")
-            page.locator("#rendered_cells .rig-sentence").wait_for(timeout=60_000)
+            page.locator("body[data-ready=yes] #rendered_cells .rig-sentence").first.wait_for(timeout=60_000)
             if heading:
                 # The answer stays on top: the heading belongs just under it.
                 page.get_by_role("heading", name=heading).evaluate("(it) => scrollBy(0, it.getBoundingClientRect().top - 120)")
