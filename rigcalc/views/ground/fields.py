@@ -68,7 +68,7 @@ def more(system: System = "us") -> tuple[Section, ...]:
                 plain(
                     "ground.slope", "Steepest slope", "0 30 0.5 percent", "also takes degrees, as a phone laid on a board shows"
                 ),
-                Choice("ground.passes_run", "The passes run", ways, "which way water would run in a furrow", in_sight=True),
+                Choice("ground.passes_run", "The passes run", ways, "counts from a slope of 2 percent on", in_sight=True),
             ),
         ),
         Section(
