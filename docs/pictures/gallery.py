@@ -28,7 +28,7 @@ MADE |= {name: f"{name}(several)" for name in _SEVERAL.split()}
 _FIELD = "ReadingBox ReadingAnswer ReadingSays ReadingList ReadingChanges ReadingTold ReadingNext ReadingZones ReadingRecord"
 MADE |= {name: f"{name}(field)" for name in (*_FIELD.split(), "BeforeAfter")}
 MADE |= {"PracticeCard": 'PracticeCard("drawbar_power", "slip_from_turns")'}
-_GROUND = "SoilAnswer SoilQuestions SoilPicture SoilDepth SoilTool SoilPressing SoilResidue SoilNotes"
+_GROUND = "SoilAnswer SoilQuestions SoilPicture SoilDepth SoilTool SoilPressing SoilWhere SoilResidue SoilNotes"
 MADE |= {name: f"{name}(soil)" for name in _GROUND.split()}
 _SEASON = "SeasonVerdict SeasonBox SeasonSays SeasonDay SeasonDone SeasonChanges SeasonMoney SeasonNotes"
 MADE |= {name: f"{name}(season)" for name in _SEASON.split()}
@@ -40,7 +40,7 @@ START = (
     'box.type(depth="10", speed="5.1", slip="7", load="80", load_of="available", date="2026-11-04")\nbox.add()\n'
     "soil = GroundModel()\nflags = '7 11 340,8 12 350,none,6 9 330,7 10 360,8 11 400,7 9 320,8 10 350'.replace(',', chr(10))\n"
     "soil.edit({'ground.flags': flags, 'ground.thread_test': 'crumbles', 'ground.residue_cover': '85 percent'})\n"
-    "soil.edit({'ground.residue_keep': '30 percent'})\n"
+    "soil.edit({'ground.residue_keep': '30 percent', 'ground.field': '2600 ft by 1300 ft'})\n"
 )
 
 

@@ -67,7 +67,9 @@ _ABOUT_READINGS = {
     **{"ReadingBox": "box", "BeforeAfter": "picture", "FieldModel": "model", "FieldApp": "app"},
 }
 _ABOUT_GROUND = {
-    **dict.fromkeys("SoilAnswer SoilQuestions SoilDepth SoilTool SoilPressing SoilResidue SoilNotes".split(), "cards"),
+    **dict.fromkeys(
+        "SoilAnswer SoilQuestions SoilDepth SoilTool SoilPressing SoilWhere SoilResidue SoilNotes".split(), "cards"
+    ),
     **{"SoilPicture": "picture", "GroundModel": "model", "GroundApp": "app"},
 }
 _ABOUT_SEASON = {

@@ -33,6 +33,7 @@ from rigcalc.views.ground.cards import SoilPressing as SoilPressing
 from rigcalc.views.ground.cards import SoilQuestions as SoilQuestions
 from rigcalc.views.ground.cards import SoilResidue as SoilResidue
 from rigcalc.views.ground.cards import SoilTool as SoilTool
+from rigcalc.views.ground.cards import SoilWhere as SoilWhere
 from rigcalc.views.ground.model import GroundModel as GroundModel
 from rigcalc.views.ground.picture import SoilPicture as SoilPicture
 from rigcalc.views.own.app import OwnApp as OwnApp

@@ -55,8 +55,14 @@ def test_flags_and_a_clod_on_a_phone_say_how_deep_and_every_page_goes_by_them(so
     soil.mouse.up()
     expect(here(soil).locator(".rig-word")).to_have_text(re.compile("Go|Try"))
     assert soil.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth")
-    for title in ("After the pass: did it work", "Slope of the field", "Soil test", "Water that was measured", "Residue"):
+    titles = ("After the pass: did it work", "Slope of the field", "Soil test", "Water that was measured")
+    for title in (*titles, "Where: headland", "Yield that compaction costs", "Residue"):
         here(soil).locator("summary", has_text=title).first.click()
+    field = here(soil).get_by_label("The field", exact=True)
+    field.fill("800 m by 400 m")
+    field.press("Tab")
+    expect(here(soil).get_by_text("What to hold, how often wheels pass")).to_be_visible()
+    assert soil.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth")
     for scheme in ("light", "dark"):
         soil.emulate_media(color_scheme=scheme)
         assert violations(soil) == []

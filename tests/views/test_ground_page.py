@@ -10,7 +10,7 @@ from rigcalc.models.ground import ground as ground_for
 from rigcalc.views import RigPages
 from rigcalc.views.ground.fields import with_units
 from rigcalc.views.ground.picture import _columns, describe, twin
-from rigcalc.widgets import GroundApp, GroundModel, SoilAnswer, SoilDepth, SoilPicture, SoilPressing, SoilQuestions
+from rigcalc.widgets import GroundApp, GroundModel, SoilAnswer, SoilDepth, SoilPicture, SoilPressing, SoilQuestions, SoilWhere
 from rigcalc.words import in_words
 
 HOSTILE = "<script>alert(1)</script>\"'&`$x$"
@@ -245,3 +245,22 @@ def test_the_slope_and_the_way_of_the_passes_are_two_boxes(model):
     assert [fault.where for fault in model.faults] == ["ground.slope"], "rows that climb 5 deg don't run across"
     model.edit({"ground.grade": "0 deg", "ground.slope": "80 percent"})
     assert [fault.where for fault in model.faults] == ["ground.slope"]
+
+
+def test_the_parts_of_the_field_have_boxes_a_table_and_faults_of_their_own(model):
+    assert SoilWhere(model).html.count("<table") == 0
+    model.edit({"ground.traffic": "combine: 9 m apart, 2 tyres of 75 cm; a cart"})
+    assert [fault.where for fault in model.faults] == ["ground.field", "ground.traffic: traffic 2"]
+    model.edit(
+        {"ground.field": "800 m by 400 m", "ground.traffic": "combine: 9 m apart, 2 tyres of 75 cm", "ground.headland": "0 m"}
+    )
+    assert [fault.where for fault in model.faults] == ["ground.headland"]
+    model.edit({"ground.headland": ""})
+    answer = model.results.answer
+    assert answer.zones == ground_for(read_rig(model.to_toml())).zones
+    assert answer.zones.length == 800
+    html = SoilWhere(model).html
+    assert "headland" in html
+    assert "(controlled traffic)" in html
+    typed = ground_for(model.rig_shown(), field="600 m by 300 m").zones
+    assert (typed.length, typed.lanes) == (600, answer.zones.lanes), "what isn't typed is the file's"

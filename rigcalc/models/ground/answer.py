@@ -11,7 +11,7 @@ from rigcalc.core.errors import Fault, InputError
 from rigcalc.models.ground.axles import Axle, typed_axles
 from rigcalc.models.ground.corrected import Corrected, Uncorrected, corrected
 from rigcalc.models.ground.depth import DepthAdvice, Plan, depth_advice
-from rigcalc.models.ground.given import flags_given, gathered, limit_given, own_ground, share_given, slope_text
+from rigcalc.models.ground.given import flags_given, gathered, limit_given, own_ground, own_names, share_given, slope_text
 from rigcalc.models.ground.layers import Layers
 from rigcalc.models.ground.logs import load_log, read_probe
 from rigcalc.models.ground.loss import Loss, yield_loss
@@ -214,8 +214,14 @@ def ground(
         left = residue_left(rig.implement.tool, *about)
     with gathered(faults, "ground.slope" if slope is None and own.get("slope") else ""):
         falls = slope_for(slope_text(slope, own), numbers.grade)
-    with gathered(faults):
-        parted = zones(as_read, limits, field, headland, traffic)
+    lanes = traffic or [one for one in own.get("traffic", "").split(";") if one.strip()]
+    where = (own.get("field") if field is None else field, own.get("headland") if headland is None else headland, lanes)
+    odd: list[Fault] = []
+    with gathered(odd):
+        parted = zones(as_read, limits, *where)
+    typed_here = {"field": field is not None, "headland": headland is not None, "traffic": bool(traffic)}
+    alone = not any(typed_here.values())
+    faults += own_names(odd, [name for name, here in typed_here.items() if not here and (alone or own.get(name))])
     twice: TwoPasses | None = None
     with gathered(faults):
         loosens = shanks(rig, numbers, rig.work.depth.to("cm"))

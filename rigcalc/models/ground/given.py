@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
@@ -28,10 +29,11 @@ def gathered(faults: list[Fault], entry: str = "") -> Iterator[None]:
 
 
 def own_ground(rig: Rig) -> dict[str, Any]:
-    """Give what the rig file says of its flags, axles, slope, residue and what compaction costs."""
+    """Give what the rig file says of its flags, axles, slope, residue, traffic and what compaction costs."""
     ground = rig.ground
     said = {
         **{"flags": ground.flags, "flags_after": ground.flags_after, "axles": ground.axles, "residue": ground.residue},
+        **{"field": ground.field, "headland": ground.headland, "traffic": ground.traffic},
         **{"slope": ground.slope, "passes_run": ground.passes_run, "loss": ground.yield_loss},
         **{"lasting": ground.yield_loss_lasting, "fades": ground.yield_loss_fades},
         "share": None if ground.flags_under is None else ground.flags_under.to("1"),
@@ -41,6 +43,17 @@ def own_ground(rig: Rig) -> dict[str, Any]:
         },
     }
     return {name: value for name, value in said.items() if value is not None}
+
+
+def own_names(found: list[Fault], own: Sequence[str]) -> list[Fault]:
+    """Give faults with the name of their entry in the rig file, where what is wrong is one of its entries (`own`)."""
+    out = []
+    for fault in found:
+        name = re.split("[ ,]", fault.where)[0]
+        entry = f"ground.{name}"
+        whole = entry if fault.where == name else f"{entry}: {fault.where}"
+        out.append(replace(fault, where=whole) if name in own else fault)
+    return out
 
 
 def slope_text(typed: Any, own: dict[str, Any]) -> Any:

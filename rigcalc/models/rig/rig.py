@@ -294,6 +294,12 @@ class Ground(_Part):
     axles: Annotated[str | None, Field(
         max_length=2000, description='axles of others: "cart: 40000 lb on 2 tyres of 42 in by 78 in", parted by semicolons',
     )] = None  # fmt: skip
+    # where it lies: parted into headland, lanes and the rest
+    field: Annotated[Words | None, Field(description='length along the passes by width: "2600 ft by 1300 ft"')] = None
+    headland: Annotated[Words | None, Field(description='its depth at each end: "80 ft"')] = None
+    traffic: Annotated[str | None, Field(
+        max_length=2000, description='what else drove there: "combine: 30 ft apart, 2 tyres of 30 in"; parted by semicolons',
+    )] = None  # fmt: skip
     # what somebody knows better of the yield that compaction costs; models/ground reads the texts
     yield_loss: Annotated[Words | None, Field(description='first year, where wheels ran: "6 to 30 percent"')] = None
     yield_loss_lasting: Annotated[Words | None, Field(description='for good, where wheels ran: "2.5 to 10 percent"')] = None

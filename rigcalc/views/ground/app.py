@@ -7,7 +7,16 @@ from collections.abc import Sequence
 import ipywidgets
 
 from rigcalc.views.ground import fields
-from rigcalc.views.ground.cards import SoilAnswer, SoilDepth, SoilNotes, SoilPressing, SoilQuestions, SoilResidue, SoilTool
+from rigcalc.views.ground.cards import (
+    SoilAnswer,
+    SoilDepth,
+    SoilNotes,
+    SoilPressing,
+    SoilQuestions,
+    SoilResidue,
+    SoilTool,
+    SoilWhere,
+)
 from rigcalc.views.ground.model import GroundModel
 from rigcalc.views.ground.picture import SoilPicture
 from rigcalc.views.rig.app import RigApp
@@ -33,5 +42,5 @@ class GroundApp(RigApp):
         more = Form(model, lambda: fields.more(model.system), "After the pass, slope, soil, wheels, residue", slides=SLID)
         return (
             *(SoilAnswer(model), self.entries(seen, more), SoilQuestions(model), picture, SoilDepth(model), SoilTool(model)),
-            *(SoilPressing(model), SoilResidue(model), SoilNotes(model)),
+            *(SoilPressing(model), SoilWhere(model), SoilResidue(model), SoilNotes(model)),
         )

@@ -56,6 +56,16 @@ class SoilPressing(GroundCard):
         return panels.pressing(self.words)
 
 
+class SoilWhere(GroundCard):
+    """Headland, lanes and the rest: how much is wheeled, what to hold, hours and fuel."""
+
+    title, dress = "Where", "rig-rows"
+
+    def text(self) -> str:
+        """Give the table; nothing where no field is named."""
+        return panels.where(self.words)
+
+
 class SoilResidue(GroundCard):
     """What the pass leaves of the residue."""
 

@@ -25,6 +25,16 @@ _AFTER_HELP: dict[System, str] = {
 }
 
 
+_FIELD_HELP: dict[System, str] = {
+    "us": "length along the passes by width, such as 2600 ft by 1300 ft",
+    "si": "length along the passes by width, such as 800 m by 400 m",
+}
+_TRAFFIC_HELP: dict[System, str] = {
+    "us": "combine: 30 ft apart, 2 tires of 30 in; cart: lanes 120 ft apart, 2 tires of 42 in",
+    "si": "combine: 9 m apart, 2 tyres of 75 cm; cart: lanes 36 m apart, 2 tyres of 105 cm",
+}
+
+
 @cache
 def seen(system: System = "us") -> tuple[Section, ...]:
     """Give what is asked first: the depth, a clod from there, a handful, the flags."""
@@ -52,7 +62,7 @@ def seen(system: System = "us") -> tuple[Section, ...]:
 
 @cache
 def more(system: System = "us") -> tuple[Section, ...]:
-    """Give what is asked in folds: flags after the pass, the slope, the soil test, samples, wheels of others, residue."""
+    """Give what is asked in folds: flags after the pass, slope, soil test, samples, wheels, parts of the field, residue."""
     textures = tuple((row["texture"], row["texture"]) for row in table("soil_groups"))
     kinds = (("", "corn or cereals"), ("fragile", "soybean or the like"))
     ways = (("", "not said"), ("across", "across it"), ("along", "up and down"))
@@ -68,7 +78,7 @@ def more(system: System = "us") -> tuple[Section, ...]:
                 plain(
                     "ground.slope", "Steepest slope", "0 30 0.5 percent", "also takes degrees, as a phone laid on a board shows"
                 ),
-                Choice("ground.passes_run", "The passes run", ways, "which way water would run in a furrow", in_sight=True),
+                Choice("ground.passes_run", "The passes run", ways, "counts from a slope of 2 percent on", in_sight=True),
             ),
         ),
         Section(
@@ -96,6 +106,15 @@ def more(system: System = "us") -> tuple[Section, ...]:
             "Other wheels on the field",
             (Text("ground.axles", "Their axles", "cart: 40000 lb on 2 tires of 42 in by 78 in; parted by semicolons"),),
             note="Width by height of the tyre. The tractor's own axles are counted already.",
+        ),
+        Section(
+            "Where: headland, lanes and the rest",
+            (
+                Text("ground.field", "The field", _FIELD_HELP[system]),
+                Text("ground.headland", "Headland at each end", "two widths of the tool, if left empty"),
+                Text("ground.traffic", "What else drove there", _TRAFFIC_HELP[system]),
+            ),
+            note="Share wheeled, draft, what to hold, hours and fuel of each part; lanes that all would keep to.",
         ),
         Section(
             "Yield that compaction costs",

@@ -60,6 +60,16 @@ def pressing(words: GroundWords | None) -> str:
     return "<h2>Putting it back</h2>" + table("Stress under each axle", ("Axle", *heads[1:]), rows) + behind
 
 
+def where(words: GroundWords | None) -> str:
+    """Give the parts of the field, and what stands behind in a fold; nothing where no field is named."""
+    if words is None or not words.zones:
+        return ""
+    heads, *rows = words.zones
+    behind = fold("where", "What to hold, how often wheels pass, common lanes",
+                  str(render(__file__, "lines.html.j2", title="", lines=words.zone_lines)))  # fmt: skip
+    return "<h2>Where</h2>" + table("Each part of the field", ("Part", *heads[1:]), rows) + behind
+
+
 def residue(words: GroundWords | None) -> str:
     """Give what the pass leaves; nothing where nobody asked."""
     if words is None or not words.residue:

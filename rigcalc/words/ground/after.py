@@ -138,7 +138,8 @@ def _yields(found: Pressing, one: Pressed, units: System) -> str:
 def _contact_line(found: Pressing, one: Pressed, units: System) -> str:
     """Say what a contact model by the tyres' pressure gives, with the load it closes; or that it is refused."""
     second = one.contact
-    assert second is not None
+    if second is None:
+        return f"{capital(one.axle.name)}: a contact model by pressure isn't for so wide a tyre"
     name, pressure = one.axle.name, say(second.pressure, "kPa", units)
     carried = f"{say(second.closed, 'kN', units)} where the wheel bears {say(second.load, 'kN', units)}"
     stress, own = second.at(found.work), found.at(one, found.work)
@@ -179,7 +180,7 @@ def pressing_lines(found: Pressing, units: System) -> tuple[str, ...]:
     heavy = [one.axle.name for one in found.axles if one.over_axle_rule]
     ten = say(1000 * stress_value("axle_rule", "t"), "kg", units)
     lines.append(f"No axle over {ten}: " + (f"{', '.join(heavy)} over it" if heavy else "kept"))
-    lines += [_contact_line(found, one, units) for one in found.axles if one.contact is not None]
+    lines += [_contact_line(found, one, units) for one in found.axles if one.axle.inflation is not None]
     lines += [
         "Contact areas span firm to soft ground by a rule of thumb; a belt's rollers press about 3 times its mean near the top",
         "The wheels of the tool aren't counted: nobody says how large they are. They can be added, as can a cart or a combine "

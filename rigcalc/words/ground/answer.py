@@ -8,7 +8,9 @@ from functools import cached_property
 
 import numpy as np
 
+from rigcalc.core.tables import table
 from rigcalc.models.ground.answer import GroundAnswer
+from rigcalc.models.ground.depth import probing
 from rigcalc.words.cautions import caution_text
 from rigcalc.words.ground.after import axle_rows, axle_titles, pressing_lines, residue_lines
 from rigcalc.words.ground.corrected import drained_lines
@@ -25,6 +27,21 @@ from rigcalc.words.wetness import wetness_notes
 
 _NONE = "-"
 _MOST_STEPS = 10
+
+
+def _cone_note(units: System) -> str:
+    """Say which cone a reading is of, and what the wrong scale on the gauge would do."""
+    hard, soft = probing("cone_hard", "mm"), probing("cone_soft", "mm")
+    ends = (f"{hard:g} mm", f"{soft:g} mm") if units == "si" else (say(hard / 10, "cm", units), say(soft / 10, "cm", units))
+    pushed = probing("cone_speed", "m/s")
+    speed = f"{1000 * pushed:g} mm/s" if units == "si" else f"{number(pushed / 0.0254, 2)} in/s"
+    off = number((soft / hard) ** 2, 2)
+    worn = percent(table("probing")["cone_worn"]["value"] / 100)
+    return (
+        f"Readings are those of a standard cone of 30 deg, its base {ends[0]} wide (in soft soil {ends[1]}), pushed in at "
+        f"about {speed}. Read on the gauge's scale for the other cone they are {off} times off; a cone worn by {worn} is "
+        "replaced."
+    )
 
 
 @dataclass(frozen=True)
@@ -160,6 +177,7 @@ class GroundWords:
                 "The limit holds for ground near field capacity. Water and density leave about "
                 f"{scatter} of a reading unsaid, either way; stones read as layers."
             )
+            lines.append(_cone_note(self.units))
         lines.append(
             "The section is geometry with sides at 45 deg; cracks reach farther in dry, friable soil, and less far in wet soil."
         )

@@ -49,6 +49,8 @@ def test_far_down_it_is_a_point_load_and_neighbours_add():
 
 def test_a_tyre_too_wide_for_the_model_has_none():
     assert asked(1.3, 2.0, 100, 100) is None
+    answer = rigcalc.ground("articulated", axles=["cart: 9 t on 2 tyres of 1.3 m by 2 m at 100 kPa"])
+    assert "Cart: a contact model by pressure isn't for so wide a tyre" in rigcalc.in_words(answer).pressing
 
 
 def test_the_cart_s_pressure_is_typed_and_said_or_refused():

@@ -219,6 +219,16 @@ def test_a_speed_that_is_too_much_at_the_depth_is_said_and_where_it_is_held_it_i
     assert f"The engine gives out at 12 km/h: at this depth hold {answer.holds.speed:.2g} km/h or less." in said
 
 
+def test_the_standard_cone_is_named_where_somebody_probed():
+    """ASAE S313 as restated: 323 and 130 mm2 (129 to 130), so 2.5 times."""
+    si, us = (" ".join(rigcalc.in_words(ground(ARTICULATED, PROBED), units).notes) for units in ("si", "us"))
+    assert "base 12.83 mm wide (in soft soil 20.27 mm), pushed in at about 30 mm/s" in si
+    assert "0.505 in wide (in soft soil 0.798 in), pushed in at about 1.2 in/s" in us
+    assert 323 / 129.5 == pytest.approx(2.5, abs=0.01)
+    assert "other cone they are 2.5 times off; a cone worn by 3 % is replaced" in si
+    assert "standard cone" not in " ".join(rigcalc.in_words(ground(ARTICULATED)).notes)
+
+
 def test_what_the_rig_holds_goes_by_its_readings():
     able = replaced(ARTICULATED, {"ground.thread_test": "crumbles", "work.speed": "5 km/h", "work.depth": "36 cm"})
     hard = {"date": "2026-11-04", "depth": "36 cm", "speed": "5 km/h", "load": "99 percent", "load_of": "available"}

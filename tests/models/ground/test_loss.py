@@ -39,6 +39,8 @@ def test_light_axles_have_no_figure_unless_somebody_types_one():
     assert "for good" not in said
     assert rigcalc.ground(LIGHT, loss="3 percent").loss.known
     assert rigcalc.ground(LIGHT, axles=["cart: 18 t on 2 tyres of 42 in by 78 in"]).loss.deep
+    wide = rigcalc.ground(LIGHT, axles=["cart: 10.5 t on 4 tyres of 42 in by 78 in"])
+    assert (wide.pressing.breaks_rule, wide.loss.deep) == ((), True), "over 10 t, if on wide tyres"
     heavy = rigcalc.ground(HEAVY)
     assert heavy.loss.deep
     said = " ".join(rigcalc.in_words(heavy).pressing)
@@ -62,6 +64,7 @@ def test_with_a_field_the_loss_goes_by_the_share_that_is_wheeled():
         ({"loss": "30 to 6 percent", "fades": "0 years"}, ["loss", "fades"]),
         ({"loss": "600 percent", "lasting": "-1 percent", "fades": "5 percent"}, ["loss", "lasting", "fades"]),
         ({"loss": "5 percent", "lasting": "10 percent"}, ["lasting"]),
+        ({"loss": "5 to 6 percent", "lasting": "0 to 10 percent"}, ["lasting"]),
         ({"loss": 6, "lasting": "\u0661 percent"}, ["loss", "lasting"]),
     ],
 )

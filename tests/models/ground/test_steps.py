@@ -44,6 +44,14 @@ def test_two_passes_take_the_hours_of_both_and_fuel_between_its_ends():
     assert said.startswith("Both take 2 times the hours and 1.")
 
 
+def test_each_pass_goes_by_hard_limits_as_the_answer_does():
+    """26 shanks slip more than is advised at 30 cm, which stops nobody."""
+    slips = replaced(load_rig("front_wheel_assist"), {"work.depth": "30 cm", "work.speed": "5 km/h", "implement.tools": 26})
+    answer = rigcalc.ground(slips)
+    assert answer.two.one.hold == answer.holds
+    assert answer.holds.hold == "as it is"
+
+
 def test_what_one_pass_cannot_pull_the_second_of_two_perhaps_can():
     """Shank by shank, until one pass gives out at any speed; many more, and neither can."""
     deep = replaced(BASE, {"work.depth": "36 cm"})
