@@ -15,7 +15,7 @@ import numpy as np
 from rigcalc.core.equation import Equation, words
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.core.nomenclature import Symbol
-from rigcalc.core.working import expression, load_sympy, number_in_latex, number_text, symbol_of, taken
+from rigcalc.core.working import expression, in_lines, latex, load_sympy, number_in_latex, number_text, symbol_of, taken
 
 _REAL, _SAME = 1e-9, 1e-7  # shares: an imaginary part that is rounding alone; how near the equation must come when put back
 _LOOK = {"inv_trig_style": "full", "ln_notation": True}
@@ -53,6 +53,10 @@ class Solved(Equation):
         self.latex = r" \quad\text{or}\quad ".join(
             f"{symbol.latex} = {sp.latex(root, symbol_names=names, **_LOOK)}" for root in short
         )
+
+    def _repr_latex_(self) -> str:
+        """Give what a notebook shows: the equation, and below it the formula that it was solved for."""
+        return in_lines([latex(self.of), self.latex])
 
     def put_in(self, numbers: Mapping[str, float]) -> str:
         """Give the formula in LaTeX with numbers in it, of its roots the one that gives the number that went in.

@@ -6,7 +6,7 @@ sympy is imported when an inverse or a derivative is first asked for, never befo
 from __future__ import annotations
 
 import types
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cache
 from typing import Any
@@ -45,6 +45,16 @@ class Working:
     symbols: tuple[str, ...] = ()
     dimensions: Dimensions | None = None
     numbers: Mapping[str, float] = field(default_factory=dict, hash=False)
+
+    def _repr_latex_(self) -> str:
+        """Give what a notebook shows: the formula, the numbers put in with the result, and the units put in."""
+        if not self.latex:
+            return ""
+        result = self.result.replace("**", "^").replace("*", "·").replace("^2", "²").replace("^3", "³")
+        lines = [self.latex, rf"{self.latex_numbers} = \text{{{result}}}"]
+        if self.dimensions is not None:
+            lines.append(self.dimensions.latex)
+        return in_lines(lines)
 
 
 def load_sympy() -> Any:
@@ -174,6 +184,11 @@ def working(eq: Equation, values: Mapping[str, Any]) -> Working:
         dimensions=dimensions(eq),
         numbers={s.name: float(np.asarray(values[s.name])) for s in eq.takes} if eq.traced else {},
     )  # fmt: skip
+
+
+def in_lines(formulas: Sequence[str]) -> str:
+    """Give formulas in LaTeX below each other, each with its equals sign under that above, as a notebook shows them."""
+    return r"$$\begin{aligned}" + r" \\ ".join(line.replace(" = ", " &= ", 1) for line in formulas) + r"\end{aligned}$$"
 
 
 def number_in_latex(number: str) -> str:

@@ -4,7 +4,7 @@ import pytest
 
 from rigcalc.core.errors import InputError
 from rigcalc.core.working import working
-from rigcalc.equations import load_all
+from rigcalc.equations import load_all, solve_for
 from rigcalc.models import demo_rig, replaced, size
 from rigcalc.words import in_words
 from rigcalc.words.solved import hold_to_symbols, solved_line, solved_words
@@ -23,6 +23,17 @@ def test_by_hand():
     assert solved.latex_numbers == r"S = \frac{3.6 \times 125}{50}"
     assert solved.result == "speed = 9 km/h"
     assert solved.where == ""
+
+
+def test_a_notebook_shows_a_step_and_an_equation_that_was_solved():
+    shown = step("drawbar_power", draft=50.0, speed=9.0)._repr_latex_()
+    lines = shown.removeprefix(r"$$\begin{aligned}").removesuffix(r"\end{aligned}$$").split(r" \\ ")
+    assert lines[1].endswith(r"\frac{50 \times 9}{3.6} = \text{125 kW}")
+    assert lines[2] == r"\text{[kW]} &= \frac{\text{[kN]} \times \text{[km/h]}}{3.6}"
+    assert len(lines) == 3
+    assert step("texture_class", sand=20.0, clay=20.0)._repr_latex_() == ""
+    solved = solve_for("drawbar_power", "speed")._repr_latex_()
+    assert solved == r"$$\begin{aligned}P_{db} &= \frac{D \, S}{3.6} \\ S &= \frac{3.6 P_{db}}{D}\end{aligned}$$"
 
 
 def test_of_two_roots_the_numbers_go_into_the_one_that_gives_what_was_put_in():

@@ -96,7 +96,7 @@ OTHERWISE = {
         Outcome.ROUNDED: "100 kW|130 kW|120 kW",
         Outcome.TEN: "1250 kW|12.5 kW",
         Outcome.SIGN: "-125 kW|−125 kW",
-        Outcome.OTHER_UNIT: "125 W|125 hp|167.6 kW",
+        Outcome.OTHER_UNIT: "125 W|125 hp|167.6 kW|0.1676 MW",
         Outcome.HORSEPOWER: "170.0 hp|167.6 PS",
         Outcome.WRONG: "137 kW|0 kW",
         Outcome.DIMENSION: "125 kN|125 km/h|125 kW*h|125 %|12 degC",
