@@ -34,7 +34,7 @@ if TYPE_CHECKING:
 @click.option("--date", help="The day of the log, such as 2026-11-04. Task data says it by itself.")
 @click.option("--field", help="Which field.")
 @click.option("--most", type=click.IntRange(1, 12), default=3, show_default=True, help="How many stretches to add.")
-@click.option("--picture", help="Draw speed, load, slip and the passes over time into this file, such as pass.svg.")
+@click.option("--picture", help="Draw speed, load, slip, draft and the passes over time into this file, such as pass.svg.")
 @click.option("--map", "map_file", help="Draw the field as it was driven into this file, such as field.svg; needs positions.")
 @click.option("--map-of", type=click.Choice(["draft", "slip", "load", "fuel_rate", "speed", "depth"]),
               help="What the map shows: draft where the log tells it, else slip.")  # fmt: skip
@@ -174,9 +174,12 @@ def _drawn(
     """Give (option, file, SVG) of each picture that is wanted; all are drawn before one is written."""
     out = []
     if (name := files["--picture"]) is not None:
+        from rigcalc.models.machine.field import in_field
+        from rigcalc.models.reading.field_map import worked_drafts
         from rigcalc.views.reading.time_line import time_line
 
-        out.append(("--picture", name, time_line(read.columns, found, units, f"{path.name} over time")))
+        drafts = worked_drafts(in_field(loaded), read.columns, found, read.load_of)
+        out.append(("--picture", name, time_line(read.columns, found, units, f"{path.name} over time", *drafts)))
     if (name := files["--map"]) is not None:
         from rigcalc.models.machine.field import in_field
         from rigcalc.models.reading.field_map import field_map, kind_of

@@ -8,7 +8,10 @@ from xml.etree import ElementTree
 import numpy as np
 import pytest
 
+from rigcalc.models.machine.field import in_field
+from rigcalc.models.reading.field_map import worked_drafts
 from rigcalc.models.reading.log import passes
+from rigcalc.models.rig.file import load_rig
 from rigcalc.views.reading.time_line import time_line
 
 NAME = "{http://www.w3.org/2000/svg}"
@@ -62,4 +65,27 @@ def test_what_has_no_number_is_left_out() -> None:
     log["fuel_rate"] = np.full(540, 90.0)
     text = time_line(log, passes(log), "si", "a day")
     assert "Engine load" not in text
+    assert not re.search("nan|inf", text)
+
+
+def test_draft_stands_over_time_where_it_worked_and_says_what_tells_it() -> None:
+    log = log_of(540)
+    taken = passes(log)
+    drafts, by = worked_drafts(in_field(load_rig("articulated")), log, taken, "rated")
+    assert by == "load"
+    works = log["time"] % 180 < 150
+    assert np.isfinite(drafts[works]).mean() > 0.9
+    assert not np.isfinite(drafts[~works]).any(), "turns have none"
+    plain, text = (time_line(log, taken, "us", "a day", *more) for more in ((), (drafts, by)))
+    words = "".join(ElementTree.fromstring(text).itertext())
+    assert "Draft" in words
+    assert "by engine load" in words
+    assert re.search(r"\d\d,\d00 lbf", words), "no powers of ten"
+    assert "Draft" not in plain
+    high = [float(ElementTree.fromstring(each).get("viewBox").split()[3]) for each in (plain, text)]
+    assert high[1] == high[0] + 144, "one strip more"
+    assert worked_drafts(in_field(load_rig("articulated")), {name: log[name] for name in ("time", "speed")}, taken, None) == (
+        None,
+        "",
+    )
     assert not re.search("nan|inf", text)

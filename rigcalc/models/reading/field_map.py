@@ -68,11 +68,26 @@ def field_map(b: BareRig, log: Mapping[str, Any], found: Passes, kind: str, load
     if values is None:
         known = ", ".join(each for each in KINDS if each in log or each in ("draft", "slip"))
         raise InputError([Fault("--map-of", f"{kind}, of which this log tells nothing", "what the log has", known)])
-    worked = _well_inside(np.isin(found.states, [STATES.index(state) for state in _WORKS]), log["time"])
+    worked = _well_inside(_worked(found), log["time"])
     east, north = on_a_plane(log["latitude"], log["longitude"])
     known = np.isfinite(east) & np.isfinite(north) & (np.hypot(east, north) <= _WIDEST)
     unit = "kN" if kind == "draft" else COLUMNS[kind]
     return _thinned(east[known], north[known], log["time"][known], np.where(worked, values, np.nan)[known], (kind, unit, by))
+
+
+def worked_drafts(b: BareRig, log: Mapping[str, Any], found: Passes, load_of: str | None) -> tuple[Any, str]:
+    """Give draft in kN of each row, NaN where it doesn't work, and the column that tells it; (None, "") where none does.
+
+    Arguments as for `field_map`.
+    """
+    values, by = _values(b, log, found, "draft", load_of)
+    if values is None:
+        return None, ""
+    return np.where(_well_inside(_worked(found), log["time"]), values, np.nan), by
+
+
+def _worked(found: Passes) -> Any:
+    return np.isin(found.states, [STATES.index(state) for state in _WORKS])
 
 
 def _values(b: BareRig, log: Mapping[str, Any], found: Passes, kind: str, load_of: str | None) -> tuple[Any, str]:
@@ -86,8 +101,7 @@ def _values(b: BareRig, log: Mapping[str, Any], found: Passes, kind: str, load_o
         return None, ""
     if by == "pull":
         return log["pull"], by
-    worked = np.isin(found.states, [STATES.index(state) for state in _WORKS])
-    return _drafts(b, log["speed"], log[by], by, load_of == "available", worked), by
+    return _drafts(b, log["speed"], log[by], by, load_of == "available", _worked(found)), by
 
 
 def _well_inside(worked: Any, time: Any) -> Any:

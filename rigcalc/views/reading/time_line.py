@@ -1,4 +1,4 @@
-"""A log over time as a picture in a file: speed, load and slip, and below them what was done when, by pattern and by word."""
+"""A log over time as a picture in a file: speed, load, slip, draft, and below them what was done when, by pattern and word."""
 
 from __future__ import annotations
 
@@ -10,22 +10,24 @@ from markupsafe import escape
 
 from rigcalc.models.reading.log import STATES, Passes
 from rigcalc.widgets.colours import LIGHT
-from rigcalc.words.numbers import System, to_shown
+from rigcalc.words.numbers import System, number, to_shown
+from rigcalc.words.reading.field_map import drafts_by
 from rigcalc.words.reading.log import DONE
 
 _WIDE, _LEFT, _STRIP, _GAP = 1200, 150, 110, 34
 _COLUMNS = 1000  # places along the width; each shows the least and the most of its time
-_STRIPS = (("speed", "km/h", "Speed"), ("load", "1", "Engine load"), ("fuel_rate", "L/h", "Fuel rate"), ("slip", "1", "Slip"))
+_STRIPS = (("speed", "km/h", "Speed"), ("load", "1", "Engine load"), ("fuel_rate", "L/h", "Fuel rate"), ("slip", "1", "Slip"),
+           ("draft", "kN", "Draft"))  # fmt: skip
 # What a state looks like: how tall its bar is and its colour; what counts is tallest and darkest.
 _LOOKS = {"steady": (1.0, "ink"), "headland": (0.8, "signal"), "unsteady": (0.6, "scale2"), "short": (0.6, "scale2"),
           "turning": (0.35, "line"), "stopped": (0.15, "line"), "no_data": (0.0, "line")}  # fmt: skip
 
 
-def time_line(log: Mapping[str, Any], found: Passes, units: System, title: str) -> str:
-    """Give the picture as SVG. log: arrays as `read_log` gives them; found: the same taken apart. A log of any length gives
-    a picture of the same size."""  # fmt: skip
+def time_line(log: Mapping[str, Any], found: Passes, units: System, title: str, drafts: Any = None, by: str = "") -> str:
+    """Give the picture as SVG. log: arrays as `read_log` gives them; found: the same taken apart; drafts: in kN of each row,
+    and the column that tells them, as `worked_drafts` gives them. A log of any length gives a picture of the same size."""
     time = (log["time"] - log["time"][0]) / 60
-    values = dict(log)
+    values = dict(log) | ({} if drafts is None else {"draft": drafts})
     if "slip" not in values and "wheel_speed" in values:
         with np.errstate(all="ignore"):
             values["slip"] = np.where(values["wheel_speed"] > 0, 1 - values["speed"] / values["wheel_speed"], np.nan)
@@ -36,6 +38,8 @@ def time_line(log: Mapping[str, Any], found: Passes, units: System, title: str) 
     high = _GAP + (len(strips) + 1) * (_STRIP + _GAP) + 60
     parts = [part for at, (name, unit, what) in enumerate(strips)
              for part in _strip(values[name], place, count, unit, what, units, _GAP + at * (_STRIP + _GAP))]  # fmt: skip
+    if by and strips[-1][0] == "draft":
+        parts.append(f'<text x="8" y="{_GAP + (len(strips) - 1) * (_STRIP + _GAP) + 84}" font-size="15">{drafts_by(by)}</text>')
     parts += _done(found.states, place, count, _GAP + len(strips) * (_STRIP + _GAP))
     parts += _minutes(float(time[-1]), high - 66)
     said = "; ".join(f"{DONE[state]} {seconds / 60:.1f} min" for state, seconds in found.seconds.items() if seconds > 0)
@@ -61,7 +65,7 @@ def _strip(values: Any, place: Any, count: int, unit: str, what: str, units: Sys
     path = "".join(f"M{_LEFT + (x + 0.5) * step:.1f} {foots[x] + 1:.1f}V{tops[x] - 1:.1f}"
                    for x in np.flatnonzero(np.isfinite(low)).tolist())  # fmt: skip
     yield f'<text x="8" y="{top + 62}" font-weight="bold">{escape(what)}</text>'
-    yield f'<text x="{_LEFT - 8}" y="{top + 14}" text-anchor="end">{most:.3g} {escape(shown)}</text>'
+    yield f'<text x="{_LEFT - 8}" y="{top + 14}" text-anchor="end">{number(most)} {escape(shown)}</text>'
     yield f'<text x="{_LEFT - 8}" y="{foot}" text-anchor="end">0</text>'
     yield f'<path d="M{_LEFT} {top}V{foot}H{_WIDE - 20}" fill="none" stroke="{LIGHT["line"]}"/>'
     yield f'<path d="{path}" fill="none" stroke="{LIGHT["ink"]}" stroke-width="{step + 0.4:.2f}"/>'

@@ -27,6 +27,11 @@ def title(found: FieldMap) -> str:
     return f"{_TITLES[found.kind]}, {_BY[found.by]}" if found.by else _TITLES[found.kind]
 
 
+def drafts_by(by: str) -> str:
+    """Say in two words or three which column draft was told by."""
+    return {"pull": "by load cell", "load": "by engine load", "fuel_rate": "by fuel rate"}[by]
+
+
 def scale_lines(found: FieldMap, limits: Sequence[float], units: System) -> list[str]:
     """Say the span of each class. limits: the ends of the classes, rising, in the unit of the map."""
     if found.unit == "1":
