@@ -100,14 +100,18 @@ def _zip(path: Path) -> TaskFiles:
     _looked_at(path)
     packed = zipfile.ZipFile(path)
     entries = [entry for entry in packed.infolist() if not entry.is_dir()]
-    mains = [entry for entry in entries if PurePosixPath(entry.filename).name.upper() == MAIN]
+    mains = [entry for entry in entries if _inside(entry).name.upper() == MAIN]
     if len(mains) != 1:
         packed.close()
         raise InputError([Fault(path.name, f"{len(mains)} files {MAIN}", "one", "a zip of one folder TASKDATA")])
-    beside = PurePosixPath(mains[0].filename).parent
-    inside = [(PurePosixPath(entry.filename).name, _unpacks(packed, entry)) for entry in entries
-              if PurePosixPath(entry.filename).parent == beside]  # fmt: skip
+    beside = _inside(mains[0]).parent
+    inside = [(_inside(entry).name, _unpacks(packed, entry)) for entry in entries if _inside(entry).parent == beside]
     return TaskFiles(path.name, _by_name(inside, path.name), packed.close)
+
+
+def _inside(entry: zipfile.ZipInfo) -> PurePosixPath:
+    """Give where a file stands inside a zip; some zips part folders by backslashes."""
+    return PurePosixPath(entry.filename.replace("\\", "/"))
 
 
 def _unpacks(packed: zipfile.ZipFile, entry: zipfile.ZipInfo) -> Callable[[], IO[bytes]]:

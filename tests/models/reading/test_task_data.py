@@ -164,6 +164,7 @@ def test_a_task_in_a_file_of_its_own_is_found_and_the_folder_above_does_too(tmp_
     for path in (folder, tmp_path, folder / "TASKDATA.XML"):
         assert read_task_data(path).logs == 1
     assert read_task_data(pack(folder, tmp_path / "flat.zip", inside="")).logs == 1
+    assert read_task_data(pack(folder, tmp_path / "back.zip", inside="day\\TASKDATA\\")).logs == 1
 
 
 def test_a_million_records_stay_in_bounded_memory_and_tell_progress(tmp_path: Path) -> None:
