@@ -19,6 +19,7 @@ from rigcalc.models.reading.log import passes
 from rigcalc.models.rig.bare import BareRig
 from rigcalc.models.rig.file import load_rig
 from rigcalc.views.reading.field_map import field_map_svg
+from rigcalc.words.numbers import System
 
 NAME = "{http://www.w3.org/2000/svg}"
 
@@ -87,7 +88,7 @@ def test_a_long_log_and_far_positions_give_no_larger_picture(b: BareRig) -> None
     time = np.arange(rows) * 0.2
     log = {"time": time, "speed": np.full(rows, 8.0), "load": 0.8 + 0.1 * np.sin(time / 50),
            "latitude": 52 + 0.01 * np.abs((time / 500) % 2 - 1), "longitude": 10 + time // 500 * 1e-4}  # fmt: skip
-    log["latitude"][100] = 10.0
+    log["latitude"][100:140] = 10.0 + 1e-6 * np.arange(40)
     found = field_map(b, log, passes(log), "load", "available")
     assert found.values.size <= 1.2 * MOST_PIECES
     assert np.abs(found.pieces).max() < 2000, "the position of another place is left out"
@@ -118,11 +119,10 @@ def test_the_picture_says_what_it_shows_by_word_width_and_colour(b: BareRig) -> 
     assert "no number where it worked" in field_map_svg(up, "si", "day")
 
 
-def test_north_is_up_and_the_measure_is_true(b: BareRig) -> None:
+@pytest.mark.parametrize(("units", "unit", "long"), [("si", "m", 1.0), ("us", "ft", 0.3048)])
+def test_north_is_up_and_the_measure_is_true(b: BareRig, units: System, unit: str, long: float) -> None:
     log = log_of()
-    root = ElementTree.fromstring(field_map_svg(field_map(b, log, passes(log), "load", "available"), "si", "day"))
-    first = root.find(f".//{NAME}path[@class='class1']")
-    assert first is not None
+    root = ElementTree.fromstring(field_map_svg(field_map(b, log, passes(log), "load", "available"), units, "day"))
     drawn = [path for path in root.iter(f"{NAME}path") if (path.get("class") or "").startswith(("class", "way"))]
     found = [place for path in drawn for place in re.findall(r"[ML]([\d.]+ [\d.]+)", path.get("d"))]
     places = [tuple(map(float, place.split())) for place in found]
@@ -131,5 +131,6 @@ def test_north_is_up_and_the_measure_is_true(b: BareRig) -> None:
     assert np.ptp(x) / np.ptp(y) == pytest.approx(east / north, rel=0.02)
     assert x[np.argmin(y)] > x.mean(), "the far end of passes to the north-east lies up and to the right"
     (bar,) = [path.get("d") for path in root.iter(f"{NAME}path") if "v8h" in path.get("d")]
-    metres = float(re.search(r"(\d+) m<", ElementTree.tostring(root).decode().replace("ns0:", "")).group(1))
+    (length,) = [found[1] for text in root.iter(f"{NAME}text") if (found := re.fullmatch(rf"(\d+) {unit}", text.text))]
+    metres = float(length) * long
     assert float(re.search(r"v8h([\d.]+)", bar).group(1)) / metres == pytest.approx(np.ptp(x) / east, rel=0.02)

@@ -76,6 +76,8 @@ def test_draft_stands_over_time_where_it_worked_and_says_what_tells_it() -> None
     works = log["time"] % 180 < 150
     assert np.isfinite(drafts[works]).mean() > 0.9
     assert not np.isfinite(drafts[~works]).any(), "turns have none"
+    begins = (log["time"] % 180 < 3) & (log["time"] > 10)
+    assert not np.isfinite(drafts[begins]).any(), "nor has the beginning of a pass, where speed and load lag each other"
     plain, text = (time_line(log, taken, "us", "a day", *more) for more in ((), (drafts, by)))
     words = "".join(ElementTree.fromstring(text).itertext())
     assert "Draft" in words
