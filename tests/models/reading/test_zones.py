@@ -131,3 +131,14 @@ def test_words_say_what_to_do_and_where_the_factor_is_from() -> None:
     stuck = replaced(BASE, {"work.depth": "24 in", "work.speed": "9 mph", "implement.tools": 40})
     assert any(line.startswith("Nothing near this job is sure enough there") for line in zone_lines(zones(stuck), stuck, "si"))
     assert [each["name"] for each in zones_data(zones(rig))["zones"]] == ["headland", "cart lane"]
+
+
+def test_what_is_advised_is_the_deepest_and_the_fastest_that_is_sure_enough() -> None:
+    deep = replaced(BASE, {"work.depth": "12 in", "ground.grade": "0 deg"})
+    found = headland(deep)
+    assert not found.holds
+    assert found.depth is not None
+    at = headland(replaced(deep, {"work.depth": f"{found.depth:.3f} cm"}))
+    deeper = headland(replaced(deep, {"work.depth": f"{found.depth + 1.5:.3f} cm"}))
+    assert at.chance >= GO_FROM - 0.02
+    assert deeper.chance < GO_FROM, "a little deeper it isn't sure enough"
