@@ -59,12 +59,16 @@ def test_a_wrong_formula_is_told():
         """Text."""
         return draft + width * depth
 
+    def one_term_fits(draft, width, depth):
+        """Text."""
+        return draft / (width * depth) + draft
+
     def exponent(draft, width, depth):
         """Text."""
         return draft * 2.0 ** (width / depth**2)
 
     takes = (S.draft.in_("kN"), S.width, S.depth.in_("m"))
-    for body in (too_often, apples_and_pears, exponent):
+    for body in (too_often, apples_and_pears, one_term_fits, exponent):
         check = dimensions(made_up(body, S.specific_draft, takes))
         assert not check.agree
         assert dimensions_said(check).startswith("The sides don't agree")
