@@ -2,6 +2,7 @@
 
 from fractions import Fraction
 
+import numpy as np
 import pytest
 
 from rigcalc.core.dimensions import Dimensions, bracketed, dimensions, of_terms, powers_text
@@ -59,12 +60,20 @@ def test_a_wrong_formula_is_told():
         """Text."""
         return draft + width * depth
 
+    def one_term_fits(draft, width, depth):
+        """Text."""
+        return draft / (width * depth) + draft
+
+    def of_a_length(draft, width, depth):
+        """Text."""
+        return np.exp(depth) * draft / (width * depth * depth)
+
     def exponent(draft, width, depth):
         """Text."""
         return draft * 2.0 ** (width / depth**2)
 
     takes = (S.draft.in_("kN"), S.width, S.depth.in_("m"))
-    for body in (too_often, apples_and_pears, exponent):
+    for body in (too_often, apples_and_pears, one_term_fits, of_a_length, exponent):
         check = dimensions(made_up(body, S.specific_draft, takes))
         assert not check.agree
         assert dimensions_said(check).startswith("The sides don't agree")
