@@ -130,7 +130,13 @@ def test_a_circle_makes_the_turn_and_the_rounds():
     assert answer.driving.rounds == answer.turn.rounds == np.ceil(need / answer.driving.spacing)
     assert answer.driving.turn == answer.turn.seconds
     assert "turn_time" not in answer.taken
-    assert field(RIG, geojson(box(800, 400)), turn_radius="12 m", rounds=1).driving.rounds == 1
+    assert answer.judgement == "go"
+    tight = field(RIG, geojson(box(800, 400)), turn_radius="12 m", rounds=1)
+    assert tight.driving.rounds == 1
+    assert tight.cramped
+    assert tight.judgement == "try"
+    with pytest.raises(InputError, match="turn_radius"):
+        field(replaced(RIG, {"implement.tools": 3}), geojson(box(800, 400)), turn_radius="50 m")
 
 
 def test_when_it_is_no_go():
