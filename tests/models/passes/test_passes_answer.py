@@ -69,6 +69,14 @@ def test_a_heading_that_is_asked_for_is_driven_and_set_beside_the_best():
     assert field(RIG, geojson(box(800, 200)), heading=180, **PLAIN).hours == answer.hours
 
 
+def test_ways_between_passes_are_driven_at_working_speed():
+    """Passes across a slanted side begin farther on than the last one ended: 10 m over, 10 m along, 14.1 m for 10."""
+    slanted = field(RIG, geojson([(0, 0), (900, 0), (600, 300), (0, 300)]), heading="90 deg", **PLAIN).fields[0].also["asked"]
+    one_side = (slanted.passes - 1) / 2
+    assert slanted.travel * 1000 == pytest.approx(one_side * 10 * (np.sqrt(2) - 1), rel=0.1)
+    assert slanted.parts["travel"] == pytest.approx(slanted.travel * 1000 / 2.5 / 3600)
+
+
 def test_slower_turns_ask_for_longer_passes():
     found = [field(RIG, geojson(box(800, 400)), **{**PLAIN, "turn_time": f"{s} s"}).fields[0] for s in (5, 60)]
     more = [one.also["north"].hours - one.best.hours for one in found]
