@@ -26,7 +26,7 @@ def test_the_stub_and_the_package_have_the_same_names():
     for name in NAMES:
         assert getattr(rigcalc, name).__module__.startswith("rigcalc")
     assert {"Q", "find", "load_all", "table", "working", "load_rig", "read_rig", "rig_text", "demo_rig", "operating_point",
-            "size", "ballast", "compare", "shortlist", "ground", "season", "solve_for",
+            "size", "ballast", "compare", "shortlist", "ground", "season", "field", "solve_for",
             "InputError", "OutsideRange", "Rig"} <= set(NAMES)  # fmt: skip
     with pytest.raises(AttributeError, match="nope"):
         rigcalc.nope  # noqa: B018

@@ -13,6 +13,8 @@ import click
 from rigcalc.cli.common import EXITS, changed, units_option
 from rigcalc.core.errors import Fault, InputError, printable
 
+_FEW = 0.1  # share that one field has of a few, which are laid before anybody waits
+
 
 @click.command()
 @click.argument("rig")
@@ -57,13 +59,12 @@ def field(
         loaded = changed(load_rig(rig), None, speed, None)
     except InputError as error:
         faults += error.faults
-    told = _progress()
     try:
-        # A rig that can't be read is asked about no field; the boundary and the options are looked over all the same.
-        found = field_of(loaded if loaded is not None else "articulated", boundary, rounds=_count(rounds), progress=told,
-                         **typed)  # type: ignore[arg-type]  # fmt: skip
+        # Without a rig nothing is worked out; the boundary and the options are looked over all the same.
+        found = field_of(loaded, boundary, rounds=_count(rounds), progress=_progress(), **typed)  # type: ignore[arg-type]
     except InputError as error:
-        faults += [_by_option(fault, {*typed, "rounds"}) for fault in error.faults]
+        named = {*typed, "rounds"}
+        faults += [_by_option(fault, named) for fault in error.faults if loaded is not None or fault.where != "rig"]
     if faults:
         raise InputError(faults)
     words = in_words(found, units)
@@ -105,12 +106,15 @@ def _write(words: Any, outs: dict[str, tuple[str | None, str, str]], force: bool
 
 
 def _progress() -> Callable[[float], None]:
-    """Tell how far it is on the terminal's second line, where somebody sits at it."""
+    """Tell how far it is where somebody sits at the terminal and there are more than a few fields."""
     quiet = sys.stderr is None or not sys.stderr.isatty()
+    begun = False
 
     def told(share: float) -> None:
-        if not quiet:
-            click.echo(f"\rLaying passes: {100 * share:3.0f} %{'' if share < 1 else chr(10)}", err=True, nl=False)
+        nonlocal begun
+        begun = begun or share < _FEW
+        if begun and not quiet:
+            click.echo(f"\rLaying passes: {100 * share:3.0f} %", err=True, nl=share >= 1)
 
     return told
 

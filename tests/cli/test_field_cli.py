@@ -5,7 +5,7 @@ import tomllib
 
 import pytest
 
-from rigcalc.models.passes.geojson import DEMO, read_boundaries
+from rigcalc.models.passes.files import DEMO, read_boundaries
 
 FEATURES = json.loads(DEMO.read_text(encoding="utf-8"))["features"]
 
@@ -41,7 +41,7 @@ def test_the_demo_farm_in_order(run):
 
 
 def test_exit_codes(run, pond):
-    assert run("field", "articulated", pond, "--rounds", "40")[0] == 2
+    assert run("field", "articulated", pond, "--rounds", "41")[0] == 2
     assert run("field", "articulated", "--rounds", "5")[0] == 3
     assert run("field", "two_track", pond)[0] == 1
 

@@ -17,7 +17,8 @@ from rigcalc.models.machine.judgement import Judgement
 from rigcalc.models.machine.limits import worst
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.passes.boundary import Boundary, geometry
-from rigcalc.models.passes.geojson import DEMO, read_boundaries
+from rigcalc.models.passes.files import DEMO, read_boundaries
+from rigcalc.models.passes.geojson import boundaries_of
 from rigcalc.models.passes.heading import COARSE, STEP, Driven, Driving, Way, driven
 from rigcalc.models.passes.order import ordered
 from rigcalc.models.passes.turning import Turn, choice, span, turn_on
@@ -28,7 +29,7 @@ from rigcalc.models.rig.rig import Rig
 DEMO_FARM = "demo_farm"
 MANY = 40  # fields from which headings are tried in coarser steps
 STEERING = ("hand", "satellite", "rtk")
-MOST_ROUNDS = 12
+MOST_ROUNDS = 40
 _KINDS = {
     "turn_time": Kind("s", "25 s", least=0, most=600), "turn_radius": Kind("m", "30 ft", above=0, most=60),
     "overlap": Kind("m", "8 in", least=0, most=10), "move": Kind("h", "30 min", least=0, most=12),
@@ -86,12 +87,18 @@ class FieldAnswer:
         return tuple(each for each in self.fields if each.inside.rounds < self.driving.rounds)
 
     @property
+    def cramped(self) -> bool:
+        """Whether fewer rounds are typed than a turn on the circle typed needs."""
+        return self.turn.rounds is not None and self.driving.rounds < self.turn.rounds
+
+    @property
     def judgement(self) -> Judgement:
         """ "dont" where the rig passes a hard limit or no field has room for a round; "try" where a field hasn't room for the
-        rounds, where fields lie on each other, or where the best heading hangs on the time of a turn that nobody typed."""
+        rounds or a turn hasn't in those typed, where fields lie on each other, or where the best heading hangs on the time of a
+        turn that nobody typed."""
         if self.limit is not None or all(each.inside.rounds < min(self.driving.rounds, 1) for each in self.fields):
             return Judgement.DONT
-        return Judgement.TRY if self.small or self.doubled or self.hanging else Judgement.GO
+        return Judgement.TRY if self.small or self.cramped or self.doubled or self.hanging else Judgement.GO
 
     @property
     def hanging(self) -> tuple[Driven, ...]:
@@ -134,7 +141,7 @@ def field(
     heading : str or float, optional
         Degrees clockwise from true north that every field is driven at, such as "88 deg"; the best of each where none is given.
     rounds : int, optional
-        Rounds along the boundary, 0 to 12; what the turn needs, or 2, where none is given.
+        Rounds along the boundary, 0 to 40; what the turn needs, or 2, where none is given.
     turn_time, turn_radius : str, optional
         Seconds of a turn ("25 s"), or the circle that the rig turns on ("30 ft"), from which they are worked out.
     overlap : str, optional
@@ -196,8 +203,6 @@ def _read(name: str, value: Any, faults: list[Fault]) -> Measure | None:
 
 def _boundaries(given: Any) -> tuple[Boundary, ...]:
     if isinstance(given, bytes):
-        from rigcalc.models.passes.geojson import boundaries_of
-
         return boundaries_of(given)
     if given is None or given == DEMO_FARM:
         return read_boundaries(DEMO)
@@ -222,7 +227,18 @@ def _answer(
         turn, known = turn_on(radius.to("m"), width - lap, width), "circle"
     else:
         turn, known = Turn(choice("turn")), "usual"
-    count = rounds if rounds is not None else min(turn.rounds or int(choice("rounds")), MOST_ROUNDS)
+    if (turn.rounds or 0) > MOST_ROUNDS:
+        raise InputError(
+            [
+                Fault(
+                    "turn_radius",
+                    f"a circle whose turn needs {turn.rounds} rounds of this tool",
+                    f"a turn that needs at most {MOST_ROUNDS}",
+                    "the circle that the outside wheel draws, halved",
+                )
+            ]
+        )
+    count = rounds if rounds is not None else turn.rounds or int(choice("rounds"))
     driving = Driving(width, width - lap, float(case.bare.speed) / 3.6, turn.seconds, count, choice("adjust"))
     heading = read["heading"].to("deg") if read["heading"] is not None else None
     step = STEP if len(boundaries) < MANY else COARSE

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
+from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -12,6 +13,7 @@ import numpy as np
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.models.passes.plane import Plane, apart, on_ellipsoid
 
+MOST_BYTES = 16 * 1024**2  # of a file
 MOST_FIELDS = 2_000
 MOST_POSITIONS = 200_000  # in a file
 WIDEST = 20_000.0  # m from end to end: up to there a plane's area is within 3e-6 of the ellipsoid's, and no field is larger
@@ -63,6 +65,20 @@ def geometry() -> Any:
         raise InputError([Fault("BOUNDARY", "a field, and no shapely", "the libraries that lay passes",
                                 "pip install 'rigcalc[fields]'")]) from None  # fmt: skip
     return shapely
+
+
+def held(path: Path) -> bytes:
+    """Give what stands in a file. Raises InputError for one that can't be read or is too large."""
+    try:
+        with path.open("rb") as stream:
+            data = stream.read(MOST_BYTES + 1)
+    except (OSError, ValueError) as error:
+        why = getattr(error, "strerror", None) or str(error)
+        raise InputError([Fault("BOUNDARY", f"{shown(str(path))} ({why})", "a file that can be read", "its path")]) from None
+    if len(data) > MOST_BYTES:
+        raise InputError([Fault("BOUNDARY", f"more than {MOST_BYTES // 1024**2} MiB", "the boundaries of one farm",
+                                "fewer fields, or fewer positions in each")])  # fmt: skip
+    return data
 
 
 def looked_over(found: Sequence[Rings], faults: Iterable[Fault] = ()) -> tuple[Boundary, ...]:

@@ -1,11 +1,9 @@
-"""Boundaries from a file: GeoJSON (RFC 7946) read strictly, or a shapefile; how much a file may hold is looked at first."""
+"""Boundaries from GeoJSON (RFC 7946), read strictly; how much a file may hold is looked at before it is parsed."""
 
 from __future__ import annotations
 
 import json
 from collections.abc import Iterator
-from os import PathLike
-from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -13,39 +11,11 @@ import numpy as np
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.models.passes.boundary import MOST_FIELDS, MOST_POSITIONS, Boundary, Rings, called, looked_over
 
-MOST_BYTES = 16 * 1024**2
-DEMO = Path(__file__).parent / "demo_farm.geojson"
 _NUMBERS = frozenset([int, float])
 _NAMES = ("name", "field", "field_name", "label", "id")
 _LIKE = '{"type": "Polygon", "coordinates": [[[lon, lat], ...]]}'
 _WGS84 = ("CRS84", "EPSG::4326", "EPSG:4326")
 _TITLE = "This boundary can't be used as it stands"
-
-
-def read_boundaries(file: str | PathLike[str]) -> tuple[Boundary, ...]:
-    """Read the fields of a GeoJSON file (.geojson, .json) or a shapefile (.shp). Raises InputError that lists every fault."""
-    path = Path(file)
-    if path.suffix.lower() == ".shp":
-        from rigcalc.models.passes.shape_file import read_shapes
-
-        return read_shapes(path)
-    if path.suffix.lower() not in (".geojson", ".json"):
-        raise InputError([Fault("BOUNDARY", shown(path.name), "a file that ends in .geojson, .json or .shp", "field.geojson")])
-    return boundaries_of(held(path))
-
-
-def held(path: Path) -> bytes:
-    """Give what stands in a file. Raises InputError for one that can't be read or is too large."""
-    try:
-        with path.open("rb") as stream:
-            data = stream.read(MOST_BYTES + 1)
-    except (OSError, ValueError) as error:
-        why = getattr(error, "strerror", None) or str(error)
-        raise InputError([Fault("BOUNDARY", f"{shown(str(path))} ({why})", "a file that can be read", "its path")]) from None
-    if len(data) > MOST_BYTES:
-        raise InputError([Fault("BOUNDARY", f"more than {MOST_BYTES // 1024**2} MiB", "the boundaries of one farm",
-                                "fewer fields, or fewer positions in each")])  # fmt: skip
-    return data
 
 
 def boundaries_of(data: bytes) -> tuple[Boundary, ...]:

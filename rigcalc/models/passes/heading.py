@@ -11,7 +11,7 @@ from rigcalc.models.passes.boundary import Boundary, geometry
 from rigcalc.models.passes.lay import Inside, Laid, inside, lay
 
 STEP, COARSE = 3.0, 12.0  # degrees between the headings tried, and where a file has many fields
-FINE = 0.5  # degrees about the best
+FINE = 0.5  # degrees: no closer to the best
 MOST_SIDES = 12  # of a boundary whose directions are tried as they are
 HARDLY = 0.003  # share of the hours that a heading along a side may cost: our choice
 LIKE = 0.02  # share of the hours under which two headings count as alike: our choice
@@ -93,8 +93,12 @@ def driven(boundary: Boundary, driving: Driving, heading: float | None = None, s
     for degrees in [*np.arange(0, 180, step), *sides]:
         way(float(degrees))
     best = min(known.values(), key=lambda each: each.hours)
-    for degrees in np.arange(best.heading - step + FINE, best.heading + step, FINE):
-        way(float(degrees))
+    apart = step / 2
+    while apart >= FINE:  # to either side of the best so far, ever closer
+        for degrees in (best.heading - apart, best.heading + apart):
+            way(degrees)
+        best = min(known.values(), key=lambda each: each.hours)
+        apart /= 2
     best = min(known.values(), key=lambda each: (each.hours, each.heading))
     # A side that is as good to a few minutes in a day is easier to set than a heading out of the blue.
     best = next((way(side) for side in sides if way(side).hours <= best.hours * (1 + HARDLY)), best)

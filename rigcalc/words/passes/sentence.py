@@ -90,6 +90,9 @@ def _rest(found: FieldAnswer, units: System) -> list[str]:
         asked = found.driving.rounds
         out.append(f"No room for {asked} round{'s' if asked > 1 else ''} and a pass in {named(found.small)}: fewer rounds are "
                    "counted there; see on the ground whether it can turn.")  # fmt: skip
+    if found.cramped:
+        out.append(f"A turn on that circle needs {found.turn.rounds} rounds of headland, {found.driving.rounds} are typed: it "
+                   "would leave the field, or turn by reversing.")  # fmt: skip
     for one, other, area in found.doubled[:_NAMED]:
         a, b = (found.fields[at].boundary.name for at in (one, other))
         out.append(f"{a} and {b} share {say(area, 'ha', units)}: counted twice here.")

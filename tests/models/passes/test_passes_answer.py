@@ -69,6 +69,14 @@ def test_a_heading_that_is_asked_for_is_driven_and_set_beside_the_best():
     assert field(RIG, geojson(box(800, 200)), heading=180, **PLAIN).hours == answer.hours
 
 
+def test_ways_between_passes_are_driven_at_working_speed():
+    """Passes across a slanted side begin farther on than the last one ended: 10 m over, 10 m along, 14.1 m for 10."""
+    slanted = field(RIG, geojson([(0, 0), (900, 0), (600, 300), (0, 300)]), heading="90 deg", **PLAIN).fields[0].also["asked"]
+    one_side = (slanted.passes - 1) / 2
+    assert slanted.travel * 1000 == pytest.approx(one_side * 10 * (np.sqrt(2) - 1), rel=0.1)
+    assert slanted.parts["travel"] == pytest.approx(slanted.travel * 1000 / 2.5 / 3600)
+
+
 def test_slower_turns_ask_for_longer_passes():
     found = [field(RIG, geojson(box(800, 400)), **{**PLAIN, "turn_time": f"{s} s"}).fields[0] for s in (5, 60)]
     more = [one.also["north"].hours - one.best.hours for one in found]
@@ -130,7 +138,13 @@ def test_a_circle_makes_the_turn_and_the_rounds():
     assert answer.driving.rounds == answer.turn.rounds == np.ceil(need / answer.driving.spacing)
     assert answer.driving.turn == answer.turn.seconds
     assert "turn_time" not in answer.taken
-    assert field(RIG, geojson(box(800, 400)), turn_radius="12 m", rounds=1).driving.rounds == 1
+    assert answer.judgement == "go"
+    tight = field(RIG, geojson(box(800, 400)), turn_radius="12 m", rounds=1)
+    assert tight.driving.rounds == 1
+    assert tight.cramped
+    assert tight.judgement == "try"
+    with pytest.raises(InputError, match="turn_radius"):
+        field(replaced(RIG, {"implement.tools": 3}), geojson(box(800, 400)), turn_radius="50 m")
 
 
 def test_when_it_is_no_go():

@@ -10,8 +10,9 @@ import pytest
 import shapefile
 
 from rigcalc.core.errors import InputError
-from rigcalc.models.passes import boundary, geojson
-from rigcalc.models.passes.geojson import DEMO, boundaries_of, read_boundaries
+from rigcalc.models.passes import boundary
+from rigcalc.models.passes.files import DEMO, read_boundaries
+from rigcalc.models.passes.geojson import boundaries_of
 from rigcalc.models.passes.shape_file import read_shapes
 
 SQUARE = [[-121.0, -47.0], [-120.99, -47.0], [-120.99, -46.99], [-121.0, -46.99], [-121.0, -47.0]]
@@ -144,7 +145,7 @@ def test_too_many_fields_and_too_large_a_file():
 
 
 def test_a_file_that_is_too_large_is_not_read_whole(tmp_path, monkeypatch):
-    monkeypatch.setattr(geojson, "MOST_BYTES", 1000)
+    monkeypatch.setattr(boundary, "MOST_BYTES", 1000)
     file = tmp_path / "field.geojson"
     file.write_bytes(b" " * 5000)
     with pytest.raises(InputError, match="fewer fields"):

@@ -30,6 +30,15 @@ def test_a_rectangle_along_and_across():
         assert laid.travel == pytest.approx(0, abs=1e-6)
 
 
+def test_rounds_overlap_as_passes_do():
+    """10 m wide at a spacing of 9.5: lines 5 and 14.5 m from the boundary, and the inside begins at 19 m."""
+    found = inside(rectangle(800, 400), 10, 9.5, 2)
+    assert found.area * 1e4 == pytest.approx(762 * 362)
+    assert found.edges == pytest.approx(2 * (790 + 390) + 2 * (771 + 371))
+    bounds = [(*ring.min(axis=0), *ring.max(axis=0)) for ring in found.rings]
+    assert bounds == [pytest.approx((5, 5, 795, 395)), pytest.approx((14.5, 14.5, 785.5, 385.5))]
+
+
 def test_overlap_and_a_last_pass_that_is_too_wide():
     """360 m at a spacing of 9.5 m: ceil(350 / 9.5) + 1 = 38 passes; they reach 361.5 m, of which 1.5 lie in the headland."""
     laid = lay(rectangle(760, 360), 90, 10, 9.5)

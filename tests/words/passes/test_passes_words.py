@@ -7,7 +7,7 @@ import pytest
 
 from rigcalc import field, in_words
 from rigcalc.models import demo_rig, replaced
-from rigcalc.models.passes.geojson import DEMO
+from rigcalc.models.passes.files import DEMO
 from rigcalc.words.passes.sentence import bearing, hours
 
 FEATURES = json.loads(DEMO.read_text(encoding="utf-8"))["features"]
@@ -42,6 +42,12 @@ def test_a_no_is_said_first():
     small = said(CORNER, rounds=5)
     assert str(small).startswith("Try it first: ")
     assert "No room for 5 rounds and a pass in corner piece" in str(small)
+
+
+def test_a_turn_that_the_typed_rounds_leave_no_room_for_is_said():
+    words = said(turn_radius="30 ft", rounds=1)
+    assert words.said.word == "Try it first"
+    assert "rounds of headland, 1 are typed: it would leave the field" in str(words)
 
 
 def test_a_farm_is_told_with_its_order_and_simple_rules():

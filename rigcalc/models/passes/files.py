@@ -1,0 +1,23 @@
+"""A file of boundaries, by what its name ends in; and the invented farm that stands in where none is named."""
+
+from __future__ import annotations
+
+from os import PathLike
+from pathlib import Path
+
+from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.models.passes.boundary import Boundary, held
+from rigcalc.models.passes.geojson import boundaries_of
+from rigcalc.models.passes.shape_file import read_shapes
+
+DEMO = Path(__file__).parent / "demo_farm.geojson"
+
+
+def read_boundaries(file: str | PathLike[str]) -> tuple[Boundary, ...]:
+    """Read the fields of a GeoJSON file (.geojson, .json) or a shapefile (.shp). Raises InputError that lists every fault."""
+    path = Path(file)
+    if path.suffix.lower() == ".shp":
+        return read_shapes(path)
+    if path.suffix.lower() not in (".geojson", ".json"):
+        raise InputError([Fault("BOUNDARY", shown(path.name), "a file that ends in .geojson, .json or .shp", "field.geojson")])
+    return boundaries_of(held(path))
