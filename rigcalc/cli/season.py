@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import sys
+from pathlib import Path
 from typing import Any
 
 import click
 
 from rigcalc.cli.common import EXITS, changed, units_option
-from rigcalc.core.errors import Fault, InputError
+from rigcalc.cli.writing import file_faults, write_file
+from rigcalc.core.errors import Fault, InputError, printable
 
 # Option -> where it stands in a plan.
 _ENTRIES = {
@@ -45,12 +47,15 @@ _OPTIONS = {".".join(path): f"--{name.replace('_', '-')}" for name, path in _ENT
 @click.option("--hire", help='What a hired rig costs, such as "24 per acre".')
 @click.option("--depth", help='Working depth of every rig, such as "14 in".')
 @click.option("--speed", help='Working speed of every rig, such as "5.5 mph".')
+@click.option("--csv", help="Write each rig alone, its cost and chance, to this file; needs prices.")
+@click.option("--xlsx", help="The same as a workbook whose costs are formulas, with a picture.")
+@click.option("--force", is_flag=True, help="Write over files that are there.")
 @units_option
 @click.option("--json", "as_json", is_flag=True, help="Print JSON with units and nothing else.")
 @click.option("--seed", default=0, show_default=True, help="Seed of the draws behind every chance.")
 def season(
-    rigs: tuple[str, ...], plan_file: str | None, depth: str | None, speed: str | None, units: Any, as_json: bool, seed: int,
-    **typed: str | None,
+    rigs: tuple[str, ...], plan_file: str | None, depth: str | None, speed: str | None, csv: str | None, xlsx: str | None,
+    force: bool, units: Any, as_json: bool, seed: int, **typed: str | None,
 ) -> None:  # fmt: skip
     """Say whether the rigs RIGS, which share the fields, are done by the deadline; their real day, fuel and cost.
 
@@ -61,7 +66,11 @@ def season(
     from rigcalc.models.season import season as season_of
     from rigcalc.words import in_words
 
+    files = {option: Path(name) for option, name in (("--csv", csv), ("--xlsx", xlsx)) if name is not None}
     faults: list[Fault] = []
+    for option, file in files.items():
+        end = option.replace("--", ".")
+        faults += file_faults(option, file, (end,), force, f"season{end}")
     loaded: list[Any] = []
     for name in rigs or (DEMO_RIGS[0],):
         try:
@@ -77,6 +86,11 @@ def season(
     if faults:
         raise InputError(dict.fromkeys(faults))
     words = in_words(found, units)
+    for option, file in files.items():
+        from rigcalc.views.spreadsheet.season import season_csv, season_xlsx
+
+        write_file(option, file, season_csv(words) if option == "--csv" else season_xlsx(words), force)
+        click.echo(f"Wrote {printable(click.format_filename(file))}", err=True)
     if as_json:
         from rigcalc.cli.writing import json_text
         from rigcalc.views.json.season import season_data

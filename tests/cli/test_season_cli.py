@@ -114,3 +114,16 @@ def test_a_plan_names_its_weather_from_where_it_stands(run, tmp_path):
     own = json.loads(run("season", "articulated", "--plan", plan, *PLAN, "--fit", "50 percent", "--json")[1])
     assert own["days"]["kind"] == "own_share"
     assert "at once" in run("season", "articulated", *PLAN, "--fit", "50 percent", "--weather", "x.csv")[2]
+
+
+def test_the_sheet_takes_a_plan(run, tmp_path):
+    plan, sheet = tmp_path / "plan.toml", tmp_path / "sheet.html"
+    plan.write_text('start = "1 Oct"\nby = "15 Nov"\n')
+    code, _out, _err = run("sheet", "articulated", "--plan", plan, "--out", sheet)
+    assert code in (0, 3)
+    assert "Yes: by 15 Nov it is done in 8 of 10 autumns" in sheet.read_text()
+    plan.write_text('by = "never"\n')
+    code, _out, err = run("sheet", "articulated", "--plan", plan, "--out", tmp_path / "other.html")
+    assert code == 2
+    assert "never" in err
+    assert not (tmp_path / "other.html").exists()

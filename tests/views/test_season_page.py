@@ -180,3 +180,13 @@ def test_what_is_typed_is_escaped():
 def test_a_model_of_another_question_is_refused():
     with pytest.raises(InputError, match="SeasonModel"):
         SeasonDay(SizeModel())
+
+
+def test_no_link_names_a_file_of_the_server():
+    """Weather is a file; a page that took its path from a link would open what lies on the machine that serves it."""
+    made = model()
+    path = f"{OWN}days.weather"
+    assert not made.may_be(path)
+    made.start_from_query(f"{made.to_query()}&{path}=/etc/hostname")
+    assert path not in made.inputs
+    assert made.results.answer.seasons.worked is None

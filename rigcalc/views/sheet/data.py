@@ -8,6 +8,7 @@ import rigcalc
 from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.models.reading.zones import zones
 from rigcalc.models.rig.rig import Rig
+from rigcalc.models.season.answer import SeasonAnswer
 from rigcalc.models.size.answer import Margin, size
 from rigcalc.views.sheet.ballast import BallastPart, ballast_part
 from rigcalc.views.sheet.readings import Reading, readings
@@ -16,6 +17,7 @@ from rigcalc.words.cautions import caution_texts
 from rigcalc.words.ground.sheet import sheet_lines
 from rigcalc.words.numbers import System, capital, figure
 from rigcalc.words.reading import zones as zone_words
+from rigcalc.words.season.sheet import season_lines
 from rigcalc.words.size import SizeWords
 from rigcalc.words.size import sheet as sheet_words
 from rigcalc.words.size.parts import MarginWords
@@ -85,6 +87,7 @@ class Sheet:
     ballast: BallastPart | None = None
     soil: tuple[str, ...] = ()
     zones: tuple[str, ...] = ()
+    days: tuple[str, ...] = ()
 
 
 def answered(rig: Rig, units: System) -> SizeWords:
@@ -92,14 +95,18 @@ def answered(rig: Rig, units: System) -> SizeWords:
     return SizeWords(size(rig), units)
 
 
-def sheet_data(words: SizeWords, *, ballast: BallastAnswer | None = None, **about: str | None) -> Sheet:
+def sheet_data(
+    words: SizeWords, *, ballast: BallastAnswer | None = None, season: SeasonAnswer | None = None, **about: str | None
+) -> Sheet:
     """Make the sheet of an answer in words. about: who, where, when, gear, comment; all optional. Raises InputError.
 
-    ballast: the answer on ballast for the same rig; with it the sheet has a part on the plan, and its cautions.
+    ballast: the answer on ballast for the same rig; with it the sheet has a part on the plan, and its cautions. season: the
+    season of the same rig alone; with it the sheet has a part on it, in place of the line that the rig file gives.
     """
     given = clean_about(about)
     part = ballast_part(words, ballast) if ballast is not None else None
     answer, state = words.answer, words.answer.verdict.state
+    days = season_lines(season, answer.rig, words.units) if season is not None else ()
     rig, deepest = answer.rig, next(said for said in words.reverse if said.question == "deepest")
     keys = tuple(dict.fromkeys((*answer.cautions, *(ballast.cautions if ballast is not None else ()))))
     verdict = {"go": "go", "try": "care", "dont": "no"}[answer.verdict.judgement]
@@ -129,7 +136,7 @@ def sheet_data(words: SizeWords, *, ballast: BallastAnswer | None = None, **abou
         limits=tuple(_limit(margin, said, margin.name == answer.binding.name) for margin, said in words.fullest_first()),
         unknown=", ".join(words.unknown_limits()),
         sure=sheet_words.sure_on_sheet(answer),
-        season=words.season.text if go else "",
+        season=words.season.text if go and not days else "",
         notes=(*words.notes[:MOST_NOTES], *([f"Taken by rule: {words.taken_in_short}"] if words.taken_in_short else [])),
         cautions=caution_texts(keys, rig, words.units),
         sources=sheet_words.sources_text(answer, keys),
@@ -137,6 +144,7 @@ def sheet_data(words: SizeWords, *, ballast: BallastAnswer | None = None, **abou
         ballast=part,
         soil=sheet_lines(rig, words.units),
         zones=zone_words.sheet_lines(zones(rig), rig, words.units) if go else (),
+        days=days,
     )
 
 

@@ -7,6 +7,7 @@ from pathlib import Path
 from markupsafe import Markup
 
 from rigcalc.models.ballast.answer import BallastAnswer
+from rigcalc.models.season.answer import SeasonAnswer
 from rigcalc.views.sheet.ballast import BallastPart
 from rigcalc.views.sheet.data import Sheet, sheet_data
 from rigcalc.views.sheet.pdf import PAPERS, paper_for
@@ -23,15 +24,18 @@ _SMALLEST, _LARGEST = 6.0, 10.0
 _ROOMY = 640  # letters on page 1 up to which it has room for wide gaps and the largest figures; measured likewise
 
 
-def sheet_html(words: SizeWords, *, paper: str | None = None, ballast: BallastAnswer | None = None, **about: str | None) -> str:
+def sheet_html(
+    words: SizeWords, *, paper: str | None = None, ballast: BallastAnswer | None = None, season: SeasonAnswer | None = None,
+    **about: str | None,
+) -> str:  # fmt: skip
     """Give the setup sheet of an answer in words as an HTML page; the same input gives the same text.
 
     paper: "a4" or "letter"; where none is given, letter for American units and A4 for metric ones. ballast: the answer on
-    ballast for the same rig, for a part on its plan. about: who, where, when, gear, comment, as text; all optional. Raises
-    InputError.
+    ballast for the same rig, for a part on its plan; season: that on the season of this rig alone, likewise. about: who, where,
+    when, gear, comment, as text; all optional. Raises InputError.
     """
     kind = _PAPERS[PAPERS[paper_for(words, paper)]]
-    s = sheet_data(words, ballast=ballast, **about)
+    s = sheet_data(words, ballast=ballast, season=season, **about)
     css, picture = Markup(_CSS.read_text(encoding="utf-8")), Markup(chance_svg(words))  # noqa: S704 (our own file and drawing)
     page = render(__file__, "page.html.j2", s=s, css=css, paper=kind, size=_size(s), picture=picture,
                   tight=_front_letters(s) > _ROOMY)  # fmt: skip
@@ -43,7 +47,7 @@ def _front_letters(s: Sheet) -> int:
 
 
 def _size(s: Sheet) -> float:
-    letters = sum(map(len, (*s.cautions, *s.notes, *s.soil, *s.zones, s.sources, s.sure, s.season, s.farm, s.rig)))
+    letters = sum(map(len, (*s.cautions, *s.notes, *s.soil, *s.zones, *s.days, s.sources, s.sure, s.season, s.farm, s.rig)))
     letters += 60 * len(s.limits)
     letters += sum(map(len, _ballast_texts(s.ballast))) * 2 + 400 if s.ballast else 0
     return round(min(max(_SIZE - _BY_LETTER * letters, _SMALLEST), _LARGEST), 1)

@@ -10,6 +10,7 @@ from typing import Any
 
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.models.ballast.answer import BallastAnswer
+from rigcalc.models.season.answer import SeasonAnswer
 from rigcalc.views.sheet.data import sheet_data
 from rigcalc.views.sheet.picture import chance_svg
 from rigcalc.words.compare import CompareWords
@@ -20,16 +21,17 @@ _HERE = Path(__file__).parent
 
 
 def sheet_pdf(
-    words: SizeWords, *, paper: str | None = None, ballast: BallastAnswer | None = None, **about: str | None
-) -> bytes:
+    words: SizeWords, *, paper: str | None = None, ballast: BallastAnswer | None = None, season: SeasonAnswer | None = None,
+    **about: str | None,
+) -> bytes:  # fmt: skip
     """Give the setup sheet of an answer in words as a PDF of two pages; the same input gives the same bytes.
 
     paper: "a4" or "letter"; where none is given, letter for American units and A4 for metric ones. ballast: the answer on
-    ballast for the same rig, for a part on its plan. about: who, where, when, gear, comment, as text; all optional. Raises
-    InputError.
+    ballast for the same rig, for a part on its plan; season: that on the season of this rig alone, likewise. about: who, where,
+    when, gear, comment, as text; all optional. Raises InputError.
     """
     paper = paper_for(words, paper)
-    data = sheet_data(words, ballast=ballast, **about)
+    data = sheet_data(words, ballast=ballast, season=season, **about)
     inputs = {
         "sheet": json.dumps(asdict(data), ensure_ascii=False),
         "picture": chance_svg(words),

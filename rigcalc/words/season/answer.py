@@ -177,6 +177,9 @@ class SeasonWords:
         """What the answer rests on: whose days, what was taken, what isn't counted."""
         found = self.answer
         lines = days_rest_on(found, self.units)
+        own = next((rig.work.fit_days for rig in (one.rig for one in found.rigs) if rig.work.fit_days is not None), None)
+        if found.seasons.worked is not None and own is not None:
+            lines.append(f"The rig file's own {own} of days fit are left aside: the weather stands in their place.")
         if found.plan.days.sundays_off:
             lines.append("No work is done on Sundays; your own share is of all days, before Sundays are taken out.")
         for name, rated in zip(self.names, (one.rate for one in found.rigs), strict=True):

@@ -26,7 +26,7 @@ def real_weather():
     return days, *(np.array([float(row[name]) for row in rows]) for name in ("precipitation", "temp_max", "temp_min"))
 
 
-def test_the_bucket_day_by_day_against_another_program():
+def test_the_bucket_day_by_day_against_a_library():
     """pyfao56 with a crop that takes nothing: what the drying layer has lost each evening, over a dry summer and a wet
     autumn; over four years with RIGCALC_LONG."""
     import pandas as pd
@@ -68,7 +68,7 @@ OF_PYET = {
 
 
 @pytest.mark.parametrize("place", OF_PYET)
-def test_reference_evaporation_against_another_program(place):
+def test_reference_evaporation_against_a_library(place):
     from rigcalc.equations import weather as book
 
     days, (sun, theirs) = np.array(DAYS), OF_PYET[place]

@@ -12,7 +12,7 @@ from rigcalc.models import demo_rig, replaced
 from rigcalc.models.machine.judgement import Judgement
 from rigcalc.models.season.plan import Fit, plan_from
 from rigcalc.models.season.weather import load_weather, read_weather
-from rigcalc.models.season.workable import DOUBTS, worked_out
+from rigcalc.models.season.workable import DOUBTS, _filled, worked_out
 
 OCT_1, NOV_15 = 274, 319
 RIG = replaced(demo_rig("articulated"), {"ground.texture": "loam", "work.depth": "30 cm"})
@@ -186,6 +186,15 @@ def test_the_wetter_the_limit_the_more_days(tmp_path):
     assert (dry.begins, dry.begins_typed, found.begins_typed) == (0.1, True, False)
 
 
+def test_the_deepest_of_several_rigs_waits_for_the_most_layers(tmp_path):
+    path = written(tmp_path, rain=showers, mean=cool)
+    shallow = replaced(RIG, {"work.depth": "12 cm"})
+    both = worked_out(Fit(weather=str(path)), [shallow, RIG], OCT_1, NOV_15)
+    assert both.depth == pytest.approx(0.30)
+    assert (both.fit == worked(path).fit).all()
+    assert both.fit.sum() < worked(path, shallow).fit.sum()
+
+
 def test_rain_of_the_day_and_frost_stop_dry_ground_too(tmp_path):
     wet_days = worked(written(tmp_path, rain=lambda day: 5.0 if day.day == 20 else 0.0, mean=lambda day: 15.0))
     assert not wet_days.fit[:, 19].any()
@@ -242,6 +251,9 @@ def test_a_temperature_or_three_are_laid_between_their_neighbours(tmp_path):
 
     three = without(date(1999, 10, 3), 3)
     assert three.filled == 3
+    assert (three.fit == worked(written(tmp_path)).fit).all()  # a smooth autumn lies between its neighbours
+    assert np.allclose(_filled(np.array([np.nan, 2, np.nan, np.nan, np.nan, 10, np.nan])), [np.nan, 2, 4, 6, 8, 10, np.nan],
+                       equal_nan=True)  # fmt: skip
     assert 1999 in three.years
     four = without(date(1999, 10, 3), 4)
     assert 1999 not in four.years
@@ -259,7 +271,7 @@ def test_the_answer_is_never_a_yes_and_says_whose_days_they_are(tmp_path):
     assert "days that nobody counted: 16 years of weather worked out on bare loam" in words.said.headline
     notes = " ".join(words.notes)
     for part in ("1995 to 2010", "down to 12 in", "a limit by clay and organic matter", "which nobody typed", "0.2 in of rain",
-                 "drains to more than its limit"):  # fmt: skip
+                 "drains to more than its limit", "own 48 percent of days fit are left aside"):  # fmt: skip
         assert part in notes, part
     assert "nobody counted" not in in_words(season(RIG, {"start": "1 Oct", "by": "15 Nov"}), "us").said.headline
 
