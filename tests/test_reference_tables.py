@@ -28,7 +28,7 @@ QUANTITY = re.compile(r"-?\d+(\.\d+)?( \S+)?")
 CHECKED_HOSTS = set(
     """
     acnpsearch.tweb-dev.unibo.it c.coek.info ijbse.ut.ac.ir grainews.ca ijpsat.es
-    askfilo.com todaystractors.com journals.tubitak.gov.tr
+    askfilo.com saranextgen.com todaystractors.com journals.tubitak.gov.tr
     abetutorials.blogspot.com abetutorials.com agenglectures.blogspot.com agrarninauki.au-plovdiv.bg
     agricultureportal.co.za amsincorporated.net bigfrog104.com bonnerboundary811.org cales.arizona.edu ccsenet.org
     cdquestions.com conservationdigest.com cropwatch.unl.edu digitalcommons.unl.edu docslib.org

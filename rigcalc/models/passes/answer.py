@@ -167,7 +167,7 @@ def field(
     --------
     >>> answer = field("articulated", "demo_farm")
     >>> len(answer.fields), answer.judgement.value
-    (6, 'try')
+    (6, 'go')
     """
     faults: list[Fault] = []
     typed = {"turn_time": turn_time, "turn_radius": turn_radius, "overlap": overlap, "move": move, "heading": heading}
