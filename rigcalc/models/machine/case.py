@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
+from math import isfinite
 from typing import Any
 
 from rigcalc.models.machine.curves import best_slip
 from rigcalc.models.machine.field import in_field
-from rigcalc.models.machine.limits import Caps, caps, shares
+from rigcalc.models.machine.limits import Caps, caps, shares, worst
 from rigcalc.models.machine.operating_point import Point, Record, solve
 from rigcalc.models.rig.bare import BareRig
 from rigcalc.models.rig.rig import Rig
@@ -31,6 +32,14 @@ class Case:
     def used(self) -> dict[str, Any]:
         """The share used of every limit that is known, by name."""
         return shares(self.bare, self.point, self.caps)
+
+    @cached_property
+    def passed(self) -> str | None:
+        """The fullest hard limit that doesn't hold in the likely case; None where all do."""
+        if not isfinite(self.point.slip):
+            return "grip"
+        most, name = worst(self.used, hard_only=True)
+        return None if most <= 1 else str(name)
 
     @cached_property
     def best_slip(self) -> tuple[float, float, float]:

@@ -14,7 +14,6 @@ from pydantic_core import PydanticCustomError
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.models.machine.case import Case, case_of
 from rigcalc.models.machine.judgement import Judgement
-from rigcalc.models.machine.limits import worst
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.passes.boundary import Boundary, geometry
 from rigcalc.models.passes.files import DEMO, read_boundaries
@@ -253,16 +252,8 @@ def _answer(
     return FieldAnswer(
         rig=rig, case=case, driving=driving, turn=turn, turn_known=known, fields=tuple(found), heading=heading, order=order,
         way=way, move=read["move"].to("h") if read["move"] is not None else choice("move"), doubled=_doubled(boundaries),
-        limit=_limit(case), taken=tuple(taken), step=step,
+        limit=case.passed, taken=tuple(taken), step=step,
     )  # fmt: skip
-
-
-def _limit(case: Case) -> str | None:
-    """Give the fullest hard limit that doesn't hold in the likely case; None where all do."""
-    if not np.isfinite(case.point.slip):
-        return "grip"
-    most, name = worst(case.used, hard_only=True)
-    return None if most <= 1 else str(name)
 
 
 def _doubled(boundaries: tuple[Boundary, ...]) -> tuple[tuple[int, int, float], ...]:

@@ -15,7 +15,6 @@ from rigcalc.core.errors import Fault, InputError
 from rigcalc.equations.capacity import days_needed, effective_field_capacity
 from rigcalc.models.machine.case import Case, case_of
 from rigcalc.models.machine.judgement import Judgement
-from rigcalc.models.machine.limits import worst
 from rigcalc.models.rig.asked import asked
 from rigcalc.models.rig.measure import Measure
 from rigcalc.models.rig.rig import Rig
@@ -257,7 +256,7 @@ def _run(setting: Setting, plan: Plan, found: Seasons, seed: int, alone: bool = 
         case, day, rated, _ = known[rig]
         share = setting.area * (day.area / together if together > 0 else 1 / len(setting.rigs))
         money = _money(case, rig, plan, share, day, fit)
-        limit = _limit(case)
+        limit = case.passed
         made.append(OfRig(rig, case, day, rated, money, limit, float("nan")))
     later = _later(plan, setting.area, made)
     finish = run_seasons(found.fit, setting.area, per_day, fields, len(setting.rigs), down, later, seed)
@@ -268,14 +267,6 @@ def _run(setting: Setting, plan: Plan, found: Seasons, seed: int, alone: bool = 
             for one in made
         ]  # fmt: skip
     return tuple(made), finish
-
-
-def _limit(case: Case) -> str | None:
-    """Give the fullest hard limit that doesn't hold in the likely case; None where all do."""
-    if not np.isfinite(case.point.slip):
-        return "grip"
-    most, name = worst(case.used, hard_only=True)
-    return None if most <= 1 else str(name)
 
 
 def _money(case: Case, rig: Rig, plan: Plan, area: float, day: RealDay, fit: float) -> Money | None:
