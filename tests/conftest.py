@@ -72,6 +72,18 @@ def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
     return 2
 
 
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
+    """Hand out work file by file, but every file that needs a browser to one process: two browsers and their servers at a time
+    are too much for two cores."""
+    from xdist.scheduler import LoadFileScheduling
+
+    class OneBrowser(LoadFileScheduling):
+        def _split_scope(self, nodeid: str) -> str:
+            return "tests/browser" if nodeid.startswith("tests/browser/") else str(super()._split_scope(nodeid))
+
+    return OneBrowser(config, log)
+
+
 @pytest.hookimpl(wrapper=True)
 def pytest_runtest_protocol(item: pytest.Item) -> Generator[None, Any, Any]:
     """Keep the other process from testing anything while a ratio of speed is taken."""

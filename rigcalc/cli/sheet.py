@@ -31,10 +31,11 @@ KINDS = (".pdf", ".html")
 @click.option("--with-ballast", is_flag=True, help="Add the ballast plan: needs weights or liquid at hand in RIG.")
 @click.option("--job", help="Job to plan ballast for: light, this or full (default: full).")
 @click.option("--plan", "plan_file", help="A season's plan file (docs/season.md): adds the season of this rig alone.")
+@click.option("--working", is_flag=True, help="Add pages with every equation, its numbers and its source.")
 @click.option("--force", is_flag=True, help="Write over the file if it is there.")
 def sheet(
     rig: str | None, out: str, paper: str | None, units: Any, depth: str | None, speed: str | None, tools: str | None,
-    with_ballast: bool, job: str | None, plan_file: str | None, force: bool, **about: str | None,
+    with_ballast: bool, job: str | None, plan_file: str | None, working: bool, force: bool, **about: str | None,
 ) -> None:  # fmt: skip
     """Write a setup sheet: a page for the cab, the rest overleaf. RIG: a rig file or a demo rig (front_wheel_assist)."""
     from rigcalc.models import DEMO_RIGS, load_rig, size
@@ -52,6 +53,7 @@ def sheet(
         raise InputError(faults)
     words = in_words(size(loaded), units)
     more = {"ballast": _ballast(loaded, job or "full", words.units)} if with_ballast else {}
+    more["working"] = working
     if plan_file is not None:
         from rigcalc.models.season import season
 

@@ -55,7 +55,7 @@ def take_along(words: SizeWords, progress: Callable[[float], None] | None = None
             __file__, "page.html.j2", title=rig_name(words.answer.rig, words.units), words=words,
             figures=list(enumerate(data["figures"])), by=_by(found), off=_off(found, words.units), count=found.judged.size,
             scripts=Markup(scripts), colours=LIGHT,  # noqa: S704 (our own file, and a table in which no "<" stands)
-            picture=Markup(picture_of(words, tuple(LIGHT.items()))), sheet=sheet_html(words),  # noqa: S704 (its maker escapes)
+            picture=Markup(picture_of(words, tuple(LIGHT.items()))), sheet=sheet_html(words, working=True),  # noqa: S704 (its maker escapes)
         )
     )  # fmt: skip
 

@@ -13,6 +13,7 @@ from rigcalc.models.size.answer import Margin, size
 from rigcalc.views.sheet.ballast import BallastPart, ballast_part
 from rigcalc.views.sheet.readings import Reading, readings
 from rigcalc.views.sheet.words import clean, clean_about
+from rigcalc.views.sheet.working import WorkedStep, worked_steps
 from rigcalc.words.cautions import caution_texts
 from rigcalc.words.ground.sheet import sheet_lines
 from rigcalc.words.numbers import System, capital, figure
@@ -88,6 +89,7 @@ class Sheet:
     soil: tuple[str, ...] = ()
     zones: tuple[str, ...] = ()
     days: tuple[str, ...] = ()
+    working: tuple[WorkedStep, ...] = ()
 
 
 def answered(rig: Rig, units: System) -> SizeWords:
@@ -96,12 +98,14 @@ def answered(rig: Rig, units: System) -> SizeWords:
 
 
 def sheet_data(
-    words: SizeWords, *, ballast: BallastAnswer | None = None, season: SeasonAnswer | None = None, **about: str | None
-) -> Sheet:
+    words: SizeWords, *, ballast: BallastAnswer | None = None, season: SeasonAnswer | None = None, working: bool = False,
+    **about: str | None,
+) -> Sheet:  # fmt: skip
     """Make the sheet of an answer in words. about: who, where, when, gear, comment; all optional. Raises InputError.
 
     ballast: the answer on ballast for the same rig; with it the sheet has a part on the plan, and its cautions. season: the
-    season of the same rig alone; with it the sheet has a part on it, in place of the line that the rig file gives.
+    season of the same rig alone; with it the sheet has a part on it, in place of the line that the rig file gives. working:
+    with every step of the answer's working, for pages behind the two.
     """
     given = clean_about(about)
     part = ballast_part(words, ballast) if ballast is not None else None
@@ -145,6 +149,7 @@ def sheet_data(
         soil=sheet_lines(rig, words.units),
         zones=zone_words.sheet_lines(zones(rig), rig, words.units) if go else (),
         days=days,
+        working=worked_steps(words) if working else (),
     )
 
 

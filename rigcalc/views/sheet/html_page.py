@@ -8,10 +8,12 @@ from markupsafe import Markup
 
 from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.models.season.answer import SeasonAnswer
+from rigcalc.views.rig.working import step_inside
 from rigcalc.views.sheet.ballast import BallastPart
 from rigcalc.views.sheet.data import Sheet, sheet_data
 from rigcalc.views.sheet.pdf import PAPERS, paper_for
 from rigcalc.views.sheet.picture import chance_svg
+from rigcalc.views.sheet.working import NOTE, TITLE
 from rigcalc.widgets.templates import render
 from rigcalc.words.size import SizeWords
 
@@ -26,20 +28,25 @@ _ROOMY = 640  # letters on page 1 up to which it has room for wide gaps and the 
 
 def sheet_html(
     words: SizeWords, *, paper: str | None = None, ballast: BallastAnswer | None = None, season: SeasonAnswer | None = None,
-    **about: str | None,
+    working: bool = False, **about: str | None,
 ) -> str:  # fmt: skip
     """Give the setup sheet of an answer in words as an HTML page; the same input gives the same text.
 
     paper: "a4" or "letter"; where none is given, letter for American units and A4 for metric ones. ballast: the answer on
-    ballast for the same rig, for a part on its plan; season: that on the season of this rig alone, likewise. about: who, where,
-    when, gear, comment, as text; all optional. Raises InputError.
+    ballast for the same rig, for a part on its plan; season: that on the season of this rig alone, likewise. working: with
+    every step of the working on pages behind. about: who, where, when, gear, comment, as text; all optional. Raises InputError.
     """
     kind = _PAPERS[PAPERS[paper_for(words, paper)]]
-    s = sheet_data(words, ballast=ballast, season=season, **about)
+    s = sheet_data(words, ballast=ballast, season=season, working=working, **about)
     css, picture = Markup(_CSS.read_text(encoding="utf-8")), Markup(chance_svg(words))  # noqa: S704 (our own file and drawing)
     page = render(__file__, "page.html.j2", s=s, css=css, paper=kind, size=_size(s), picture=picture,
-                  tight=_front_letters(s) > _ROOMY)  # fmt: skip
+                  tight=_front_letters(s) > _ROOMY,
+                  steps=_steps(words) if working else (), working=(TITLE, NOTE))  # fmt: skip
     return f"{page}\n"
+
+
+def _steps(words: SizeWords) -> list[tuple[str, Markup]]:
+    return [(f"{step.title}: {step.result}", step_inside(step)) for step in words.working]
 
 
 def _front_letters(s: Sheet) -> int:

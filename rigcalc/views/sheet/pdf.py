@@ -13,6 +13,7 @@ from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.models.season.answer import SeasonAnswer
 from rigcalc.views.sheet.data import sheet_data
 from rigcalc.views.sheet.picture import chance_svg
+from rigcalc.views.sheet.working import NOTE, TITLE
 from rigcalc.words.compare import CompareWords
 from rigcalc.words.size import SizeWords
 
@@ -22,20 +23,22 @@ _HERE = Path(__file__).parent
 
 def sheet_pdf(
     words: SizeWords, *, paper: str | None = None, ballast: BallastAnswer | None = None, season: SeasonAnswer | None = None,
-    **about: str | None,
+    working: bool = False, **about: str | None,
 ) -> bytes:  # fmt: skip
-    """Give the setup sheet of an answer in words as a PDF of two pages; the same input gives the same bytes.
+    """Give the setup sheet of an answer in words as a PDF: two pages, more with the working. Same input, same bytes.
 
     paper: "a4" or "letter"; where none is given, letter for American units and A4 for metric ones. ballast: the answer on
-    ballast for the same rig, for a part on its plan; season: that on the season of this rig alone, likewise. about: who, where,
-    when, gear, comment, as text; all optional. Raises InputError.
+    ballast for the same rig, for a part on its plan; season: that on the season of this rig alone, likewise. working: with
+    every step of the working on pages behind. about: who, where, when, gear, comment, as text; all optional. Raises InputError.
     """
     paper = paper_for(words, paper)
-    data = sheet_data(words, ballast=ballast, season=season, **about)
+    data = sheet_data(words, ballast=ballast, season=season, working=working, **about)
     inputs = {
         "sheet": json.dumps(asdict(data), ensure_ascii=False),
         "picture": chance_svg(words),
         "paper": PAPERS[paper],
+        "working_title": TITLE,
+        "working_note": NOTE,
     }
     return set_by_typst(_HERE / "page.typ", inputs)
 

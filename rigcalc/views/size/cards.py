@@ -118,15 +118,16 @@ class SheetCard(SizeCard):
             self.html = panels.sheet(self.words, tenth)
 
     def save_sheet(self, kind: Any) -> None:
-        """Let the browser save the setup sheet, as `pdf` or `html`."""
+        """Let the browser save the setup sheet, as `pdf` or `html`, or as `working`: a PDF with every step of the working."""
         from rigcalc.views.sheet import sheet_html, sheet_pdf
 
         if self.words is None:
             raise InputError([Fault("setup sheet", "an entry that can't be used", "a rig that has an answer")])
         about: dict[str, Any] = {path.removeprefix("sheet."): text for path, text in self.model.sheet().items() if text.strip()}
         paper, name = about.pop("paper", None), f"setup sheet {self.model.named()}"
-        if kind == "pdf":
-            self.save(f"{name}.pdf", sheet_pdf(self.words, paper=paper, **about), "application/pdf")
+        if kind in ("pdf", "working"):
+            made = sheet_pdf(self.words, paper=paper, working=kind == "working", **about)
+            self.save(f"{name}{' with working' if kind == 'working' else ''}.pdf", made, "application/pdf")
         else:
             self.save(f"{name}.html", sheet_html(self.words, paper=paper, **about).encode(), "text/html")
 
