@@ -1,4 +1,4 @@
-"""The working behind the setup sheet: every step printed with its formula; what isn't a formula of the book never gets to typst."""
+"""The working behind the setup sheet: every step with its formula; what isn't a formula of the book never gets to typst."""
 
 import io
 
@@ -40,13 +40,10 @@ def test_by_hand(text, expected):
 
 @pytest.mark.parametrize(
     "text",
-    [r"\input{x}", '#read("x")', "a$b", '"x', r"\frac{a}", r"\frac{a}b", "{a", "a}", "a_{b", "é", r"\\", "a&b", "a^", ""],
+    [r"\input{x}", '#read("x")', "a$b", '"x', r"\frac{a}", r"\frac{a}b", "{a", "a}", "a_{b", "é", r"\\", "a&b", "a^"],
 )
-def test_what_is_no_formula_of_the_book_is_refused_or_nothing(text):
-    if text == "":
-        assert typst_math(text) == ""
-        return
-    with pytest.raises(ValueError, match="bracket|known|stands"):
+def test_what_is_no_formula_of_the_book_is_refused(text):
+    with pytest.raises(ValueError, match=r"bracket|known|stands"):
         typst_math(text)
 
 
