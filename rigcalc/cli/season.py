@@ -15,6 +15,7 @@ from rigcalc.core.errors import Fault, InputError, printable
 # Option -> where it stands in a plan.
 _ENTRIES = {
     "area": ("area",), "start": ("start",), "by": ("by",), "leave": ("day", "leave"), "home": ("day", "home"),
+    "operators": ("day", "operators"), "fuel_helper": ("day", "fuel_helper"),
     "field_hours": ("day", "field_hours"), "fit": ("days", "share"),
     "weather": ("days", "weather"), "weather_units": ("days", "weather_units"), "latitude": ("days", "latitude"),
     "water_left": ("days", "water_left"), "row_length": ("field", "row_length"),
@@ -33,6 +34,8 @@ _OPTIONS = {".".join(path): f"--{name.replace('_', '-')}" for name, path in _ENT
 @click.option("--by", help='Deadline, such as "15 Nov".')
 @click.option("--leave", help='When the day begins, such as "6:30".')
 @click.option("--home", help='When it ends, such as "21:00".')
+@click.option("--operators", help="How many people take turns on one rig, 1 to 4; the day may then go past midnight.")
+@click.option("--fuel-helper", is_flag=True, default=None, help="Somebody comes with a trailer and fuels at the field.")
 @click.option("--field-hours", help='Hours in the field a day, where you know them, such as "10 h/day".')
 @click.option("--fit", help='Your own share of days fit for work in a middle year, such as "60 percent".')
 @click.option("--weather", help="A CSV of daily weather (DATE, TMAX, TMIN, PRCP) from which fit days are worked out.")
@@ -55,7 +58,7 @@ _OPTIONS = {".".join(path): f"--{name.replace('_', '-')}" for name, path in _ENT
 @click.option("--seed", default=0, show_default=True, help="Seed of the draws behind every chance.")
 def season(
     rigs: tuple[str, ...], plan_file: str | None, depth: str | None, speed: str | None, csv: str | None, xlsx: str | None,
-    force: bool, units: Any, as_json: bool, seed: int, **typed: str | None,
+    force: bool, units: Any, as_json: bool, seed: int, **typed: Any,
 ) -> None:  # fmt: skip
     """Say whether the rigs RIGS, which share the fields, are done by the deadline; their real day, fuel and cost.
 
@@ -106,7 +109,7 @@ def season(
     sys.exit(EXITS[found.judgement])
 
 
-def _plan(plan_file: str | None, typed: dict[str, str | None]) -> Any:
+def _plan(plan_file: str | None, typed: dict[str, Any]) -> Any:
     """Give the plan of the file with what was typed laid over it. Raises InputError with the faults of both."""
     from rigcalc.models.season.plan import plan_data, plan_from
 
@@ -128,7 +131,7 @@ def _plan(plan_file: str | None, typed: dict[str, str | None]) -> Any:
     return plan_from(data)
 
 
-def _by_option(fault: Fault, typed: dict[str, str | None]) -> Fault:
+def _by_option(fault: Fault, typed: dict[str, Any]) -> Fault:
     """Call a fault of an option by the option's name."""
     option = _OPTIONS.get(fault.where)
     if fault.where == "seed":

@@ -127,3 +127,21 @@ def test_the_sheet_takes_a_plan(run, tmp_path):
     assert code == 2
     assert "never" in err
     assert not (tmp_path / "other.html").exists()
+
+
+def test_who_drives_and_who_brings_the_fuel(run, tmp_path):
+    plan = tmp_path / "plan.toml"
+    plan.write_text('[day]\noperators = 2\nfuel_helper = true\nleave = "6:00"\nhome = "2:00"\n')
+    typed = json.loads(run("season", "articulated", "--plan", plan, *PLAN, "--json")[1])
+    options = ("--operators", "2", "--fuel-helper", "--leave", "6:00", "--home", "2:00")
+    assert json.loads(run("season", "articulated", *options, *PLAN, "--json")[1]) == typed
+    day = typed["rigs"][0]
+    assert day["clock_hours"] == {"value": 20, "unit": "h/day"}
+    assert day["operators"] == {"value": 2, "unit": "1"}
+    assert day["hours_each"]["value"] == pytest.approx(10.125)
+    assert day["helper_hours"]["value"] > 0.5
+    assert {change["change"] for change in typed["changes"]} & {"second_driver", "fuel_helper"} == {"second_driver"}
+    code, _out, err = run("season", "articulated", "--operators", "9", "--home", "2:00")
+    assert code == 2
+    assert "--operators" in err
+    assert "--home" in err

@@ -16,7 +16,8 @@ from rigcalc.words.season.spreadsheet import ROWS, head
 
 PRICES = {"tractor_price": 400_000, "tool_price": 80_000, "fuel_price": "3.50 per gal", "wage": "25 per h",
           "wear": "1 per acre", "def_price": "4 per gal"}  # fmt: skip
-PLAN = {"start": "1 Oct", "by": "15 Nov", "area": "1150 acre", "days": {"share": "60 percent"}, "money": PRICES}
+PLAN = {"start": "1 Oct", "by": "15 Nov", "area": "1150 acre", "days": {"share": "60 percent"}, "money": PRICES,
+        "day": {"fuel_helper": True}}  # fmt: skip
 BOTH = ["articulated", "two_wheel_drive"]
 ARGS = ["--start", "1 Oct", "--by", "15 Nov", "--area", "1150 acre", "--fit", "60 percent"]
 COSTS = ["--tractor-price", "400000", "--tool-price", "80000", "--fuel-price", "3.50 per gal"]
@@ -79,9 +80,9 @@ def test_every_shaded_figure_but_the_area_and_the_chance_moves_the_cost():
 def test_the_picture_is_cost_against_chance_of_every_rig():
     chart = cells(season_xlsx(words()))[1]
     assert chart.count("<c:ser>") == 2
-    for cell in ("Costs!$B$16", "Costs!$B$17", "Costs!$C$16", "Costs!$C$17", "Costs!$B$1"):
+    for cell in ("Costs!$B$17", "Costs!$B$18", "Costs!$C$17", "Costs!$C$18", "Costs!$B$1"):
         assert cell in chart
-    assert list(ROWS)[14:] == ["per_area", "chance"]
+    assert list(ROWS)[15:] == ["per_area", "chance"]
 
 
 def test_csv_has_a_row_for_each_rig_and_alike_ones_once():

@@ -44,7 +44,9 @@ def test_every_box_does_something():
     values = {
         "start": "20 Sep", "by": "5 Nov", "days.share": "60 percent", "days.counted": "20 21 22 23 24", "day.leave": "8:00",
         "day.home": "19:00", "day.field_hours": "7 h/day", "day.meals": "2 h", "day.checks": "2 h", "day.fill": "60 min",
-        "day.fetch": "60 min", "day.move": "90 min", "day.field_area": "20 acre", "field.row_length": "600 ft",
+        "day.fetch": "60 min", "day.operators": "2", "day.hand_over": "60 min", "day.fuel_helper": "comes",
+        "day.pumping": "1 min", "day.helper_hours": "3 h",
+        "day.move": "90 min", "day.field_area": "20 acre", "field.row_length": "600 ft",
         "money.tractor_price": "900000", "money.tool_price": "190000", "money.fuel_price": "9 per gal",
         "money.wage": "40 per h", "money.hire": "24 per acre", "rigs": "3", "days.sundays_off": "off",
         "later": "40 ft, 7 mph, 80 percent, 2 day; 60 ft, 5 mph, 65 percent", "field.turn_time": "60 s",
@@ -64,6 +66,12 @@ def test_every_box_does_something():
             made.edit(PRICES)
         elif name.startswith("day.") and name not in ("day.leave", "day.home", "day.field_hours"):
             made.edit({f"{OWN}day.leave": "6:30"})  # else the rig's own field hours stand
+        if name == "day.hand_over":
+            made.edit({f"{OWN}day.operators": "2"})
+        if name in ("day.pumping", "day.helper_hours"):
+            made.edit({f"{OWN}day.fuel_helper": "comes"})
+        if name == "day.helper_hours":
+            made.edit(PRICES | {f"{OWN}money.wage": "25 per h"})
         if name in ("field.turn_time", "field.overlap", "field.steering"):
             made.edit({f"{OWN}field.row_length": "2000 ft"})
         before = facts(made)

@@ -24,7 +24,7 @@ from rigcalc.models.season.finish import Breakdowns, Finish, Pass, run_seasons
 from rigcalc.models.season.money import Money, missing, money_of
 from rigcalc.models.season.plan import Plan, choice, load_plan, plan_from
 from rigcalc.models.season.rate import Rate, rate
-from rigcalc.models.season.reading_plan import day_text
+from rigcalc.models.season.reading_plan import MOST_PEOPLE, day_text
 from rigcalc.models.season.record import RECORD, WEATHER, Seasons, seasons
 
 MOST_RIGS = 12
@@ -93,13 +93,21 @@ class SeasonAnswer:
         return max(days, key=lambda day: day.field - day.built, default=None)
 
     @property
+    def tired(self) -> RealDay | None:
+        """The day that is longest for one person, where it is longer than the table lets it be and isn't the table's own clock
+        day; None where nobody's is."""
+        usual = choice("home") - choice("leave")
+        days = [one.day for one in self.rigs if one.day.each > choice("person_hours")]
+        return max((day for day in days if day.people > 1 or day.each > usual), key=lambda day: day.each, default=None)
+
+    @property
     def judgement(self) -> Judgement:
         """ "dont" where a hard limit is passed or it is late more often than in time; "go" from the chance that plans are made
-        for, by your own days; "try" between, where the days or their scatter are somebody else's or of another time, and where
-        more field hours are typed than the clock leaves."""
+        for, by your own days; "try" between, where the days or their scatter are somebody else's or of another time, where
+        more field hours are typed than the clock leaves, and where one person's day is longer than that can be kept up."""
         if self.failing is not None or self.finish.chance < choice("dont"):
             return Judgement.DONT
-        known = self.own_days and not self.seasons.borrowed and self.doubted is None
+        known = self.own_days and not self.seasons.borrowed and self.doubted is None and self.tired is None
         return Judgement.GO if self.finish.chance >= choice("go") and known else Judgement.TRY
 
     @property
@@ -113,15 +121,18 @@ class SeasonAnswer:
         now = Setting(tuple(one.rig for one in self.rigs), self.area)
         metric = self.rig.work.depth.unit not in ("in", "ft", "yd")
         made = []
-        for name, setting in settings_of(now, metric).items():
+        driver = any(one.day.people < MOST_PEOPLE and (one.day.people == 1 or one.day.clock < 24) for one in self.rigs)
+        helper = not self.plan.day.fuel_helper and any(one.day.fills for one in self.rigs)
+        for name, setting in settings_of(now, metric, driver, helper).items():
             found = self.seasons
             if found.worked is not None and name == SHALLOWER:  # fewer layers have to be dry
                 found = seasons(self.plan, self.start, self.by, None, setting.rigs, found)
             rigs, finish = _run(setting, self.plan, found, self.seed)
             costs = [one.money for one in rigs if one.money is not None]
             shared = sum(cost.area for cost in costs)  # each rig works its own part of the fields
-            made.append(Change(name, finish.chance, finish.in_hand[1], sum(c.a_year for c in costs) / shared if costs else None,
-                               all(one.limit is None for one in rigs), metric))  # fmt: skip
+            cost, day = sum(each.a_year for each in costs) / shared if costs else None, rigs[0].day
+            made.append(Change(name, finish.chance, finish.in_hand[1], cost, all(one.limit is None for one in rigs), metric,
+                               day.clock, day.people, len(rigs)))  # fmt: skip
         return ranked(made)
 
 
@@ -207,15 +218,21 @@ def _answer(rigs: tuple[Rig, ...], plan: Plan, seed: int) -> SeasonAnswer:
             faults += error.faults
     if faults or area is None or found is None:
         raise InputError(dict.fromkeys(faults))
-    taken += [
-        f"day.{name}" for name in type(plan.day).model_fields if getattr(plan.day, name) is None and name != "field_hours"
-    ]
+    taken += [f"day.{name}" for name in _parts_taken(plan) if getattr(plan.day, name) is None]
     setting = Setting(rigs, area.to("ha"))
     of_rigs, finish = _run(setting, plan, found, seed, alone=True)
     return SeasonAnswer(
         rigs=of_rigs, plan=plan, area=setting.area, start=start, by=by, seasons=found, finish=finish,
         later=_later(plan, setting.area, of_rigs), taken=tuple(taken), seed=seed,
     )  # fmt: skip
+
+
+def _parts_taken(plan: Plan) -> list[str]:
+    """Give the entries of [day] that are taken from the table where nobody types them: those that this day is made of."""
+    day = plan.day
+    aside = {"field_hours", "operators", "fuel_helper"} | ({"meals"} if day.people > 1 else {"hand_over"})
+    aside |= {"fetch"} if day.fuel_helper else {"pumping", "helper_hours"}
+    return [name for name in type(day).model_fields if name not in aside]
 
 
 def _shared(rigs: Sequence[Rig], name: str, where: str, type_this: str, faults: list[Fault]) -> Measure | None:
@@ -239,7 +256,8 @@ def _run(setting: Setting, plan: Plan, found: Seasons, seed: int, alone: bool = 
     for rig in setting.rigs:
         if rig in known:
             continue
-        case, own = case_of(rig), _longer(plan, rig, setting.more_hours)
+        case = case_of(rig)
+        own = _staffed(_longer(plan, rig, setting.more_hours), rig, case, setting)
         day = real_day(case.bare, rig, own)
         b = case.bare.at(field_efficiency=day.efficiency.used)
         rated = rate(b, case, seed)
@@ -274,7 +292,7 @@ def _money(case: Case, rig: Rig, plan: Plan, area: float, day: RealDay, fit: flo
     if not (np.isfinite(day.area) and day.area > 0):
         return None
     capacity, fuel, fluid = (amount / day.field for amount in (day.area, day.fuel, day.def_fluid))
-    return money_of(case.bare, rig, plan, area, capacity, fuel, fluid, day.field, fit)
+    return money_of(case.bare, rig, plan, area, capacity, fuel, fluid, day.field, fit, day.helper)
 
 
 def _later(plan: Plan, area: float, rigs: Sequence[OfRig]) -> tuple[Pass, ...]:
@@ -297,7 +315,28 @@ def _longer(plan: Plan, rig: Rig, more: float) -> Plan:
     changes: dict[str, Any] = {}
     if stated is not None:
         changes["field_hours"] = Measure.of(min(stated.to("h/day") + more, 24.0), "h/day")
-    leave, home = (v if v is not None else choice(n) for v, n in ((day.leave, "leave"), (day.home, "home")))
-    home = home + more
-    changes |= {"leave": max(leave - max(home - 24.0, 0.0), 0.0), "home": min(home, 24.0)}
+    leave, home = day.leaves, day.comes_home + more
+    if day.people > 1:  # past midnight, but never round to the hour at which it began
+        changes |= {"leave": leave, "home": min(home, leave + 24.0)}
+    else:
+        changes |= {"leave": max(leave - max(home - 24.0, 0.0), 0.0), "home": min(home, 24.0)}
+    return plan.model_copy(update={"day": day.model_copy(update=changes)})
+
+
+def _staffed(plan: Plan, rig: Rig, case: Case, setting: Setting) -> Plan:
+    """Give the plan of one rig with a person more who takes turns, or a helper who fuels; typed field hours grow by as much as
+    those that the parts leave."""
+    if not (setting.driver_more or setting.helper):
+        return plan
+    day, stated = plan.day, stated_hours(rig, plan)
+    changes: dict[str, Any] = {"fuel_helper": day.fuel_helper or setting.helper}
+    if setting.driver_more:
+        clock = max(hours_of(rig, plan).clock, min((day.people + 1) * choice("shift"), 24.0))
+        changes |= {"operators": day.people + 1, "leave": day.leaves, "home": day.leaves + clock}
+    own = plan.model_copy(update={"day": day.model_copy(update=changes)})
+    if stated is None:
+        return own
+    gained = real_day(case.bare, rig, own).built - real_day(case.bare, rig, plan).built
+    most = hours_of(rig, own).clock
+    changes["field_hours"] = Measure.of(min(stated.to("h/day") + max(gained, 0.0), most), "h/day")
     return plan.model_copy(update={"day": day.model_copy(update=changes)})

@@ -13,7 +13,8 @@ from rigcalc.models.rig.rig import Rig
 from rigcalc.models.rig.tool import by_width
 
 HOUR, SHALLOWER, FASTER, WIDER, SECOND, FEWER = "hour", "shallower", "faster", "wider", "second_rig", "fewer"
-CHANGES = (HOUR, SHALLOWER, FASTER, WIDER, SECOND, FEWER)
+DRIVER, HELPER = "second_driver", "fuel_helper"
+CHANGES = (HOUR, HELPER, DRIVER, SHALLOWER, FASTER, WIDER, SECOND, FEWER)
 _TENTH = 0.9
 SHALLOWER_BY, FASTER_BY = {True: 5.0, False: 5.08}, {True: 1.0, False: 0.5 * factor("mph", "km/h")}  # cm, km/h; metric or not
 _SHALLOWEST = 8.0  # cm that are left
@@ -21,18 +22,22 @@ _SHALLOWEST = 8.0  # cm that are left
 
 @dataclass(frozen=True)
 class Setting:
-    """What a season is run with: the rigs, ha, and hours more in the clock day than the plan says."""
+    """What a season is run with: the rigs, ha, and what else than the plan says: hours more in the clock day, one person more
+    who takes turns on each rig, somebody who fuels at the field."""
 
     rigs: tuple[Rig, ...]
     area: float
     more_hours: float = 0.0
+    driver_more: bool = False
+    helper: bool = False
 
 
 @dataclass(frozen=True)
 class Change:
     """One change and what comes of it. chance, in_hand: as of `Finish`, in_hand at 8 years in 10; cost: of a hectare, None
     where no prices are typed; holds: whether every hard limit of every rig holds in the likely case; metric: whether depth and
-    speed were changed by round metric steps."""
+    speed were changed by round metric steps; clock, people, rigs: hours of the clock day, those who take turns on one rig and
+    the number of rigs, all after the change."""
 
     name: str
     chance: float
@@ -40,12 +45,18 @@ class Change:
     cost: float | None
     holds: bool
     metric: bool
+    clock: float
+    people: int
+    rigs: int
 
 
-def settings_of(setting: Setting, metric: bool) -> dict[str, Setting]:
-    """Give name -> the setting that each change makes; changes that can't be made are left out."""
+def settings_of(setting: Setting, metric: bool, driver: bool = True, helper: bool = True) -> dict[str, Setting]:
+    """Give name -> the setting that each change makes; changes that can't be made are left out. driver, helper: whether one
+    more of them can be had."""
     makers: dict[str, Callable[[Setting], Setting | None]] = {
         HOUR: lambda s: replace(s, more_hours=s.more_hours + 1),
+        DRIVER: lambda s: replace(s, driver_more=True) if driver else None,
+        HELPER: lambda s: replace(s, helper=True) if helper else None,
         SHALLOWER: lambda s: _each(s, lambda rig: _less_depth(rig, SHALLOWER_BY[metric])),
         FASTER: lambda s: _each(s, lambda rig: _more_speed(rig, metric)),
         WIDER: lambda s: _each(s, _two_tools_more),

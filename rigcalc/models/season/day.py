@@ -20,7 +20,7 @@ from rigcalc.models.season.plan import Plan, choice
 
 FIXED = ("meals", "checks", "way", "other")
 WITH_ENGINE = ("checks", "filling", "stops")  # parts of a day that the engine idles through for a share of the time
-_OF_SEASONS = frozenset({"breakdown_hours", "repair_hours"})  # entries of [day] that no day is built from
+_OF_SEASONS = frozenset({"breakdown_hours", "repair_hours", "helper_hours"})  # entries of [day] that no day is built from
 
 
 @dataclass(frozen=True)
@@ -55,6 +55,9 @@ class RealDay:
     fuel_parts: dict[str, float]
     def_fluid: float
     fills: float | None
+    people: int = 1
+    each: float = 0.0  # h a day of the one who has most, hand-overs on both sides of it
+    helper: float = 0.0  # h a day of somebody who fuels at the field
 
     @property
     def fuel(self) -> float:
@@ -79,6 +82,9 @@ class Hours:
     per_move: float  # h
     field_area: float  # ha
     typed: float | None
+    people: int
+    each: float  # h a day of one person
+    helper: float  # h of a helper for each tank
 
     def lost(self, capacity: Any, burned: Any) -> dict[str, Any]:
         """Give name -> hours lost for each field hour, at ha/h and L/h; numbers or arrays."""
@@ -111,21 +117,32 @@ def hours_of(rig: Rig, plan: Plan) -> Hours:
         measure = getattr(typed, name)
         return float(measure.to("h")) if measure is not None else choice(name)
 
-    leave = typed.leave if typed.leave is not None else choice("leave")
-    home = typed.home if typed.home is not None else choice("home")
-    clock = home - leave
+    clock = typed.comes_home - typed.leaves
     if stated is not None and stated.to("h/day") > clock:  # round the clock, with people who take turns
         clock = 24.0
     tank = rig.tractor.fuel_tank.to("L") * choice("usable") if rig.tractor.fuel_tank else None
+    fixed, each = {name: hours(name) for name in FIXED}, clock
+    if typed.people > 1:  # who is off eats, and the rig goes on
+        turns = typed.people if clock >= 24 else typed.people - 1
+        fixed["hand_over"] = turns * hours("hand_over")
+        del fixed["meals"]
+        each = (clock + fixed["hand_over"]) / typed.people
+    per_fill = hours("fill") + hours("fetch")
+    if typed.fuel_helper and tank is not None:  # never longer than filling it oneself
+        pumping = typed.pumping.to("h") if typed.pumping is not None else tank / 60 / choice("pump_rate")
+        per_fill = min(hours("fill"), pumping)
     return Hours(
         clock=clock,
-        fixed={name: hours(name) for name in FIXED},
+        fixed=fixed,
         stops=typed.stops.to("1") if typed.stops is not None else choice("stops"),
-        per_fill=hours("fill") + hours("fetch"),
+        per_fill=per_fill,
         tank=tank,
         per_move=hours("move"),
         field_area=typed.field_area.to("ha") if typed.field_area is not None else choice("field_area"),
         typed=None if stated is None else stated.to("h/day"),
+        people=typed.people,
+        each=each,
+        helper=hours("helper_hours") if typed.fuel_helper else 0.0,
     )
 
 
@@ -191,6 +208,9 @@ def _day(b: BareRig, rig: Rig, hours: Hours, efficiency: Efficiency, point: Poin
         fuel_parts=fuel,
         def_fluid=float(b.def_share) * total,
         fills=total / hours.tank if hours.tank else None,
+        people=hours.people,
+        each=hours.each,
+        helper=hours.helper * total / hours.tank if hours.tank else 0.0,
     )
 
 

@@ -66,10 +66,11 @@ def missing(costs: Costs) -> tuple[str, ...]:
 
 def money_of(
     b: BareRig, rig: Rig, plan: Plan, area: float, capacity: float, fuel: float, def_fluid: float, field_hours: float,
-    fit: float,
+    fit: float, helper: float = 0.0,
 ) -> Money | None:  # fmt: skip
     """Add up the costs of one rig. area: ha a year it does; capacity: ha/h; fuel, def_fluid: L for each field hour, all of the
-    day's; field_hours: a day; fit: share of days. None where prices are missing or nothing is done."""
+    day's; field_hours: a day; fit: share of days; helper: hours a day of somebody who fuels at the field. None where prices are
+    missing or nothing is done."""
     costs = plan.money
     if missing(costs) or not capacity > 0 or not area > 0:
         return None
@@ -88,6 +89,8 @@ def money_of(
         parts["def"] = float(book.fuel_cost.bare(costs.def_price, def_fluid))
     if costs.wage is not None:
         parts["labour"] = float(book.labour_cost.bare(costs.wage, choice("labour")))
+        if helper > 0:  # hours that are known as they are, so the factor of labour isn't on them
+            parts["helper"] = float(book.labour_cost.bare(costs.wage, helper / field_hours))
     if costs.wear is not None:
         parts["wear"] = costs.wear * capacity
     per_area = float(book.cost_per_area.bare(sum(parts.values()), capacity))

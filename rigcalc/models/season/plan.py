@@ -16,7 +16,7 @@ from rigcalc.core.tables import table
 from rigcalc.models.rig.bounds import LARGEST_FILE, too_much, too_much_in
 from rigcalc.models.rig.faults import fault_of
 from rigcalc.models.rig.measure import Kind, Measure
-from rigcalc.models.season.reading_plan import Clock, Day, Latitude, Money, PriceFor
+from rigcalc.models.season.reading_plan import Clock, Day, Latitude, Money, People, PriceFor
 
 MOST_YEARS = 120
 MOST_PASSES = 8
@@ -34,7 +34,10 @@ class _Part(BaseModel):
 
 
 class Clockwork(_Part):
-    """[day]: what the clock day is made of. What isn't typed is taken from the table of choices."""
+    """[day]: what the clock day is made of. What isn't typed is taken from the table of choices.
+
+    operators: people who take turns on one rig; fuel_helper: whether somebody comes with a trailer and fuels at the field;
+    pumping: what a filling takes then; helper_hours: that person's hours for each filling."""
 
     leave: Clock | None = None
     home: Clock | None = None
@@ -50,6 +53,30 @@ class Clockwork(_Part):
     field_hours: Annotated[Measure, Kind("h/day", "10 h/day", above=0, most=24)] | None = None
     breakdown_hours: Annotated[Measure, Kind("h", "200 h", above=1, most=100_000)] | None = None
     repair_hours: Hours | None = None
+    operators: People | None = None
+    hand_over: Hours | None = None
+    fuel_helper: bool = False
+    pumping: Hours | None = None
+    helper_hours: Hours | None = None
+
+    @property
+    def people(self) -> int:
+        """How many take turns on one rig."""
+        return self.operators or 1
+
+    @property
+    def leaves(self) -> float:
+        """Hour at which the day begins."""
+        return self.leave if self.leave is not None else choice("leave")
+
+    @property
+    def comes_home(self) -> float:
+        """Hour at which it ends, from the midnight before it begins; over 24 where people who take turns go on past that."""
+        if self.home is not None:
+            return self.home + (24.0 if self.people > 1 and self.home <= self.leaves else 0.0)
+        if self.people > 1:
+            return self.leaves + min(self.people * choice("shift"), 24.0)
+        return choice("home")
 
 
 class Ground(_Part):
@@ -225,10 +252,11 @@ def _fault(entry: dict[str, Any]) -> Fault:
 def _faults_across(plan: Plan) -> Any:
     """Give the faults that lie between entries."""
     leave, home = plan.day.leave, plan.day.home
-    if (leave if leave is not None else choice("leave")) >= (home if home is not None else choice("home")):
-        yield Fault("day.home", "a time no later than day.leave", "the day to end after it begins", '"21:00"')
+    clock = plan.day.comes_home - plan.day.leaves
+    if clock <= 0:
+        yield Fault("day.home", "a time no later than day.leave",
+                    "the day to end after it begins; past midnight only with operators who take turns", '"21:00"')  # fmt: skip
     hours = plan.day.field_hours.to("h/day") if plan.day.field_hours is not None else 0.0
-    clock = (home if home is not None else choice("home")) - (leave if leave is not None else choice("leave"))
     if hours > clock > 0 and not (leave is None and home is None):
         yield Fault("day.field_hours", f"{plan.day.field_hours} in a clock day of {clock:g} h",
                     "no more field hours than the clock day has", '"10 h/day"')  # fmt: skip

@@ -21,6 +21,8 @@ _COMMON_YEAR = 2001  # no leap day
 _LATITUDE = re.compile(r"\s*([+-]?\d{1,2}(?:\.\d*)?)\s*(?:°|deg)?\s*([NnSs])?\s*", re.ASCII)
 _FARTHEST = 70  # degrees: nobody plows nearer to a pole
 MOST_MONEY = 1e9
+MOST_PEOPLE = 4
+_PEOPLE = frozenset(str(count) for count in range(1, MOST_PEOPLE + 1))
 
 
 def _wrong(got: Any, expected: str, type_this: str) -> PydanticCustomError:
@@ -85,6 +87,14 @@ def latitude(value: Any) -> float:
     return degrees
 
 
+def people(value: Any) -> int:
+    """Read how many people take turns on one rig. Raises a pydantic error with what to type."""
+    text = value.strip() if isinstance(value, str) else value if type(value) is int else ""
+    if str(text) not in _PEOPLE:
+        raise _wrong(value, f"a whole number from 1 to {MOST_PEOPLE}, of those who take turns on one rig", "2")
+    return int(text)
+
+
 class PriceFor:
     """Reads "3.50 per gal" as a number for each `unit` of the book. Raises a pydantic error with what to type."""
 
@@ -107,4 +117,5 @@ Clock = Annotated[float, BeforeValidator(clock)]
 Day = Annotated[int, BeforeValidator(day_of_year)]
 Latitude = Annotated[float, BeforeValidator(latitude)]
 Money = Annotated[float, BeforeValidator(money)]
-__all__ = ["Clock", "Day", "Latitude", "Measure", "Money", "PriceFor", "day_text"]
+People = Annotated[int, BeforeValidator(people)]
+__all__ = ["Clock", "Day", "Latitude", "Measure", "Money", "People", "PriceFor", "day_text"]

@@ -52,7 +52,8 @@ def season_data(words: SeasonWords) -> dict[str, Any]:
         "rigs": [_rig(one) for one in found.rigs],
         "changes": [
             {"change": change.name, "chance": _number(change.chance, "1"), "days_in_hand": _number(change.in_hand, "day"),
-             "cost_per_area": _number(change.cost, "1/ha"), "limits_hold": change.holds}
+             "cost_per_area": _number(change.cost, "1/ha"), "limits_hold": change.holds,
+             "clock_hours": _number(change.clock, "h/day"), "operators": _number(change.people, "1")}
             for change in found.changes
         ],
         "notes": list(words.notes),
@@ -91,6 +92,9 @@ def _rig(one: OfRig) -> dict[str, Any]:
         "fuel_per_day": _number(day.fuel, "L/day"),
         "fuel_parts": {name: _number(litres, "L/day") for name, litres in day.fuel_parts.items()},
         "def_per_day": _number(day.def_fluid, "L/day"),
+        "operators": _number(day.people, "1"),
+        "hours_each": _number(day.each, "h/day"),
+        "helper_hours": _number(day.helper, "h/day"),
         "fillings_per_day": _number(day.fills, "1/day"),
         "slowed": _number(one.rate.slowed, "1"),
         "stuck": _number(one.rate.stuck, "1"),

@@ -9,6 +9,8 @@ RIGS = f"{OWN}rigs"
 COUNTED = f"{OWN}days.counted"
 LATER = f"{OWN}later"
 SUNDAYS = f"{OWN}days.sundays_off"
+HELPER = f"{OWN}day.fuel_helper"
+COMES = "comes"
 OFF = "off"
 
 
@@ -39,17 +41,22 @@ SECTIONS = (
         "The day",
         (
             Text(_own("day.leave"), "Setting out", "such as 6:30"),
-            Text(_own("day.home"), "Home again", "such as 21:00"),
+            Text(_own("day.home"), "Home again", "such as 21:00; past midnight, such as 2:00, where people take turns"),
+            plain(_own("day.operators"), "People who take turns on a rig", "1 4 1", "meals don't stop it then"),
             plain(
                 _own("day.field_hours"),
                 "Field hours, if you know them",
                 "1 24 0.5 h/day",
                 "at work or turning, not by the clock",
             ),
-            plain(_own("day.meals"), "Meals", "0 4 0.25 h"),
+            plain(_own("day.hand_over"), "A hand-over", "0 120 5 min", "where people take turns"),
+            plain(_own("day.meals"), "Meals", "0 4 0.25 h", "of one who drives alone"),
             plain(_own("day.checks"), "Grease and checks", "0 4 0.25 h"),
             plain(_own("day.fill"), "Filling a tank", "0 120 5 min"),
             plain(_own("day.fetch"), "To the fuel and back", "0 120 5 min", "nothing where a trailer comes"),
+            Choice(HELPER, "Fuel", (("", "you fill up yourself"), (COMES, "a helper comes with a trailer"))),
+            plain(_own("day.pumping"), "The helper's pumping", "0 120 5 min", "a tank; by tank and pump where empty"),
+            plain(_own("day.helper_hours"), "The helper's hours for it", "0 6 0.25 h", "a tank; they cost a wage"),
             plain(_own("day.move"), "A move to the next field", "0 180 5 min"),
             number(_own("day.field_area"), "A field holds", "5 640 5 acre", "2 260 2 ha"),
             number(

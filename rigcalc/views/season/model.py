@@ -15,7 +15,7 @@ from rigcalc.models.rig.file import rig_from
 from rigcalc.models.season import SeasonAnswer, season
 from rigcalc.models.season.answer import MOST_RIGS
 from rigcalc.views.rig.model import RigModel, nested
-from rigcalc.views.season.fields import COUNTED, LATER, OFF, OWN, PATHS, RIGS, SUNDAYS
+from rigcalc.views.season.fields import COMES, COUNTED, HELPER, LATER, OFF, OWN, PATHS, RIGS, SUNDAYS
 from rigcalc.words.numbers import System
 from rigcalc.words.season import SeasonWords
 
@@ -110,6 +110,8 @@ def _plan(inputs: Mapping[str, str]) -> tuple[dict[str, Any], list[Fault]]:
                 continue
         if path == SUNDAYS:
             value = text == OFF
+        if path == HELPER:
+            value = text == COMES
         if path == LATER:
             value = _later(text, faults)
         part = data

@@ -100,6 +100,7 @@ def _figures(found: SeasonAnswer, units: System) -> dict[str, float]:
         "oil": choice("oil"),
         "def": money.parts.get("def", 0.0),
         "labour": money.parts.get("labour", 0.0),
+        "helper": money.parts.get("helper", 0.0),
         "wear": _known(costs, "wear") / area,
         "an_hour": money.an_hour,
         "per_area": money.per_area / area,
@@ -117,7 +118,8 @@ def formulas(letter: str) -> dict[str, str]:
     at = {name: f"{letter}{row}" for row, name in enumerate(ROWS, 2)}
     hour = [
         f"({at['owning_tractor']}+{at['owning_tool']})/{at['hours']}", at["repairs_tractor"], at["repairs_tool"],
-        f"{at['fuel']}*{at['fuel_price']}*(1+{at['oil']})", at["def"], at["labour"], f"{at['wear']}*{at['capacity']}",
+        f"{at['fuel']}*{at['fuel_price']}*(1+{at['oil']})", at["def"], at["labour"], at["helper"],
+        f"{at['wear']}*{at['capacity']}",
     ]  # fmt: skip
     return {
         "hours": f"={at['area']}/{at['capacity']}",

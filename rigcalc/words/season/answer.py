@@ -8,7 +8,9 @@ from functools import cached_property
 from rigcalc.core.tables import table
 from rigcalc.core.units import factor
 from rigcalc.models.season.answer import OfRig, SeasonAnswer
+from rigcalc.models.season.day import RealDay
 from rigcalc.models.season.money import OWNING, Money
+from rigcalc.models.season.plan import choice
 from rigcalc.words.numbers import System, chance, number, percent, say
 from rigcalc.words.rig_name import rig_name
 from rigcalc.words.said import Said
@@ -17,13 +19,14 @@ from rigcalc.words.season.sentence import change_text, days_rest_on, hours, of_s
 PARTS = {
     "work": "at work, full width", "overlap": "overlap", "turns": "turns", "setting": "setting and looking",
     "in_field": "turns, overlap and setting", "filling": "filling up", "moves": "moves between fields",
-    "stops": "plugs, bolts and points", "meals": "meals", "checks": "grease and checks", "way": "way there and home",
+    "stops": "plugs, bolts and points", "hand_over": "hand-overs", "meals": "meals", "checks": "grease and checks",
+    "way": "way there and home",
     "other": "other", "all_else": "all else", "unexplained": "not accounted for",
 }  # fmt: skip
 _COSTS = {
     "owning_tractor": "owning the tractor", "owning_tool": "owning the tool", "repairs_tractor": "tractor repairs",
     "repairs_tool": "tool repairs", "fuel": "fuel", "oil": "oil and filters", "def": "exhaust fluid", "labour": "labour",
-    "wear": "points and bolts",
+    "helper": "the helper's hours", "wear": "points and bolts",
 }  # fmt: skip
 _FUEL = {"field": "in the field", "moves": "on the road between fields", "idle": "idling at stops"}
 _ALWAYS = (
@@ -78,6 +81,7 @@ class SeasonWords:
         lines = [f"Clock day {hours(day.clock)}; field hours {hours(day.field)}, {whose}; {say(day.area, 'ha', self.units)}."]
         if day.typed:
             lines.append(f"Built up from the parts it would be {hours(day.built)}.")
+        lines.append(_of_people(day))
         full = say(day.full, "ha", self.units)
         lines.append(f"Full width and speed over the clock day would be {full}: {percent(day.lost_share)} is lost.")
         chisel = table("d497_field_operations")["chisel_plow_or_coulter_chisel"]
@@ -200,6 +204,7 @@ class SeasonWords:
         count = sum(name.startswith("day.") for name in found.taken)
         if count and not all(one.day.typed for one in found.rigs):
             lines.append(f"{count} parts of the day are from a table of what is usual (common practice); type yours.")
+        lines += self._people()
         lines += _ALWAYS
         if len(found.rigs) > 1:
             each = zip(self.names, found.rigs, strict=True)
@@ -207,6 +212,30 @@ class SeasonWords:
         lines.append("Whether depth, speed and load go well is a question of its own; here only what stops the work counts.")
         return tuple(lines)
 
+    def _people(self) -> list[str]:
+        """Say what isn't counted of those who take turns and of a helper; nothing where there are none."""
+        plan, lines = self.answer.plan, []
+        if plan.day.people > 1:
+            lines.append("Who takes turns eats while the rig goes on. Hours at night go as fast here and are paid no better.")
+        if plan.day.fuel_helper:
+            lines.append("One helper is enough for all the rigs here, and is always there in time; the trailer costs nothing.")
+        if plan.day.fuel_helper and any(one.day.fills is None for one in self.answer.rigs):
+            lines.append(
+                "A tank that nobody typed takes no time to fill, with a helper or not: type fuel_tank in the rig file."
+            )
+        if not self.answer.missing_prices and plan.money.wage is None:
+            lines.append("No wage is typed, so nobody's hours cost anything: neither a second driver's nor a helper's.")
+        return lines
+
     def __str__(self) -> str:
         """Give the answer's sentences."""
         return str(self.said)
+
+
+def _of_people(day: RealDay) -> str:
+    """Say how long a day is for one person, and doubt one that is too long."""
+    who = "One person has" if day.people == 1 else f"{day.people} people take turns: each has"
+    most = choice("person_hours")
+    tired = f", and over {hours(most)} it is doubted: tired drivers get hurt, change drivers" if day.each > most else ""
+    helper = f" A helper with fuel is away for {hours(day.helper)} of a day." if day.helper > 0 else ""
+    return f"{who} {hours(day.each)} a day{tired}.{helper}"

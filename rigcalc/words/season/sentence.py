@@ -4,7 +4,19 @@ from __future__ import annotations
 
 from rigcalc.models.machine.judgement import Judgement
 from rigcalc.models.season.answer import SeasonAnswer
-from rigcalc.models.season.change import FASTER, FASTER_BY, FEWER, HOUR, SECOND, SHALLOWER, SHALLOWER_BY, WIDER, Change
+from rigcalc.models.season.change import (
+    DRIVER,
+    FASTER,
+    FASTER_BY,
+    FEWER,
+    HELPER,
+    HOUR,
+    SECOND,
+    SHALLOWER,
+    SHALLOWER_BY,
+    WIDER,
+    Change,
+)
 from rigcalc.models.season.plan import choice
 from rigcalc.models.season.reading_plan import day_text
 from rigcalc.models.season.record import COUNTED, OWN_SHARE, WEATHER
@@ -71,6 +83,12 @@ def _if_so(found: SeasonAnswer) -> str:
         said += f", with {' and '.join(dates)} taken since nobody typed {'them' if len(dates) > 1 else 'it'}"
     if (day := found.doubted) is not None:
         said += f", if {hours(day.field)} in the field are right: {hours(day.clock)} of the clock leave {hours(day.built)}"
+    if (day := found.tired) is not None:
+        who = "one person" if day.people == 1 else f"each of {day.people} people"
+        said += f", if {who} can keep up {hours(day.each)} a day"
+    first = found.rigs[0].day
+    if first.people > 1 and found.plan.day.home is None and not first.typed:
+        said += f", with {hours(first.clock)} of the clock taken for {first.people} people since nobody typed when they end"
     return said
 
 
@@ -148,12 +166,19 @@ def change_text(change: Change, units: System) -> str:
     less, more = SHALLOWER_BY[change.metric], FASTER_BY[change.metric]  # the step that was run, in whatever units it is read
     return {
         HOUR: "an hour a day more",
+        HELPER: "a helper who fuels at the field",
+        DRIVER: _driver(change),
         SHALLOWER: f"{say(less, 'cm', units, 2)} shallower",
         FASTER: f"{say(more, 'km/h', units, 2)} faster",
         WIDER: "two tools more",
         SECOND: "a second such rig",
         FEWER: "a tenth less area",
     }[change.name]
+
+
+def _driver(change: Change) -> str:
+    which = "a second driver" if change.people == 2 else "one driver more"
+    return f"{which}{' for each rig' if change.rigs > 1 else ''}, {hours(change.clock)} of the clock"
 
 
 def days_rest_on(found: SeasonAnswer, units: System) -> list[str]:

@@ -20,6 +20,7 @@ ROWS = {
     "oil": "Oil and filters, a share of the fuel's cost",
     "def": "Exhaust fluid, a field hour",
     "labour": "Labour, a field hour",
+    "helper": "A helper who brings fuel, a field hour",
     "wear": "Points and bolts, for each {area}",
     "an_hour": "Cost of a field hour",
     "per_area": "Cost of each {area}",
