@@ -9,10 +9,10 @@ from sheet_readers import flat, pdf_pages, read_html
 
 from rigcalc.core.dimensions import dimensions
 from rigcalc.core.formula import latex
+from rigcalc.core.typst_math import typst_math
 from rigcalc.equations import load_all
 from rigcalc.models import demo_rig, size
 from rigcalc.views.sheet import sheet_data, sheet_html, sheet_pdf
-from rigcalc.views.sheet.formula import typst_math
 from rigcalc.words import in_words
 
 BOOK = [eq for eq in load_all().values() if eq.traced]

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from rigcalc.core.typst_math import typst_math
 from rigcalc.core.working import Working
-from rigcalc.views.sheet.formula import typst_math
 from rigcalc.words.dimensions import LETTERS, dimensions_said
 from rigcalc.words.size import SizeWords
 
