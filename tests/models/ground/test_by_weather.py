@@ -134,10 +134,11 @@ def test_only_whole_past_years_count_and_seven_are_too_few(tmp_path):
 
 def test_dry_days_by_the_draining_alone(tmp_path):
     """One layer that dries by draining alone: what is over field capacity shrinks by the same share each day."""
-    sand = replaced(RIG, {"ground.texture": "sand", "work.depth": "10 cm", "ground.plastic_limit": "12 percent"})
-    limits = water_limits(sand)
-    soil = soil_of(limits, "sand", 0.1)
-    made = found(written(tmp_path, rain=on(LAST, 200.0)), sand)
+    limit = f"{100 * water_limits(LOAM).drained + 3:.3f} percent"
+    loam = replaced(LOAM, {"work.depth": "10 cm", "ground.plastic_limit": limit})
+    limits = water_limits(loam)
+    soil = soil_of(limits, "loam", 0.1)
+    made = found(written(tmp_path, rain=on(LAST, 200.0)), loam)
     over = (soil.full - soil.drained) / limits.density
     assert made.wet.water[1] == pytest.approx(limits.drained + over)
     off = limits.upper[2] - limits.upper[1]
@@ -147,6 +148,7 @@ def test_dry_days_by_the_draining_alone(tmp_path):
         assert 0 < room < over
         expected.append(math.ceil(math.log(room / over) / math.log(1 - soil.drains)))
     assert made.dry == tuple(expected)
+    assert made.dry[0] < made.dry[2]
 
 
 def test_what_never_drains_under_its_limit_gets_no_date(tmp_path):
