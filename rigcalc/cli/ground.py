@@ -44,6 +44,10 @@ from rigcalc.core.errors import Fault, InputError, shown
 @click.option("--see", help='Difference in yield that strips with and without the pass are to show, such as "5 percent".')
 @click.option("--scatter", help='What the two strips of a pair differ by for no reason, such as "8 percent" of the yield.')
 @click.option("--pairs", help="How many pairs of strips there are.")
+@click.option("--weather", help="A CSV of daily weather (DATE, TMAX, TMIN, PRCP): how wet the ground should be by it.")
+@click.option("--weather-units", help="Its units where it doesn't say: tenths (of C and mm), metric or us.")
+@click.option("--latitude", help="Where it was read, in degrees, such as 46.9; south negative.")
+@click.option("--day", help="A day of the file, such as 1996-10-01; its last one where nobody says.")
 @units_option
 @click.option("--json", "as_json", is_flag=True, help="Print JSON with units and nothing else.")
 def ground(
@@ -51,7 +55,8 @@ def ground(
     limit: str, axles: tuple[str, ...], cover: str | None, passes: tuple[str, ...], residue: str | None, keep: str | None,
     field: str | None, headland: str | None, traffic: tuple[str, ...], slope: str | None, first: str | None,
     after: tuple[str, ...], after_log: str | None, see: str | None, scatter: str | None, pairs: str | None, units: Any,
-    as_json: bool, loss: str | None, lasting: str | None, fades: str | None,
+    as_json: bool, loss: str | None, lasting: str | None, fades: str | None, weather: str | None, weather_units: str | None,
+    latitude: str | None, day: str | None,
     **wet: str | None,
 ) -> None:  # fmt: skip
     """Say whether the ground of RIG (a rig file or a demo rig) is fit for the work, and how deep that has to be.
@@ -76,7 +81,8 @@ def ground(
         answer = ground_for(loaded, flags, log=log, share=wanted, limit=limit, axles=axles, cover=cover, passes=passes,
                             residue=residue, keep=keep, field=field, headland=headland, traffic=traffic, after=after,
                             after_log=after_log, slope=slope, first=first, see=see, scatter=scatter,
-                            pairs=_count(pairs), loss=loss, lasting=lasting, fades=fades)  # fmt: skip
+                            pairs=_count(pairs), loss=loss, lasting=lasting, fades=fades,
+                            weather=weather, weather_units=weather_units, latitude=latitude, day=day)  # fmt: skip
     except InputError as error:
         faults += error.faults
     if faults:

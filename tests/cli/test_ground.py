@@ -223,3 +223,35 @@ def test_zones_show_in_the_terminal_and_in_json(run):
     assert zones["fuel"]["value"] > 0
     assert zones["each"][0]["draft_rise"]["likely"] > zones["each"][1]["draft_rise"]["likely"] > 1
     assert set(json.loads(out)["draft_voices"]) >= {"table", "row", "wedge", "apart"}
+
+
+def test_weather_shows_in_the_terminal_and_in_json(run, tmp_path):
+    """A soaked day in October with nine years before it; no LATITUDE, no units in the file."""
+    lines = ["DATE,TMAX,TMIN,PRCP"]
+    for year in range(2001, 2011):
+        days = [(9, day) for day in range(1, 31)] + [(10, day) for day in range(1, 32)] + [(11, day) for day in range(1, 31)]
+        days += [(12, day) for day in range(1, 15)]
+        for month, day in days if year < 2010 else days[:44]:
+            lines.append(f"{year}-{month:02d}-{day:02d},20,10,{12 if (year, month, day) == (2010, 10, 14) else 0}")
+    path = tmp_path / "station.csv"
+    path.write_text("\n".join(lines))
+    asked = ("ground", "front_wheel_assist", "--texture", "sandy loam", "--weather", path)
+    code, out, err = run(*asked, width=300)
+    assert (code, out) == (2, "")
+    assert "--weather-units tenths" in err
+    asked += ("--weather-units", "metric", "--latitude", "46.9 N")
+    code, out, err = run(*asked, width=400)
+    assert (code, err) == (1, "")
+    assert out.startswith("Don't: too wet at 10 in on 14 Oct 2010, worked out from weather and not read: 0.47 in of rain fell")
+    assert "Fit again by past years in 1 day, about 15 Oct" in out
+    assert "By the weather" in out
+    code, out, _ = run(*asked, "--json")
+    weather = json.loads(out)["weather"]
+    assert (code, weather["worked_out"], weather["verdict"], weather["ground"]["state"]) == (1, True, "dont", "wet")
+    assert weather["fit_in"]["middle"] == {"value": 1, "unit": "day"}
+    assert weather["fit_in"]["years"] == list(range(2001, 2010))
+    assert json.loads(out)["wetness"] is None
+    code, out, _ = run(*asked, "--day", "2010-10-13", *DRY, "--flag", TEN, width=400)
+    assert code == 0
+    assert "What somebody read of the ground counts" in out
+    assert json.loads(run("ground", "--json")[1])["weather"] is None

@@ -9,8 +9,8 @@ import pytest
 
 from rigcalc import in_words, season
 from rigcalc.core.errors import InputError
+from rigcalc.models.machine.weather import read_weather
 from rigcalc.models.season.plan import load_plan, plan_from
-from rigcalc.models.season.weather import read_weather
 from rigcalc.views.json.season import season_data
 
 COUNT = 5000 if os.environ.get("RIGCALC_LONG") else 500

@@ -6,9 +6,11 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from os import PathLike
+from typing import Any
 
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.models.ground.axles import Axle, typed_axles
+from rigcalc.models.ground.by_weather import ByWeather, by_weather
 from rigcalc.models.ground.corrected import Corrected, Uncorrected, corrected
 from rigcalc.models.ground.depth import DepthAdvice, Plan, depth_advice
 from rigcalc.models.ground.given import flags_given, gathered, limit_given, own_ground, own_names, share_given, slope_text
@@ -46,7 +48,8 @@ class GroundAnswer:
     """Everything that rigcalc finds about the ground of one rig.
 
     wetness and depth are None where nothing was read, residue, zones, slope and trial where nobody asked, worked where
-    nobody probed after the pass; where somebody did, the judgement is of that. corrected: the readings at field capacity, or
+    nobody probed after the pass; where somebody did, the judgement is of that. weather: how wet it should be by a file of daily
+    weather, None without one; it counts where wetness is None, never for a go. corrected: the readings at field capacity, or
     why they stay as read; as_drained: what those ask for. two and wings: None for tools and depths that they aren't for.
     limit: resistance in kPa that the readings are held against. holds: what the rig can hold by its hard limits, on ground as
     its file and its readings say. cautions: keys of the table of cautions. layers, layers_after and readings hold a value a
@@ -56,6 +59,7 @@ class GroundAnswer:
     rig: Rig
     judgement: Judgement
     wetness: Wetness | None
+    weather: ByWeather | None
     depth: DepthAdvice | None
     corrected: Corrected | Uncorrected | None
     as_drained: DepthAdvice | None
@@ -102,7 +106,8 @@ def ground(
     headland: str | None = None, traffic: Sequence[str] = (), after: Sequence[str] = (),
     after_log: str | PathLike[str] | None = None, see: str | None = None, scatter: str | None = None, pairs: int | None = None,
     slope: str | None = None, first: str | None = None, loss: str | None = None, lasting: str | None = None,
-    fades: str | None = None,
+    fades: str | None = None, weather: str | PathLike[str] | None = None, weather_units: str | None = None,
+    latitude: str | float | None = None, day: Any = None,
 ) -> GroundAnswer:  # fmt: skip
     """Say whether a rig's ground is fit for the work, how deep that has to be, what its axles press and what residue is left.
 
@@ -157,6 +162,14 @@ def ground(
         What the strips of a pair differ by for no reason (standard deviation), such as "8 percent" of the yield.
     pairs : int, optional
         How many pairs of strips there are, 2 to 1000.
+    weather : str or pathlib.Path, optional
+        A CSV file of daily weather (DATE, TMAX, TMIN, PRCP) from which the water at working depth is worked out.
+    weather_units : str, optional
+        Its units where its headings don't say: "tenths" (of degrees Celsius and of mm), "metric" or "us".
+    latitude : str or float, optional
+        Where it was read, in degrees, south negative, where the file doesn't say.
+    day : str or datetime.date, optional
+        The day of the file that is asked about, as "1996-10-01"; its last one where nobody says.
 
     Returns
     -------
@@ -229,6 +242,9 @@ def ground(
     lost: Loss | None = None
     with gathered(faults):
         lost = yield_loss({"loss": loss, "lasting": lasting, "fades": fades}, own)
+    by_days: ByWeather | None = None
+    with gathered(faults):
+        by_days = by_weather(rig, weather, weather_units, latitude, day)
     if faults:
         raise InputError(faults)
     layers, layers_after = _layers(parts, most), _layers(later, most)
@@ -249,11 +265,12 @@ def ground(
         logs = tuple(None if (all_of := _together(each)) is None else all_of.profiles for each in (parts, later))
         worked = did_it_work(layers, layers_after, work, wanted, (logs[0], logs[1]))
     deepest = max(work, advice.need[1] if advice is not None and advice.need is not None else 0.0)
-    judged = _judgement(wet, (advice, drained), pressed, (left, falls), holds, parted)
+    judged = _judgement(wet, by_days, (advice, drained), pressed, (left, falls), holds, parted)
     return GroundAnswer(
         rig=rig,
         judgement=worked.judgement if worked is not None else judged,
         wetness=wet,
+        weather=by_days,
         depth=advice,
         corrected=moist,
         as_drained=drained,
@@ -292,13 +309,13 @@ def _of_both(advice: DepthAdvice | None, drained: DepthAdvice | None) -> Judgeme
 
 
 def _judgement(
-    wet: Wetness | None, advised: tuple[DepthAdvice | None, DepthAdvice | None], pressed: Pressing,
+    wet: Wetness | None, by_days: ByWeather | None, advised: tuple[DepthAdvice | None, DepthAdvice | None], pressed: Pressing,
     asked: tuple[Residue | Slope | None, ...], holds: Hold, parted: Zones | None,
 ) -> Judgement:  # fmt: skip
     """Give the worst of what all ask for; with wetness or depth unknown nothing is better than a try, nor where a zone can't be
     worked at the depth; a rig that can't pull at its depth at any speed is a no."""
     judged = [
-        at_best(wet.state) if wet is not None else Judgement.TRY,
+        at_best(wet.state) if wet is not None else by_days.judgement if by_days is not None else Judgement.TRY,
         _of_both(*advised),
     ]
     further = [pressed.judgement, *(one.judgement for one in asked if one is not None)]

@@ -132,7 +132,7 @@ def wetness(rig: Rig) -> Wetness | None:
         return None
     limits = water_limits(rig)
     water = _water(rig, limits)
-    by_water = None if water is None else _by_water(water, limits, ground.wetness)
+    by_water = None if water is None else state_by_water(water, limits, ground.wetness)
     state, apart = _state(ground.thread_test if limits.plastic or ground.thread_test == "rolls" else None, by_water)
     if ground.wetness == "frozen":
         state = Wet.FROZEN
@@ -160,7 +160,7 @@ def _water(rig: Rig, limits: WaterLimits) -> Band | None:
     return low, (low + high) / 2, high
 
 
-def _by_water(water: Band, limits: WaterLimits, feel: str | None) -> Wet:
+def state_by_water(water: Band, limits: WaterLimits, feel: str | None) -> Wet:
     """Judge by water: over the limit by more than both doubts together, under it likewise, or near."""
     low, likely, high = water
     if feel == "wet" and limits.plastic:

@@ -1,7 +1,7 @@
 """The season: what the clock leaves, fuel, days fit for work, whether it is done in time, and what it costs.
 
 `plan.py` reads what the farm does (`reading_plan.py` its texts), `day.py` builds the real day, `record.py` holds the days
-fit for work year by year (worked out from a file that `weather.py` reads, by `water.py` and `workable.py`), `rate.py` the
+fit for work year by year (worked out by `workable.py`, from a file and a bucket of `models/machine`), `rate.py` the
 area an hour that each likely field allows, `finish.py` runs whole seasons, `change.py` looks at what would help, `money.py`
 adds up the costs, `answer.py` puts it all together.
 """

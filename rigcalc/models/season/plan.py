@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import copy
 import tomllib
-from functools import cache
 from os import PathLike
 from pathlib import Path
 from typing import Annotated, Any, Literal
@@ -12,7 +11,7 @@ from typing import Annotated, Any, Literal
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationError
 
 from rigcalc.core.errors import Fault, InputError, shown
-from rigcalc.core.tables import table
+from rigcalc.models.machine.water import choice as choice
 from rigcalc.models.rig.bounds import LARGEST_FILE, too_much, too_much_in
 from rigcalc.models.rig.faults import fault_of
 from rigcalc.models.rig.measure import Kind, Measure
@@ -143,12 +142,6 @@ class Plan(_Part):
     days: Fit = Fit()
     later: Annotated[tuple[Later, ...], Field(max_length=MOST_PASSES)] = ()
     money: Costs = Costs()
-
-
-@cache
-def choice(name: str) -> float:
-    """Give a number of the table of choices, in the unit that its note names."""
-    return float(table("season_choices")[name]["value"])
 
 
 def plan_from(data: Any) -> Plan:

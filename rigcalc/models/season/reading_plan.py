@@ -11,6 +11,7 @@ from pydantic_core import PydanticCustomError
 
 from rigcalc.core.errors import InputError, shown
 from rigcalc.core.units import factor, plain_number
+from rigcalc.models.machine.weather import latitude_of
 from rigcalc.models.rig.measure import Measure
 
 _CLOCK = re.compile(r"\s*([01]?\d|2[0-4])[:.]([0-5]\d)\s*")
@@ -18,8 +19,6 @@ _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct",
 _DAY = re.compile(r"\s*(?:(\d{1,2})\.?\s+([A-Za-z]{3,9})|([A-Za-z]{3,9})\s+(\d{1,2}))\.?\s*")
 _PRICE = re.compile(r"\s*[^\w\s.,+-]?\s*([\d.,]*\d)\s*(?:/|per\s|1\s?/)\s*([A-Za-z]+)\s*", re.ASCII)
 _COMMON_YEAR = 2001  # no leap day
-_LATITUDE = re.compile(r"\s*([+-]?\d{1,2}(?:\.\d*)?)\s*(?:°|deg)?\s*([NnSs])?\s*", re.ASCII)
-_FARTHEST = 70  # degrees: nobody plows nearer to a pole
 MOST_MONEY = 1e9
 MOST_PEOPLE = 4
 _PEOPLE = frozenset(str(count) for count in range(1, MOST_PEOPLE + 1))
@@ -80,11 +79,11 @@ def money(value: Any) -> float:
 
 def latitude(value: Any) -> float:
     """Read "46.9", "46.9 N" or a number as degrees, south negative. Raises a pydantic error with what to type."""
-    found = _LATITUDE.fullmatch(value if isinstance(value, str) else f"{value}") if not isinstance(value, bool) else None
-    degrees = float(found[1]) * (-1 if found[2] and found[2] in "sS" else 1) if found else 99.0
-    if not abs(degrees) <= _FARTHEST:
-        raise _wrong(value, f"a latitude in degrees, from {_FARTHEST} S to {_FARTHEST} N", "46.9")
-    return degrees
+    try:
+        return latitude_of(value)
+    except InputError as error:
+        fault = error.faults[0]
+        raise _wrong(value, fault.expected, fault.type_this) from None
 
 
 def people(value: Any) -> int:

@@ -12,18 +12,13 @@ from datetime import date, timedelta
 import numpy as np
 
 from rigcalc.core.errors import Fault, InputError
+from rigcalc.models.machine.water import DOUBTS, LEAST_YEARS, before, fit_days, soil_of
+from rigcalc.models.machine.weather import Weather, bridged, load_weather
 from rigcalc.models.machine.wetness import WaterLimits, water_limits
 from rigcalc.models.rig.bare import texture_of
 from rigcalc.models.rig.rig import Rig
-from rigcalc.models.season.plan import Fit, choice
+from rigcalc.models.season.plan import Fit
 from rigcalc.models.season.reading_plan import day_text
-from rigcalc.models.season.water import Soil, frozen_days, reference_of, run_water, soil_of
-from rigcalc.models.season.weather import Weather, load_weather
-
-DOUBTS = (-0.8, -0.4, 0.0, 0.4, 0.8)  # middles of five equal parts of the limit's doubt, either way
-LEAST_YEARS = 8  # fewer say too little of how years scatter: our choice, as for the record
-_SPRING = 152  # 1 Jun: before it ground comes out of winter
-_FILLED = 3  # days in a row whose temperatures are laid between their neighbours: our choice; rain never is
 
 
 @dataclass(frozen=True)
@@ -68,13 +63,12 @@ def worked_out(typed: Fit, rigs: Sequence[Rig], start: int, by: int, weather: We
         faults.append(Fault("days.latitude", "nothing", "the latitude, which the file doesn't say", "--latitude 46.9"))
     if faults or weather is None or place is None:
         raise InputError(faults)
-    spring = start < _SPRING
-    lead = round(choice("lead_spring" if spring else "lead_autumn"))
-    begins = typed.water_left.to("1") if typed.water_left is not None else choice("left_spring" if spring else "left_autumn")
+    lead, left = before(start)
+    begins = typed.water_left.to("1") if typed.water_left is not None else left[1]
     at, years, left_out, filled, held = _whole_years(weather, start, by, lead)
     depth = max(rig.work.depth.to("m") for rig in rigs)
     texture = texture_of(rigs[0])
-    fit = _fit(held, at, soil_of(limits, texture, depth), limits, place, begins)
+    fit = fit_days(held, at, soil_of(limits, texture, depth), limits, place, begins)
     fit = np.array([row[:, kept] for row, kept in zip(fit, _kept(years, start, by), strict=True)])
     if typed.sundays_off:
         sundays = np.array([[day.weekday() == 6 for day in _days(year, start, by)] for year in years])
@@ -120,7 +114,7 @@ def _whole_years(
     Raises InputError where too few years are whole.
     """
     first, last = int(weather.days[0]), int(weather.days[-1])
-    warmest, coolest = _filled(weather.warmest), _filled(weather.coolest)
+    warmest, coolest = bridged(weather.warmest), bridged(weather.coolest)
     there = np.isfinite(warmest) & np.isfinite(coolest) & np.isfinite(weather.rain)
     length = lead + by - start + 2  # a day more than a common year needs, for a leap day within it
     rows, years, left_out = [], [], {}
@@ -149,27 +143,3 @@ def _whole_years(
     filled = int((used & (np.isnan(weather.warmest) | np.isnan(weather.coolest))).sum())
     held = Weather(weather.days, warmest, coolest, weather.rain, weather.latitude, weather.flagged)
     return at, tuple(years), left_out, filled, held
-
-
-def _filled(values: np.ndarray) -> np.ndarray:
-    """Lay temperatures between their neighbours where no more than three days in a row have none."""
-    out = values.copy()
-    known = np.flatnonzero(np.isfinite(values))
-    apart = np.diff(known)
-    for at in np.flatnonzero((apart > 1) & (apart <= _FILLED + 1)):
-        before, after = known[at], known[at + 1]
-        out[before + 1 : after] = np.interp(np.arange(before + 1, after), [before, after], values[[before, after]])
-    return out
-
-
-def _fit(weather: Weather, at: np.ndarray, soil: Soil, limits: WaterLimits, place: float, begins: float) -> np.ndarray:
-    """Say which days can be worked: (years, DOUBTS, days of the run)."""
-    warmest, coolest, rain = weather.warmest[at], weather.coolest[at], weather.rain[at]
-    of_year = np.array([date.fromordinal(int(day)).timetuple().tm_yday for day in weather.days])[at]
-    water = run_water(rain, reference_of(of_year, place, warmest, coolest), soil, begins)
-    wettest = water.max(axis=2)
-    off = limits.upper[2] - limits.upper[1]
-    most = (limits.upper[1] + off * np.array(DOUBTS)) * limits.density
-    stopped = frozen_days((warmest + coolest) / 2) | (rain >= choice("wet_day"))
-    made: np.ndarray = (wettest[:, None, :] <= most[None, :, None]) & ~stopped[:, None, :]
-    return made

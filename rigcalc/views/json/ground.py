@@ -18,6 +18,7 @@ from rigcalc.models.ground.trial import Trial
 from rigcalc.models.ground.worked import Worked
 from rigcalc.models.ground.zones import Hold, Zones
 from rigcalc.models.machine.tines import Voices
+from rigcalc.views.json.by_weather import weather_data
 from rigcalc.views.json.pressing import loss_data, pressing_data, residue_data
 from rigcalc.views.json.wetness import wetness_data
 from rigcalc.words.ground import GroundWords
@@ -36,6 +37,7 @@ def ground_data(words: GroundWords) -> dict[str, Any]:
         "rest": list(said.rest),
         "verdict": answer.judgement.value,
         "wetness": None if answer.wetness is None else wetness_data(answer.wetness),
+        "weather": None if answer.weather is None else weather_data(answer.weather),
         "limit": _number(answer.limit, "kPa"),
         "depth": None if answer.depth is None else _advice(answer.depth),
         "at_field_capacity": _corrected(answer),

@@ -32,6 +32,8 @@ def _parts(words: GroundWords) -> Iterable[RenderableType]:
         yield from headed("Did it work", bullets(words.worked))
     if words.trial:
         yield from headed("Strip trial", bullets(words.trial))
+    if words.weather:
+        yield from headed("By the weather", bullets(words.weather))
     if words.layer:
         yield from headed("The layer", bullets(words.layer))
     if words.shares:

@@ -13,6 +13,7 @@ from rigcalc.models.ground.answer import GroundAnswer
 from rigcalc.models.ground.depth import probing
 from rigcalc.words.cautions import caution_text
 from rigcalc.words.ground.after import axle_rows, axle_titles, pressing_lines, residue_lines
+from rigcalc.words.ground.by_weather import weather_lines
 from rigcalc.words.ground.corrected import drained_lines
 from rigcalc.words.ground.loss import loss_lines
 from rigcalc.words.ground.sentence import Question, limit_text, need_text, questions, say_ground
@@ -66,6 +67,12 @@ class GroundWords:
     def trial(self) -> tuple[str, ...]:
         """How many strips show what, a line each; empty where nobody asked."""
         return () if self.answer.trial is None else trial_lines(self.answer.trial)
+
+    @cached_property
+    def weather(self) -> tuple[str, ...]:
+        """What the weather makes of the ground and what stands behind that, a line each; empty without a file of it."""
+        wet = self.answer.wetness
+        return weather_lines(self.answer.weather, None if wet is None else wet.state, self.answer.rig, self.units)
 
     @cached_property
     def questions(self) -> tuple[Question, ...]:

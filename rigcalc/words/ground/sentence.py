@@ -10,6 +10,7 @@ from rigcalc.models.ground.depth import DepthAdvice, Plan
 from rigcalc.models.machine.judgement import Judgement
 from rigcalc.models.machine.wetness import at_best
 from rigcalc.words.ground.after import pressing_part, pressing_unsure, residue_part
+from rigcalc.words.ground.by_weather import weather_headline
 from rigcalc.words.ground.slope import slope_part
 from rigcalc.words.ground.voices import voices_part
 from rigcalc.words.ground.worked import say_worked
@@ -69,6 +70,8 @@ def questions(answer: GroundAnswer, units: System) -> tuple[Question, ...]:
 
 def _wetness(answer: GroundAnswer, units: System) -> tuple[Judgement, str]:
     wet, at = answer.wetness, say(answer.rig.work.depth.to("cm"), "cm", units)
+    if wet is None and answer.weather is not None:
+        return answer.weather.judgement, weather_headline(answer.weather, answer.rig, units)
     if wet is None:
         thread = "1/8 in" if units == "us" else "3 mm"
         return Judgement.TRY, (

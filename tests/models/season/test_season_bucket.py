@@ -10,8 +10,8 @@ import numpy as np
 import pytest
 
 from rigcalc.models import demo_rig, replaced
+from rigcalc.models.machine.water import Soil, frozen_days, reference_of, run_water, soil_of
 from rigcalc.models.machine.wetness import water_limits
-from rigcalc.models.season.water import Soil, frozen_days, reference_of, run_water, soil_of
 
 # One layer that drains at once, as FAO-56 has it: sandy loam of its example 35 with 8 mm that evaporate readily.
 BOOK = Soil(wilting=0.10, drained=0.23, full=0.5, evaporable=18.0, readily=8.0, drains=1.0, layers=(0.10,))

@@ -10,9 +10,10 @@ from rigcalc import in_words, season
 from rigcalc.core.errors import InputError
 from rigcalc.models import demo_rig, replaced
 from rigcalc.models.machine.judgement import Judgement
+from rigcalc.models.machine.water import DOUBTS
+from rigcalc.models.machine.weather import bridged, load_weather, read_weather
 from rigcalc.models.season.plan import Fit, plan_from
-from rigcalc.models.season.weather import load_weather, read_weather
-from rigcalc.models.season.workable import DOUBTS, _filled, worked_out
+from rigcalc.models.season.workable import worked_out
 
 OCT_1, NOV_15 = 274, 319
 RIG = replaced(demo_rig("articulated"), {"ground.texture": "loam", "work.depth": "30 cm"})
@@ -252,7 +253,7 @@ def test_a_temperature_or_three_are_laid_between_their_neighbours(tmp_path):
     three = without(date(1999, 10, 3), 3)
     assert three.filled == 3
     assert (three.fit == worked(written(tmp_path)).fit).all()  # a smooth autumn lies between its neighbours
-    assert np.allclose(_filled(np.array([np.nan, 2, np.nan, np.nan, np.nan, 10, np.nan])), [np.nan, 2, 4, 6, 8, 10, np.nan],
+    assert np.allclose(bridged(np.array([np.nan, 2, np.nan, np.nan, np.nan, 10, np.nan])), [np.nan, 2, 4, 6, 8, 10, np.nan],
                        equal_nan=True)  # fmt: skip
     assert 1999 in three.years
     four = without(date(1999, 10, 3), 4)

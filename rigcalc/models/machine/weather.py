@@ -28,8 +28,11 @@ COLDEST, HOTTEST, WETTEST = -90.0, 60.0, 1900.0  # degC, degC, mm a day: a littl
 _LEAST_WARM, _MOST_A_YEAR = 12.0, 15_000.0  # degC that some day of a year passes where crops grow; mm a year
 _FIRST_YEAR, _LAST_YEAR = 1750, 2200
 _MOST_FAULTS = 12
+_FILLED = 3  # days in a row whose temperatures are laid between their neighbours: our choice; rain never is
+_FARTHEST = 70  # degrees: nobody plows nearer to a pole
 _MISSING = ("", "-9999", "9999", "-9999.0", "9999.0")
 _HEADING = re.compile(r"\s*(?P<name>[A-Za-z_]+)\s*(?:[(\[]\s*(?P<unit>[^()\[\]]*?)\s*[)\]])?\s*")
+_LATITUDE = re.compile(r"\s*([+-]?\d{1,2}(?:\.\d*)?)\s*(?:°|deg)?\s*([NnSs])?\s*", re.ASCII)
 _NUMBER = re.compile(r"[+-]?(?:\d+\.?\d*|\.\d+)", re.ASCII)
 _DAY = re.compile(r"(\d{4})-?(\d{2})-?(\d{2})(?:T.*)?", re.ASCII)
 _OF_WARMTH = {"tenths": TENTHS, "tenths of c": TENTHS, "0.1 c": TENTHS, "c": METRIC, "degc": METRIC, "°c": METRIC,
@@ -91,6 +94,27 @@ def read_weather(text: str, units: str | None = None) -> Weather:
         raise InputError([_fault("no day", "a line for each day", _EXAMPLE)])
     known = _units(at, stated, units, body)
     return _read(body, at, known)
+
+
+def bridged(values: np.ndarray) -> np.ndarray:
+    """Lay temperatures between their neighbours where no more than three days in a row have none."""
+    out = values.copy()
+    known = np.flatnonzero(np.isfinite(values))
+    apart = np.diff(known)
+    for at in np.flatnonzero((apart > 1) & (apart <= _FILLED + 1)):
+        before, after = known[at], known[at + 1]
+        out[before + 1 : after] = np.interp(np.arange(before + 1, after), [before, after], values[[before, after]])
+    return out
+
+
+def latitude_of(value: object) -> float:
+    """Read "46.9", "46.9 N" or a number as degrees, south negative. Raises InputError with what to type."""
+    found = _LATITUDE.fullmatch(value if isinstance(value, str) else f"{value}") if not isinstance(value, bool) else None
+    degrees = float(found[1]) * (-1 if found[2] and found[2] in "sS" else 1) if found else 99.0
+    if not abs(degrees) <= _FARTHEST:
+        expected = f"a latitude in degrees, from {_FARTHEST} S to {_FARTHEST} N"
+        raise InputError([Fault("latitude", shown(value), expected, "46.9")])
+    return degrees
 
 
 def _fault(got: str, expected: str, type_this: str = "", line: int | None = None) -> Fault:

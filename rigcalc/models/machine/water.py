@@ -1,18 +1,40 @@
-"""Water in bare ground, day by day and layer by layer: rain in, draining down, drying from the top as FAO-56 has it."""
+"""Water in bare ground, day by day and layer by layer: rain in, draining down, drying from the top as FAO-56 has it.
+
+`fit_days` says on which days it can be worked.
+"""
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from datetime import date
+from functools import cache
 
 import numpy as np
 
 from rigcalc.core.tables import table
 from rigcalc.equations import weather as book
+from rigcalc.models.machine.weather import Weather
 from rigcalc.models.machine.wetness import PARTICLES, WaterLimits
-from rigcalc.models.season.plan import choice
 
+DOUBTS = (-0.8, -0.4, 0.0, 0.4, 0.8)  # middles of five equal parts of the limit's doubt, either way
+LEAST_YEARS = 8  # fewer say too little of how years scatter: our choice, as for the season's record
+_SPRING = 152  # 1 Jun: before it ground comes out of winter
 _DRAINED = 3.0  # time constants in which draining counts as done: a twentieth of what was too much is left then
+
+
+@cache
+def choice(name: str) -> float:
+    """Give a number of the table of choices, in the unit that its note names."""
+    return float(table("season_choices")[name]["value"])
+
+
+def before(day_of_year: int) -> tuple[int, tuple[float, float, float]]:
+    """Give how many days before a day of the year its ground is followed from, and the share (low, likely, high) of the water
+    that plants can take with which it begins there."""
+    when = "spring" if day_of_year < _SPRING else "autumn"
+    row = table("season_choices")[f"left_{when}"]
+    return round(choice(f"lead_{when}")), (float(row["low"]), float(row["value"]), float(row["high"]))
 
 
 @dataclass(frozen=True)
@@ -100,3 +122,16 @@ def frozen_days(mean: np.ndarray) -> np.ndarray:
         cold = np.maximum(cold - mean[:, day], 0.0)
         out[:, day] = cold > choice("frozen")
     return out
+
+
+def fit_days(weather: Weather, at: np.ndarray, soil: Soil, limits: WaterLimits, place: float, begins: float) -> np.ndarray:
+    """Say which days can be worked: (years, DOUBTS, days of the run)."""
+    warmest, coolest, rain = weather.warmest[at], weather.coolest[at], weather.rain[at]
+    of_year = np.array([date.fromordinal(int(day)).timetuple().tm_yday for day in weather.days])[at]
+    water = run_water(rain, reference_of(of_year, place, warmest, coolest), soil, begins)
+    wettest = water.max(axis=2)
+    off = limits.upper[2] - limits.upper[1]
+    most = (limits.upper[1] + off * np.array(DOUBTS)) * limits.density
+    stopped = frozen_days((warmest + coolest) / 2) | (rain >= choice("wet_day"))
+    made: np.ndarray = (wettest[:, None, :] <= most[None, :, None]) & ~stopped[:, None, :]
+    return made
