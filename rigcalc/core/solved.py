@@ -96,12 +96,16 @@ def result_of(eq: Equation) -> Symbol:
     return replace(eq.gives, name=f"{eq.gives.name}_result", latex=f"{eq.gives.latex}'") if taken_too else eq.gives
 
 
-@cache
 def solve(eq: Equation, name: str, zero: tuple[str, ...] = ()) -> Solved:
     """Give the equation solved for its argument `name`, where those of `zero` are zero: their parts fall away before.
 
-    Raises InputError where that can't be done.
+    Asked again it is the same one. Raises InputError where that can't be done.
     """
+    return _solve(eq, name, zero)  # all three every time: to a cache one that is left out is another call
+
+
+@cache
+def _solve(eq: Equation, name: str, zero: tuple[str, ...]) -> Solved:
     sp = load_sympy()
     symbol = taken(eq, name)
     whole = expression(eq).subs({symbol_of(taken(eq, each)): 0 for each in zero})

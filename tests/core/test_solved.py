@@ -26,6 +26,7 @@ NO_FORMULA = {
     ("optimum_from_retention", "retention_exponent"),
     ("optimum_suction", "retention_exponent"),
     ("penetration_resistance", "water_power"),
+    ("penetration_at_drained", "water_power"),
     ("sun_above", "sunset_angle"),
     ("stress_under_load", "concentration_factor"),
     ("retention_steepness", "retention_exponent"),
