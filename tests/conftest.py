@@ -105,14 +105,16 @@ def _beside_others(lock: Path, alone: bool) -> Generator[None, None, None]:
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """Mark as slow what stands in a slow folder. A ratio of speed is taken anew, twice at most, before it counts as missed:
-    another program may have the machine for a while."""
+    """Mark as slow what stands in a slow folder. A ratio of speed is taken anew, twice at most, before it counts as missed, and
+    a walk through a page once: another program may have the machine for a while. What is really wrong fails again."""
     for item in items:
         place = item.path.relative_to(config.rootpath).as_posix()
         if place.startswith(SLOW):
             item.add_marker("slow")
         if place.startswith("tests/benchmarks/"):
             item.add_marker(pytest.mark.flaky(reruns=2, reruns_delay=5))
+        elif place.startswith("tests/browser/"):
+            item.add_marker(pytest.mark.flaky(reruns=1))
 
 
 @pytest.hookimpl(wrapper=True)

@@ -50,7 +50,11 @@ def jupyterlab(folder, made):
         yield f"http://localhost:{port}/lab/tree/rig.ipynb"
     finally:
         process.terminate()
-        process.wait(30)
+        try:
+            process.wait(30)
+        except subprocess.TimeoutExpired:  # it waits for kernels that a busy machine lets wait
+            process.kill()
+            process.wait(30)
 
 
 def run_cell(page, place):
