@@ -42,10 +42,7 @@ def _part(marks: list[str], at: int) -> tuple[list[str], int]:
             inside, at = _group(marks, at + 1)
             out.append(f"sqrt({inside})")
         elif mark in ("_", "^"):
-            if at + 1 < len(marks) and marks[at + 1] == "{":
-                inside, at = _group(marks, at + 1)
-            else:
-                inside, at = _one(marks[at + 1]) if at + 1 < len(marks) else "", at + 2
+            inside, at = _argument(marks, at + 1)
             out.append(f"{mark}({inside})")
         elif mark == "{":
             inside, at = _group(marks, at)
@@ -54,6 +51,13 @@ def _part(marks: list[str], at: int) -> tuple[list[str], int]:
             out.append(_one(mark))
             at += 1
     return [part for part in out if part], at
+
+
+def _argument(marks: list[str], at: int) -> tuple[str, int]:
+    """Give what is raised or lowered: what stands in brackets, or one mark."""
+    if marks[at : at + 1] in ([], ["{"]):
+        return _group(marks, at)
+    return _one(marks[at]), at + 1
 
 
 def _group(marks: list[str], at: int) -> tuple[str, int]:

@@ -11,7 +11,7 @@ from rigcalc.core.dimensions import dimensions
 from rigcalc.core.formula import latex
 from rigcalc.core.typst_math import typst_math
 from rigcalc.equations import load_all
-from rigcalc.models import demo_rig, size
+from rigcalc.models import demo_rig, replaced, size
 from rigcalc.views.sheet import sheet_data, sheet_html, sheet_pdf
 from rigcalc.words import in_words
 
@@ -87,3 +87,12 @@ def test_without_it_the_sheet_is_two_pages_as_ever(words):
     assert sheet_data(words).working == ()
     assert len(pdf_pages(sheet_pdf(words))) == 2
     assert "How each number is worked out" not in sheet_html(words)
+
+
+@pytest.mark.parametrize("changes", [{"implement.tools": 60, "work.depth": "60 cm"}, {"ground.grade": "-12 percent"}])
+def test_what_cannot_be_pulled_and_what_is_below_zero_have_their_steps(changes):
+    words = in_words(size(replaced(demo_rig("articulated"), changes)), "us")
+    steps = sheet_data(words, working=True).working
+    assert len(steps) == len(words.working) >= 20
+    assert not [step.title for step in steps if "nan" in f"{step.result} {step.text}"]
+    assert not [step.title for step in steps for text in step.formulas if "n a n" in text or "i n f" in text]
