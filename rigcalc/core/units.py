@@ -62,9 +62,11 @@ GRAVITY = 9.80665  # m/s2, standard gravity (exact by definition, CGPM 1901)
 _NUMBER = r"[+-]?(?:(?:\d+|[1-9]\d{0,2}(?:,\d{3})+)(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?"
 _COMMA = re.compile(r"\s*([+-]?\d+),(\d+)(?![\d,])")
 _TYPED = re.compile(
-    rf"\s*(?P<number>{_NUMBER})\s*(?P<unit>(?:(?<=\s)1 ?/ ?)?[A-Za-z_%°][\w%°*/^. ]*)?\s*", re.ASCII | re.IGNORECASE
+    rf"\s*(?P<number>{_NUMBER})\s*(?P<unit>(?:(?<=\s)1 ?/ ?)?[A-Za-z_%°][\w%°²³*/^. ]*)?\s*", re.ASCII | re.IGNORECASE
 )
 _NAME = re.compile(r"[A-Za-z_%]+")
+_RAISED = re.compile(r"(?<=[A-Za-z])([23](?!\d)|[²³])")  # m2, cm3, m³: as people write powers
+_AS_DIGIT = str.maketrans("²³", "23")
 # Powers, products and quotients of names; a group in brackets stands under a slash alone, as in N/(m*cm).
 _POWER = r"(?:[A-Za-z_]+(?:\*\*-?\d)?|1)"
 _UNIT = re.compile(rf"{_POWER}(?: ?\* ?{_POWER}| ?/ ?{_POWER}| ?/ ?\({_POWER}(?: ?\* ?{_POWER})*\))*")
@@ -185,7 +187,7 @@ def canonical_unit(unit: str) -> str:
         return ""
     if "." in text or "°" in text:
         raise _unknown_unit(unit, text)
-    text = text.replace("^", "**")
+    text = _RAISED.sub(lambda power: f"**{power[1].translate(_AS_DIGIT)}", text.replace("^", "**"))
     out = _NAME.sub(lambda match: SPELLINGS.get(match.group(), match.group()), text)
     for name in _NAME.findall(out):
         if name not in ALLOWED:

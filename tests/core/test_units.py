@@ -141,6 +141,20 @@ def test_other_spellings(spelling):
     assert canonical_unit(SPELLINGS[spelling]) == SPELLINGS[spelling], "a spelling stands for a known unit"
 
 
+@pytest.mark.parametrize(
+    ("typed", "read"),
+    [("1.3 g/cm3", "g/cm**3"), ("1.3 g/cm³", "g/cm**3"), ("1.3 kN/m²", "kN/m**2"), ("1.3 m2", "m**2"), ("1.3 kg/m^3", "kg/m**3")],
+)
+def test_powers_as_people_write_them(typed, read):
+    assert parse(typed) == (1.3, read)
+
+
+@pytest.mark.parametrize("typed", ["1 m22", "1 m²³", "1 ²", "1 m 2", "1 m4", "1 2m"])
+def test_what_only_looks_like_a_power(typed):
+    with pytest.raises(InputError):
+        parse(typed)
+
+
 @settings(deadline=None, max_examples=150)
 @given(st.floats(allow_nan=False, allow_infinity=False), st.sampled_from(sorted(ALLOWED)))
 def test_written_and_read_again(value, unit):

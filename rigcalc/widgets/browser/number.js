@@ -146,7 +146,7 @@ function numberField(spec, key, send) {
     }
     also.textContent = next.also;
     taken.show(next);
-    typed.placeholder = next.unit;
+    typed.placeholder = next.unit.replace("**2", "²").replace("**3", "³");
     usual.textContent = next.usual;
     mark.textContent = next.mark;
     fault.textContent = next.fault;
