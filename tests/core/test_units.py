@@ -143,7 +143,13 @@ def test_other_spellings(spelling):
 
 @pytest.mark.parametrize(
     ("typed", "read"),
-    [("1.3 g/cm3", "g/cm**3"), ("1.3 g/cm³", "g/cm**3"), ("1.3 kN/m²", "kN/m**2"), ("1.3 m2", "m**2"), ("1.3 kg/m^3", "kg/m**3")],
+    [
+        ("1.3 g/cm3", "g/cm**3"),
+        ("1.3 g/cm³", "g/cm**3"),
+        ("1.3 kN/m²", "kN/m**2"),
+        ("1.3 m2", "m**2"),
+        ("1.3 kg/m^3", "kg/m**3"),
+    ],
 )
 def test_powers_as_people_write_them(typed, read):
     assert parse(typed) == (1.3, read)
