@@ -3,6 +3,7 @@
 import json
 
 import pytest
+from compare_readers import known_model, shown
 from known_rigs import KNOWN_RIGS, known_rig, known_text
 from markupsafe import escape
 
@@ -19,18 +20,11 @@ HOSTILE = "<script>alert(1)</script>\"'&`$x$ 🚜"
 
 @pytest.fixture
 def model():
-    found = CompareModel()
-    found.start_from([known_rig(name) for name in KNOWN_RIGS], KNOWN_RIGS)
-    return found
+    return known_model()
 
 
 def picked(name, text, at=0):
     return {"name": f"{name}.toml", "size": len(text), "text": text, "at": at}
-
-
-def shown(app):
-    inside = [child for part in app.children for child in (part, *getattr(part, "children", ()))]
-    return " ".join(getattr(part, "html", "") for part in inside)
 
 
 def tools(model):

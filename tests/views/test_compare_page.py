@@ -5,6 +5,7 @@ import io
 
 import numpy as np
 import pytest
+from compare_readers import known_model, shown
 from known_rigs import KNOWN_RIGS, known_rig
 from markupsafe import escape
 
@@ -24,25 +25,13 @@ from rigcalc.views.size.model import SizeModel
 from rigcalc.widgets import CompareAnswer, CompareCards, CompareReasons, CompareRigs, CompareRows, CompareTables
 from rigcalc.words import in_words
 
-HOSTILE = "<script>alert(1)</script>\"'&`$x$ 🚜"
 GO = {"implement.tools": 5, "work.depth": "8 in"}
 DONT = {"tractor.rated_power": "150 hp", "tractor.maximum_power": None}
 
 
 @pytest.fixture
 def model():
-    found = CompareModel()
-    found.start_from([known_rig(name) for name in KNOWN_RIGS], KNOWN_RIGS)
-    return found
-
-
-def picked(name, text, at=0):
-    return {"name": f"{name}.toml", "size": len(text), "text": text, "at": at}
-
-
-def shown(app):
-    inside = [child for part in app.children for child in (part, *getattr(part, "children", ()))]
-    return " ".join(getattr(part, "html", "") for part in inside)
+    return known_model()
 
 
 def test_the_page_says_what_the_models_say(model):

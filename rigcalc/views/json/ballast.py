@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import math
 from typing import Any
 
 from rigcalc.models.ballast.answer import BallastAnswer
 from rigcalc.models.ballast.plan import BallastSet
 from rigcalc.views.json.field import told_data
+from rigcalc.views.json.numbers import number as _n
 from rigcalc.words.ballast import plan as words
 from rigcalc.words.ballast.jobs import job_title
 from rigcalc.words.ballast.limits import limit_title, source_text
@@ -92,9 +92,3 @@ def _set(found: BallastSet | None, units: System) -> dict[str, Any] | None:
              "front": _n(s.front, "kg"), "rear": _n(s.rear, "kg")} for s in found.steps
         ],
     }  # fmt: skip
-
-
-def _n(value: Any, unit: str) -> dict[str, Any] | None:
-    if value is None or not math.isfinite(float(value)):
-        return None
-    return {"value": float(value), "unit": unit}

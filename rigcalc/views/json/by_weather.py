@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import math
 from typing import Any
 
 from rigcalc.models.ground.by_weather import AHEAD, ByWeather, Days
+from rigcalc.views.json.numbers import number
 from rigcalc.views.json.wetness import wetness_data
 
 
@@ -17,23 +17,19 @@ def weather_data(found: ByWeather) -> dict[str, Any]:
     return {
         **{"worked_out": True, "verdict": found.judgement.value, "day": str(found.day), "last_day_of_file": found.last},
         "ground": wetness_data(found.wet),
-        "wettest_layer": {"top": _number(found.where[0], "cm"), "bottom": _number(found.where[1], "cm")},
-        "water_at_working_depth": _number(found.deepest, "1"),
-        **{"rain": _number(found.rain, "mm"), "rain_keeps_off": found.soaked},
-        "since_rain_that_keeps_off": None if found.since is None else _number(found.since, "day"),
+        "wettest_layer": {"top": number(found.where[0], "cm"), "bottom": number(found.where[1], "cm")},
+        "water_at_working_depth": number(found.deepest, "1"),
+        **{"rain": number(found.rain, "mm"), "rain_keeps_off": found.soaked},
+        "since_rain_that_keeps_off": number(found.since, "day"),
         "followed_from": str(found.begun),
-        "begun_with": dict(zip(("low", "likely", "high"), (_number(one, "1") for one in found.begins), strict=True)),
+        "begun_with": dict(zip(("low", "likely", "high"), (number(one, "1") for one in found.begins), strict=True)),
         **{"temperatures_laid_between": found.bridged, "values_marked_failed": found.flagged, "texture": found.texture},
         **{"too_wet": found.too_wet, "fit_in": guess, "whole_past_years": found.years if found.too_wet else None},
         "fit_without_rain_in": None if found.dry is None else _days(found.dry, ("wet_end", "middle", "dry_end")),
-        "evaporation_of_grass": _number(found.evaporation, "mm/day"),
-        "looked_ahead": _number(AHEAD, "day"),
+        "evaporation_of_grass": number(found.evaporation, "mm/day"),
+        "looked_ahead": number(AHEAD, "day"),
     }
 
 
 def _days(days: Days, names: tuple[str, str, str]) -> dict[str, Any]:
-    return {name: _number(one, "day") if math.isfinite(one) else None for name, one in zip(names, days, strict=True)}
-
-
-def _number(value: float, unit: str) -> dict[str, Any]:
-    return {"value": float(value), "unit": unit}
+    return {name: number(one, "day") for name, one in zip(names, days, strict=True)}

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from typing import Any
 
 from rigcalc.core.errors import InputError
 from rigcalc.models.compare.figures import UNITS, Value
 from rigcalc.views.json.field import told_data
+from rigcalc.views.json.numbers import number
 from rigcalc.words.compare import CompareWords
 
 VERSION = 1  # raised when a name or a unit changes
@@ -50,6 +50,4 @@ def comparison_data(words: CompareWords, left_out: Mapping[str, InputError] | No
 
 
 def _figure(value: Value, unit: str) -> dict[str, Any] | str | None:
-    if value is None or isinstance(value, str):
-        return value
-    return {"value": value, "unit": unit} if math.isfinite(value) else None
+    return value if isinstance(value, str) else number(value, unit)

@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import math
 from typing import Any
-
-import numpy as np
 
 from rigcalc.models.ground.answer import GroundAnswer
 from rigcalc.models.ground.corrected import Corrected
@@ -19,6 +16,7 @@ from rigcalc.models.ground.worked import Worked
 from rigcalc.models.ground.zones import Hold, Zones
 from rigcalc.models.machine.tines import Voices
 from rigcalc.views.json.by_weather import weather_data
+from rigcalc.views.json.numbers import array, number, span
 from rigcalc.views.json.pressing import loss_data, pressing_data, residue_data
 from rigcalc.views.json.wetness import wetness_data
 from rigcalc.words.ground import GroundWords
@@ -38,7 +36,7 @@ def ground_data(words: GroundWords) -> dict[str, Any]:
         "verdict": answer.judgement.value,
         "wetness": None if answer.wetness is None else wetness_data(answer.wetness),
         "weather": None if answer.weather is None else weather_data(answer.weather),
-        "limit": _number(answer.limit, "kPa"),
+        "limit": number(answer.limit, "kPa"),
         "depth": None if answer.depth is None else _advice(answer.depth),
         "at_field_capacity": _corrected(answer),
         "layers": None if answer.layers is None else _layers(answer.layers),
@@ -65,16 +63,16 @@ def _advice(advice: DepthAdvice) -> dict[str, Any]:
     return {
         "plan": advice.plan.value,
         "verdict": advice.judgement.value,
-        "need": None if advice.need is None else _span(advice.need, "cm"),
-        "wanted_share": _number(advice.wanted, "1"),
+        "need": None if advice.need is None else span(advice.need, "cm"),
+        "wanted_share": number(advice.wanted, "1"),
         "flags": advice.flags,
         "with_layer": advice.with_layer,
         "readings_end_inside": advice.unreached,
-        "at_work": {"depth": _number(advice.work, "cm"), "share": _number(advice.at_work, "1")},
-        "curve": {"depth": _array(advice.depths, "cm"), "share": _array(advice.shares, "1")},
-        "top": dict(zip(("least", "middle", "most"), (_number(v, "cm") for v in advice.top), strict=True)),
-        "bottom": dict(zip(("least", "middle", "most"), (_number(v, "cm") for v in advice.bottom), strict=True)),
-        "sure": _number(advice.sure, "1"),
+        "at_work": {"depth": number(advice.work, "cm"), "share": number(advice.at_work, "1")},
+        "curve": {"depth": array(advice.depths, "cm"), "share": array(advice.shares, "1")},
+        "top": dict(zip(("least", "middle", "most"), (number(v, "cm") for v in advice.top), strict=True)),
+        "bottom": dict(zip(("least", "middle", "most"), (number(v, "cm") for v in advice.bottom), strict=True)),
+        "sure": number(advice.sure, "1"),
     }
 
 
@@ -85,14 +83,14 @@ def _corrected(answer: GroundAnswer) -> dict[str, Any] | None:
         return None if found is None else {"why_not": str(found)}
     ends = ("low", "likely", "high")
     return {
-        "water": dict(zip(ends, (_number(one, "1") for one in found.water), strict=True)),
-        "drained_water": _number(found.drained, "1"),
+        "water": dict(zip(ends, (number(one, "1") for one in found.water), strict=True)),
+        "drained_water": number(found.drained, "1"),
         "factor": dict(zip(ends, found.factor, strict=True)),
         "with_layer": dict(zip(ends, found.passes, strict=True)),
         "as_read": found.left,
         "plan": answer.as_drained.plan.value,
         "verdict": answer.as_drained.judgement.value,
-        "need": None if answer.as_drained.need is None else _span(answer.as_drained.need, "cm"),
+        "need": None if answer.as_drained.need is None else span(answer.as_drained.need, "cm"),
         "layers": _layers(found.layers),
     }
 
@@ -101,28 +99,28 @@ def _layers(layers: Layers) -> dict[str, Any]:
     return {
         "names": list(layers.names),
         "found": layers.found.tolist(),
-        "top": _array(layers.top, "cm"),
-        "hardest": _array(layers.hardest, "cm"),
-        "bottom": _array(layers.bottom, "cm"),
-        "peak": _array(layers.peak, "kPa"),
-        "chance": _array(layers.chance, "1"),
+        "top": array(layers.top, "cm"),
+        "hardest": array(layers.hardest, "cm"),
+        "bottom": array(layers.bottom, "cm"),
+        "peak": array(layers.peak, "kPa"),
+        "chance": array(layers.chance, "1"),
         "readings_end_inside": layers.open_below.tolist(),
     }
 
 
 def _shanks(shanks: Shanks) -> dict[str, Any]:
     return {
-        "depth": _array(shanks.depths, "cm"),
-        "section": _array(shanks.section, "m**2"),
-        "ridge": _array(shanks.ridge, "cm"),
-        "loosened_share": _array(shanks.loosened, "1"),
-        "draft": _array(shanks.draft, "kN"),
-        "draft_for_area": _array(shanks.specific, "kPa"),
-        "critical_depth": None if shanks.critical is None else _span(shanks.critical, "cm"),
-        "cheapest_depth": _number(shanks.cheapest, "cm"),
-        "spacing": _number(shanks.spacing, "cm"),
-        "spacing_over_depth": _number(shanks.multiple, "1"),
-        "usual_spacing_over_depth": _span(shanks.usual_multiple, "1"),
+        "depth": array(shanks.depths, "cm"),
+        "section": array(shanks.section, "m**2"),
+        "ridge": array(shanks.ridge, "cm"),
+        "loosened_share": array(shanks.loosened, "1"),
+        "draft": array(shanks.draft, "kN"),
+        "draft_for_area": array(shanks.specific, "kPa"),
+        "critical_depth": None if shanks.critical is None else span(shanks.critical, "cm"),
+        "cheapest_depth": number(shanks.cheapest, "cm"),
+        "spacing": number(shanks.spacing, "cm"),
+        "spacing_over_depth": number(shanks.multiple, "1"),
+        "usual_spacing_over_depth": span(shanks.usual_multiple, "1"),
     }
 
 
@@ -130,17 +128,17 @@ def _two(found: TwoPasses) -> dict[str, Any]:
     """Give one pass, and the first and second of two; the second at best and at worst."""
     each = {"one": found.one, "first": found.first, "second_at_best": found.second[0], "second_at_worst": found.second[1]}
     return {
-        **{name: {"draft": _number(one.draft, "kN"), "at": _number(one.depth, "cm"), **_holds(one.hold),
-                  "time": _number(one.hours, "h/ha"), "fuel": _number(one.fuel, "L/ha")} for name, one in each.items()},
-        "broken_anew": _number(found.anew, "1"),
+        **{name: {"draft": number(one.draft, "kN"), "at": number(one.depth, "cm"), **_holds(one.hold),
+                  "time": number(one.hours, "h/ha"), "fuel": number(one.fuel, "L/ha")} for name, one in each.items()},
+        "broken_anew": number(found.anew, "1"),
         "opens_the_depth": found.opens,
     }  # fmt: skip
 
 
 def _wings(found: Wings) -> dict[str, Any]:
     return {
-        **{"apart": _span(found.apart, "cm"), "count": list(found.count), "draft": _span(found.draft, "kN")},
-        **{"leading_apart": _span(found.leading_apart, "cm"), "leading_count": list(found.leading_count)},
+        **{"apart": span(found.apart, "cm"), "count": list(found.count), "draft": span(found.draft, "kN")},
+        **{"leading_apart": span(found.leading_apart, "cm"), "leading_count": list(found.leading_count)},
     }
 
 
@@ -148,74 +146,62 @@ def _voices(found: Voices) -> dict[str, Any]:
     """Give each voice with its 8-in-10 band; apart: the wedge and the table part by more than both."""
     each = [found.table, *found.rows, *([found.wedge] if found.wedge is not None else [])]
     return {
-        **{one.name: {"likely": _number(one.likely, "kN"), **_span((one.low, one.high), "kN")} for one in each},
+        **{one.name: {"likely": number(one.likely, "kN"), **span((one.low, one.high), "kN")} for one in each},
         "apart": found.apart,
     }
 
 
 def _holds(found: Hold) -> dict[str, Any]:
-    return {"hold": found.hold, "limit": found.limit, "depth": _number(found.depth, "cm"),
-            "speed": _number(found.speed, "km/h")}  # fmt: skip
+    return {"hold": found.hold, "limit": found.limit, "depth": number(found.depth, "cm"),
+            "speed": number(found.speed, "km/h")}  # fmt: skip
 
 
 def _zones(found: Zones) -> dict[str, Any]:
     return {
-        "headland": _number(found.headland, "m"),
+        "headland": number(found.headland, "m"),
         "headland_passes": found.passes,
         "run_over": dict(zip(("never", "once", "twice", "more"), found.often, strict=True)),
         "lanes": {
-            **{"apart": _number(found.lanes.apart, "m"), "wheeled": _number(found.lanes.wheeled, "1")},
-            "wheeled_now": _number(found.lanes.now, "1"),
+            **{"apart": number(found.lanes.apart, "m"), "wheeled": number(found.lanes.wheeled, "1")},
+            "wheeled_now": number(found.lanes.now, "1"),
         },
         "each": [
             {
-                **{"name": zone.name, "area": _number(zone.area, "ha"), "wheeled_share": _number(zone.wheeled, "1")},
+                **{"name": zone.name, "area": number(zone.area, "ha"), "wheeled_share": number(zone.wheeled, "1")},
                 **{"wheeled_times": zone.times, **_holds(zone)},
                 "draft_rise": dict(zip(("low", "likely", "high"), zone.rise, strict=True)),
-                **{"time": _number(zone.hours, "h"), "fuel": _number(zone.fuel, "L")},
+                **{"time": number(zone.hours, "h"), "fuel": number(zone.fuel, "L")},
             }
             for zone in found.each
         ],
-        **{"time": _number(found.hours, "h"), "fuel": _number(found.fuel, "L")},
+        **{"time": number(found.hours, "h"), "fuel": number(found.fuel, "L")},
     }
 
 
 def _slope(found: Slope) -> dict[str, Any]:
     """Give tangents of angles."""
     passes = {"passes": found.line.value, "verdict": found.judgement.value}
-    return {"steep": _number(found.steep, "1"), "along": _number(found.along, "1"), **passes}
+    return {"steep": number(found.steep, "1"), "along": number(found.along, "1"), **passes}
 
 
 def _worked(found: Worked) -> dict[str, Any]:
     counts = (("before", found.before, found.peaks[0]), ("after", found.after, found.peaks[1]))
     return {
         **{"result": found.result.value, "verdict": found.judgement.value},
-        **{name: {"with_layer": of[0], "flags": of[1], "hardest": _number(peak, "kPa")} for name, of, peak in counts},
-        **{"gone": _number(found.gone, "1"), "wanted": _number(found.wanted, "1")},
-        "chance_half_gone": _number(found.chance, "1"),
+        **{name: {"with_layer": of[0], "flags": of[1], "hardest": number(peak, "kPa")} for name, of, peak in counts},
+        **{"gone": number(found.gone, "1"), "wanted": number(found.wanted, "1")},
+        "chance_half_gone": number(found.chance, "1"),
         **{"begins_above_depth": found.inside, "begins_below_depth": found.below},
-        "softer_beneath": _number(found.beneath, "kPa"),
+        "softer_beneath": number(found.beneath, "kPa"),
     }
 
 
 def _trial(trial: Trial) -> dict[str, Any]:
     """Give shares of the yield; needed: pairs of strips, null for more than 1000."""
     return {
-        "see": None if trial.see is None else _number(trial.see, "1"),
-        "scatter": {**_span(trial.scatter, "1"), "typed": trial.known},
+        "see": number(trial.see, "1"),
+        "scatter": {**span(trial.scatter, "1"), "typed": trial.known},
         **{"pairs": trial.pairs, "enough": trial.enough},
         "needed": None if trial.needed is None else dict(zip(("low", "high"), trial.needed, strict=True)),
-        "shows": None if trial.shows is None else _span(trial.shows, "1"),
+        "shows": None if trial.shows is None else span(trial.shows, "1"),
     }
-
-
-def _span(span: tuple[float, float], unit: str) -> dict[str, Any]:
-    return {"low": _number(span[0], unit), "high": _number(span[1], unit)}
-
-
-def _array(values: Any, unit: str) -> dict[str, Any]:
-    return {"values": [float(v) if math.isfinite(v) else None for v in np.asarray(values, float)], "unit": unit}
-
-
-def _number(value: float, unit: str) -> dict[str, Any] | None:
-    return {"value": float(value), "unit": unit} if math.isfinite(value) else None

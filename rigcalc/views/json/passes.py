@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import math
 from typing import Any
 
 from rigcalc.models.passes.heading import Driven, Way
+from rigcalc.views.json.numbers import number
 from rigcalc.words.passes import FieldWords
 
 VERSION = 1  # raised when a name or a unit changes
@@ -23,20 +23,20 @@ def field_data(words: FieldWords) -> dict[str, Any]:
         "verdict": found.judgement.value,
         "limit": found.limit,
         "taken": list(found.taken),
-        "width": _number(d.width, "m"),
-        "spacing": _number(d.spacing, "m"),
-        "speed": _number(3.6 * d.speed, "km/h"),
-        "turn_time": _number(d.turn, "s"),
+        "width": number(d.width, "m"),
+        "spacing": number(d.spacing, "m"),
+        "speed": number(3.6 * d.speed, "km/h"),
+        "turn_time": number(d.turn, "s"),
         "turn_known": found.turn_known,
-        "turn_length": _number(found.turn.length, "m"),
+        "turn_length": number(found.turn.length, "m"),
         "rounds": d.rounds,
-        "area": _number(found.area, "ha"),
-        "hours": _number(found.hours, "h"),
-        "field_efficiency": _number(found.efficiency, "1"),
-        "row_length": _number(found.row_length, "m"),
+        "area": number(found.area, "ha"),
+        "hours": number(found.hours, "h"),
+        "field_efficiency": number(found.efficiency, "1"),
+        "row_length": number(found.row_length, "m"),
         "order": [found.fields[at].boundary.name for at in found.order],
-        "way_between": _number(found.way, "km"),
-        "shared": [{"fields": [found.fields[a].boundary.name, found.fields[b].boundary.name], "area": _number(area, "ha")}
+        "way_between": number(found.way, "km"),
+        "shared": [{"fields": [found.fields[a].boundary.name, found.fields[b].boundary.name], "area": number(area, "ha")}
                    for a, b, area in found.doubled],
         "fields": [_field(each, found.way_of(each)) for each in found.fields],
         "notes": list(words.notes),
@@ -47,30 +47,30 @@ def _field(each: Driven, shown: Way) -> dict[str, Any]:
     lon, lat = each.boundary.middle
     return {
         "name": each.boundary.name,
-        "area": _number(each.boundary.area, "ha"),
-        "inside_area": _number(each.inside.area, "ha"),
-        "longitude": _number(lon, "deg"),
-        "latitude": _number(lat, "deg"),
+        "area": number(each.boundary.area, "ha"),
+        "inside_area": number(each.inside.area, "ha"),
+        "longitude": number(lon, "deg"),
+        "latitude": number(lat, "deg"),
         "rounds": each.inside.rounds,
         "driven": _way(shown),
         "best": _way(each.best),
         "compared": {name: _way(way) for name, way in each.also.items()},
-        "headings": [{"heading": _number(way.heading, "deg"), "hours": _number(way.hours, "h")} for way in each.ways],
+        "headings": [{"heading": number(way.heading, "deg"), "hours": number(way.hours, "h")} for way in each.ways],
     }
 
 
 def _way(way: Way) -> dict[str, Any]:
     return {
-        "heading": _number(way.heading, "deg"),
+        "heading": number(way.heading, "deg"),
         "passes": way.passes,
         "turns": way.turns,
-        "length": _number(way.length, "km"),
-        "rounds_length": _number(way.edges, "km"),
-        "travel": _number(way.travel, "km"),
-        "point_rows": _number(way.ends, "ha"),
-        "overlap": _number(way.lap, "ha"),
-        "hours": _number(way.hours, "h"),
-        "parts": {name: _number(value, "h") for name, value in way.parts.items()},
+        "length": number(way.length, "km"),
+        "rounds_length": number(way.edges, "km"),
+        "travel": number(way.travel, "km"),
+        "point_rows": number(way.ends, "ha"),
+        "overlap": number(way.lap, "ha"),
+        "hours": number(way.hours, "h"),
+        "parts": {name: number(value, "h") for name, value in way.parts.items()},
     }
 
 
@@ -88,7 +88,3 @@ def passes_geojson(words: FieldWords) -> dict[str, Any]:
                                                                    for x, y in zip(lon, lat, strict=True)]},
             })  # fmt: skip
     return {"type": "FeatureCollection", "features": features}
-
-
-def _number(value: Any, unit: str) -> dict[str, Any] | None:
-    return {"value": float(value), "unit": unit} if value is not None and math.isfinite(float(value)) else None

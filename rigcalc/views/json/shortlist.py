@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import math
 from typing import Any
 
 from rigcalc.models.size.answer import Answer
+from rigcalc.views.json.numbers import number
 from rigcalc.words.shortlist import ShortlistWords
 
 VERSION = 1  # raised when a name or a unit changes
@@ -22,12 +22,12 @@ def shortlist_data(words: ShortlistWords) -> dict[str, Any]:
         "rest": list(said.rest),
         "verdict": found.judgement.value,
         "wet": None if found.wet is None else found.wet.value,
-        "reserve": _number(found.reserve, "1"),
+        "reserve": number(found.reserve, "1"),
         "seed": found.seed,
         "best": None if found.best is None else found.best.drive,
         "drives": [
-            {"drive": fit.drive, "most_power": _number(fit.most_power, "kW"), "smallest": _answer(fit.smallest),
-             "surest": _answer(fit.surest), "at_most_power": {"limit": fit.binds, "used": _number(fit.used, "1")}}
+            {"drive": fit.drive, "most_power": number(fit.most_power, "kW"), "smallest": _answer(fit.smallest),
+             "surest": _answer(fit.surest), "at_most_power": {"limit": fit.binds, "used": number(fit.used, "1")}}
             for fit in found.fits
         ],
         "widest": {"widest": _answer(found.widest.widest), "surest": _answer(found.widest.surest), "limit": found.widest.binds},
@@ -41,20 +41,16 @@ def _answer(answer: Answer | None) -> dict[str, Any] | None:
     p, rig = answer.point.bare, answer.rig
     masses = rig.tractor.front_axle_mass.to("kg") + rig.tractor.rear_axle_mass.to("kg")
     return {
-        "power": _number(rig.tractor.rated_power.to("kW"), "kW"),
+        "power": number(rig.tractor.rated_power.to("kW"), "kW"),
         "power_rating": rig.tractor.power_rating,
-        "mass": _number(masses, "kg"),
+        "mass": number(masses, "kg"),
         "tools": rig.implement.tools,
-        "width": _number(p.width, "m"),
+        "width": number(p.width, "m"),
         "verdict": answer.verdict.judgement.value,
         "state": answer.verdict.state.value,
-        "chance_works": _number(answer.sure.chance_works, "1"),
-        "engine_share": _number(p.engine_share, "1"),
-        "slip": _number(p.slip, "1"),
+        "chance_works": number(answer.sure.chance_works, "1"),
+        "engine_share": number(p.engine_share, "1"),
+        "slip": number(p.slip, "1"),
         "assumed": [one.entry for one in rig.assumed],
         "rig": rig.model_dump(mode="json", exclude_none=True),
     }
-
-
-def _number(value: Any, unit: str) -> dict[str, Any] | None:
-    return {"value": float(value), "unit": unit} if math.isfinite(float(value)) else None

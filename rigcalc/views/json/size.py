@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from typing import Any
 
 from rigcalc.core.working import Working
@@ -11,6 +10,7 @@ from rigcalc.models.machine.operating_point import UNITS
 from rigcalc.models.size.answer import Answer
 from rigcalc.models.size.first import Doubt, Outcome
 from rigcalc.views.json.field import told_data
+from rigcalc.views.json.numbers import number
 from rigcalc.views.json.wetness import wetness_data
 from rigcalc.words.dimensions import dimensions_said
 from rigcalc.words.size import SizeWords
@@ -33,41 +33,41 @@ def answer_data(words: SizeWords, with_working: bool = False, solve_for: str = "
         "state": answer.verdict.state.value,
         "works": answer.works,
         "pulls": answer.pulls,
-        "point": {name: _number(getattr(answer.point.bare, name), unit) for name, unit in UNITS.items()},
+        "point": {name: number(getattr(answer.point.bare, name), unit) for name, unit in UNITS.items()},
         "margins": [
-            {"name": m.name, "title": w.title, "value": _number(m.value, m.unit), "limit": _number(m.limit, m.unit),
-             "used": _number(m.used, "1"), "state": m.state, "hard": m.hard, "source": w.source}
+            {"name": m.name, "title": w.title, "value": number(m.value, m.unit), "limit": number(m.limit, m.unit),
+             "used": number(m.used, "1"), "state": m.state, "hard": m.hard, "source": w.source}
             for m, w in zip(answer.margins, words.margins, strict=True)
         ],
         "binding": answer.binding.name,
         "reverse": [
-            {"question": r.question, "value": _number(r.value, r.unit), "binds": r.binds, "uncut": _number(r.uncut, r.unit),
+            {"question": r.question, "value": number(r.value, r.unit), "binds": r.binds, "uncut": number(r.uncut, r.unit),
              "text": w.text}
             for r, w in zip(answer.reverse, words.reverse, strict=True)
         ],
         "sure": _sure(answer),
-        "best_slip": {end: _number(value, "1") for end, value in zip(("low", "best", "high"), answer.best_slip, strict=True)}
-        | {"within": _number(1 - WITHIN, "1")},
+        "best_slip": {end: number(value, "1") for end, value in zip(("low", "best", "high"), answer.best_slip, strict=True)}
+        | {"within": number(1 - WITHIN, "1")},
         "second_opinion": None if answer.second_opinion is None else {
-            "row": answer.second_opinion.row, "draft": _number(answer.second_opinion.draft, "kN"),
-            "engine_share": _number(answer.second_opinion.engine_share, "1"), "goes": answer.second_opinion.goes,
+            "row": answer.second_opinion.row, "draft": number(answer.second_opinion.draft, "kN"),
+            "engine_share": number(answer.second_opinion.engine_share, "1"), "goes": answer.second_opinion.goes,
         },
         "season": None if answer.season is None else {
-            "area_per_day": _number(answer.season.area_per_day, "ha/day"),
-            "fuel_per_day": _number(answer.season.fuel_per_day, "L/day"),
-            "def_per_day": _number(answer.season.def_per_day, "L/day"),
-            "fillings_per_day": _number(answer.season.fillings_per_day, "1/day"),
-            "days_needed": _number(answer.season.days_needed, "day"),
-            "days_there_are": _number(answer.season.days_there_are, "day"),
-            "days_in_hand": _number(answer.season.days_in_hand, "day"),
+            "area_per_day": number(answer.season.area_per_day, "ha/day"),
+            "fuel_per_day": number(answer.season.fuel_per_day, "L/day"),
+            "def_per_day": number(answer.season.def_per_day, "L/day"),
+            "fillings_per_day": number(answer.season.fillings_per_day, "1/day"),
+            "days_needed": number(answer.season.days_needed, "day"),
+            "days_there_are": number(answer.season.days_there_are, "day"),
+            "days_in_hand": number(answer.season.days_in_hand, "day"),
         },
         "notes": list(words.notes),
         "assumed": [{"entry": t.entry, "value": t.value, "rule": t.rule, "source": t.source} for t in answer.rig.assumed],
         "measure_first": [
             {"entry": d.entry, "given": d.given, "do": w.do, "text": w.line, "here": _outcome(d, d.here), "ends": [
                 _outcome(d, end) for end in d.ends],
-             "verdicts": [judgement.value for judgement in d.verdicts], "chance": d.chance, "slip": _number(d.slip, "1"),
-             "engine_load": _number(d.engine_load, "1"), "out_of_reach": d.out_of_reach, "matters": d.matters,
+             "verdicts": [judgement.value for judgement in d.verdicts], "chance": d.chance, "slip": number(d.slip, "1"),
+             "engine_load": number(d.engine_load, "1"), "out_of_reach": d.out_of_reach, "matters": d.matters,
              "source": d.source, "sure": d.sure}
             for d, w in zip(answer.measure_first, words.first, strict=True)
         ],
@@ -80,8 +80,8 @@ def answer_data(words: SizeWords, with_working: bool = False, solve_for: str = "
         data["readings"] = told_data(told)
         data["before"] = {
             "verdict": before.verdict.judgement.value, "state": before.verdict.state.value,
-            "point": {name: _number(getattr(before.point.bare, name), unit) for name, unit in UNITS.items()},
-            "reverse": [{"question": r.question, "value": _number(r.value, r.unit), "binds": r.binds} for r in before.reverse],
+            "point": {name: number(getattr(before.point.bare, name), unit) for name, unit in UNITS.items()},
+            "reverse": [{"question": r.question, "value": number(r.value, r.unit), "binds": r.binds} for r in before.reverse],
             "sure": _sure(before),
         }  # fmt: skip
     if with_working:
@@ -100,20 +100,14 @@ def _worked(step: Working, solve_for: str) -> dict[str, Any]:
 
 
 def _outcome(doubt: Doubt, outcome: Outcome) -> dict[str, Any]:
-    value = outcome.value if isinstance(outcome.value, str) else _number(outcome.value, doubt.unit or "1")
+    value = outcome.value if isinstance(outcome.value, str) else number(outcome.value, doubt.unit or "1")
     return {"value": value, "verdict": outcome.judgement.value, "state": outcome.state.value, "chance": outcome.chance,
-            "slip": _number(outcome.slip, "1"), "engine_share": _number(outcome.engine_share, "1")}  # fmt: skip
+            "slip": number(outcome.slip, "1"), "engine_share": number(outcome.engine_share, "1")}  # fmt: skip
 
 
 def _sure(answer: Answer) -> dict[str, Any]:
     return {
         "chance_pulls": answer.sure.chance_pulls, "chance_works": answer.sure.chance_works, "seed": answer.sure.seed,
-        "bands": {name: {"low": _number(low, unit), "middle": _number(middle, unit), "high": _number(high, unit)}
+        "bands": {name: {"low": number(low, unit), "middle": number(middle, unit), "high": number(high, unit)}
                   for name, (low, middle, high, unit) in answer.sure.bands.items()},
     }  # fmt: skip
-
-
-def _number(value: Any, unit: str) -> dict[str, Any] | None:
-    if value is None or not math.isfinite(float(value)):
-        return None
-    return {"value": float(value), "unit": unit}
