@@ -83,11 +83,16 @@ def of_terms(units: Sequence[str], sign: str, result: str) -> Dimensions:
 
 def bracketed(unit: str) -> str:
     """Give a unit in brackets as it is written by hand: [N·h/km/cm], [m²], [1] for a plain number."""
+    return f"[{by_hand(unit) or '1'}]"
+
+
+def by_hand(unit: str) -> str:
+    """Give a unit of the book as it is written by hand: N·h/km/cm, m²."""
     head, *powers = unit.split("**")
     for power in powers:
         digits = power[: 2 if power.startswith("-") else 1]
         head += digits.translate(_HIGH) + power[len(digits) :]
-    return f"[{head.replace('*', '·') or '1'}]"
+    return head.replace("*", "·")
 
 
 def powers_text(powers: Powers) -> str:

@@ -63,6 +63,7 @@ def test_figures_units_and_names(units):
         assert title in titles
     for step in said:
         shown = " ".join((step.text_numbers, step.result, *step.inputs))
+        assert "*" not in " ".join((step.result, *step.inputs)), "units as they are written by hand"
         for figure in re.findall(r"\d[\d,]*\.?\d*", shown):
             digits = figure.replace(",", "").replace(".", "").strip("0")
             assert len(digits) <= 4, (step.title, figure)

@@ -24,7 +24,7 @@ SYSTEMS: tuple[System, System] = ("us", "si")
 _SPAN = re.compile(r"(\S+) to (\S+) step (\S+)(?: (.+))?")
 _KEYS = {"title", "lesson", "level", "text", "hints", "asked", "within", "source", "relative"}
 _PARTS = {"given", "pick", "share", "step", "slip", "total"}
-_RELATIVE = 0.01  # of the right answer: three figures, well worked, stay within it
+_RELATIVE = 0.01  # of the right answer: three figures, rounded at the end alone, stay within it
 
 
 class Amount(NamedTuple):

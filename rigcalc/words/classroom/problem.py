@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
+from rigcalc.core.dimensions import by_hand
 from rigcalc.core.equation import words
 from rigcalc.core.working import Working, working
 from rigcalc.models.classroom.chain import put_in, worked
@@ -24,7 +25,6 @@ LESSONS = {
 LEVELS = {1: "one step", 2: "two steps", 3: "several steps, or a harder formula"}
 _FIGURES = 4  # of an answer; so many that three can be checked against it
 _SPELLED = {"percent": "%", "1": "", "h/day": "h", "acre": "acres", "day": "days", "deg": "degrees"}
-_POWERS = {"**2": "²", "**3": "³", "*": "·"}
 
 
 @dataclass(frozen=True)
@@ -53,7 +53,9 @@ class ProblemWords:
     def asks(self) -> str:
         """Say how to answer."""
         unit = unit_to_type(self.problem.unit)
-        return f"Answer with a number and a unit of your choice, such as {unit}. Three figures are enough."
+        return (
+            f"Answer with a number and a unit of your choice, such as {unit}. Three figures are enough; round at the end alone."
+        )
 
     @property
     def answer(self) -> str:
@@ -71,7 +73,8 @@ class ProblemWords:
         lines = [f"Numbers put into a formula stand in the units of its source. {LETTERS}"]
         for step in self.steps:
             lines.append(f"{words(step.equation).capitalize()}: {step.text}")
-            lines.append(f"= {step.text_numbers} = {step.result}")
+            figure, _, unit = step.result.partition(" ")
+            lines.append(f"= {step.text_numbers} = {figure} {unit_said(unit)}".rstrip())
             if step.dimensions is not None:
                 lines.append(f"Dimensions: {step.dimensions.text}. {dimensions_said(step.dimensions)}")
         values = worked(self.problem.kind, self.problem.given) if self.problem.kind.totals else {}
@@ -97,12 +100,10 @@ def unit_to_type(unit: str) -> str:
 
 
 def unit_said(unit: str) -> str:
-    """Give a unit as it is written by hand: lbf/in per mph, N·h/km/cm, %, m²."""
+    """Give a unit as it is written by hand: lbf/in for each mph, N·h/km/cm, %, m²."""
     if unit in _SPELLED:
         return _SPELLED[unit]
     head, slash, last = unit.rpartition("/")
     if slash and last in ("mph",):
         return f"{unit_said(head)} for each {last}"
-    for mark, shown in _POWERS.items():
-        unit = unit.replace(mark, shown)
-    return unit
+    return by_hand(unit)

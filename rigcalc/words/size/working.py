@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from rigcalc.core.dimensions import of_terms
+from rigcalc.core.dimensions import by_hand, of_terms
 from rigcalc.core.tables import table
 from rigcalc.core.units import factor
 from rigcalc.core.working import Working, working
@@ -145,7 +145,7 @@ def _plain(value: float) -> str:
 
 def _both(value: float, unit: str, units: System) -> str:
     """Give a number in the units chosen, and in those of the source beside it where they differ."""
-    own = f"{_plain(value)} {'' if unit in ('1', 'text') else unit}".strip()
+    own = f"{_plain(value)} {'' if unit in ('1', 'text') else by_hand(unit)}".strip()
     by = _BY.get(unit, unit)
     shown, target = to_shown(value * factor(unit, by) if by != unit else value, by, units)
-    return own if target == unit else f"{number(shown, _FIGURES)} {target} ({own})"
+    return own if target == unit else f"{number(shown, _FIGURES)} {by_hand(target)} ({own})"

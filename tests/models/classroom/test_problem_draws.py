@@ -222,6 +222,19 @@ def test_slips_are_told_from_right_answers(kind: str, system: Any) -> None:
     assert all(told.values()), f"never told: {[key for key, count in told.items() if not count]}"
 
 
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_where_rounding_on_the_way_costs_the_answer_the_end_alone_is_right(system: Any) -> None:
+    """A way without slip that is rounded to three figures: the small rest that slip is made of falls out of tolerance."""
+    kept = []
+    for seed in SOME:
+        problem = draw("slip_from_distance", "somebody", seed, system)
+        n = {name: amount.number for name, amount in problem.given.items()}
+        without = float(f"{n['turns'] * 2 * math.pi * n['rolling_radius'] * (1 / 12 if system == 'us' else 0.01):.3g}")
+        kept.append(mark(problem, f"{100 * (without - n['distance']) / without:.4g} %").right)
+        assert mark(problem, f"{other_path(problem):.3g} %").right
+    assert not all(kept)
+
+
 def test_another_student_and_another_seed_get_other_problems() -> None:
     one = draw("drawbar_power", "A", 1)
     assert one == draw("drawbar_power", "A", 1)

@@ -107,5 +107,6 @@ def test_every_text_is_whole(kind: str) -> None:
         for text in (words.text, words.asks, words.answer):
             assert not set("{}*_") & set(text), text
             assert "  " not in text
+        assert not any("**" in line for line in words.working)
         assert words.text.endswith("?") or "?" in words.text
         assert words.answer.split(" ")[0].replace(",", "").replace(".", "").isdigit()
