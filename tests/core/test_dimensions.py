@@ -72,8 +72,12 @@ def test_a_wrong_formula_is_told():
         """Text."""
         return draft * 2.0 ** (width / depth**2)
 
+    def unit_hangs_on_a_value(draft, width, depth):
+        """Text."""
+        return (draft / (width * width)) ** (width / depth)
+
     takes = (S.draft.in_("kN"), S.width, S.depth.in_("m"))
-    for body in (too_often, apples_and_pears, one_term_fits, of_a_length, exponent):
+    for body in (too_often, apples_and_pears, one_term_fits, of_a_length, exponent, unit_hangs_on_a_value):
         check = dimensions(made_up(body, S.specific_draft, takes))
         assert not check.agree
         assert dimensions_said(check).startswith("The sides don't agree")
