@@ -7,6 +7,7 @@ unit; where bare numbers leave the sides apart, they carry units, as the constan
 from __future__ import annotations
 
 import ast
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -88,11 +89,7 @@ def bracketed(unit: str) -> str:
 
 def by_hand(unit: str) -> str:
     """Give a unit of the book as it is written by hand: N·h/km/cm, m²."""
-    head, *powers = unit.split("**")
-    for power in powers:
-        digits = power[: 2 if power.startswith("-") else 1]
-        head += digits.translate(_HIGH) + power[len(digits) :]
-    return head.replace("*", "·")
+    return re.sub(r"\*\*(-?\d+)", lambda power: power[1].translate(_HIGH), unit).replace("*", "·")
 
 
 def powers_text(powers: Powers) -> str:

@@ -103,6 +103,7 @@ def test_sums_and_quotients_of_the_working():
 def test_units_and_powers_as_they_are_written():
     assert dimension("N*h**2/(km**2*cm)") == (-2, 1, 0, 0)
     assert bracketed("N*h**2/km**2/cm") == "[N·h²/km²/cm]"
+    assert bracketed("N*m**-2") == "[N·m⁻²]"
     assert bracketed("") == bracketed("1") == "[1]"
     assert powers_text((Fraction(2), Fraction(1), Fraction(-3), Fraction(0))) == "M·L²·T⁻³"
     assert powers_text((Fraction(1, 2), Fraction(0), Fraction(0), Fraction(0))) == "L^(1/2)"
