@@ -7,7 +7,7 @@ import pytest
 from rigcalc.core.units import parse
 from rigcalc.models.classroom import Outcome, Problem, kinds, mark
 from rigcalc.models.classroom.chain import answer
-from rigcalc.models.classroom.kinds import Amount
+from rigcalc.models.classroom.kinds import Amount, System
 
 # kind: (the right answer, its unit, the amounts given, what each slip gives by its key)
 Row = tuple[float, str, dict[str, str], dict[str, float]]
@@ -62,18 +62,47 @@ BY_HAND: dict[str, Row] = {
 }  # fmt: skip
 
 
-def problem(name: str) -> Problem:
-    right, unit, given, _ = BY_HAND[name]
-    return Problem(kinds()[name], "si", 0, {key: Amount(*parse(text)) for key, text in given.items()}, {}, right, unit)
+# The same in American units, where other slips are made.
+BY_HAND_US: dict[str, Row] = {
+    # 14,400 lbf on 120 in x 10 in; on 10 x 10 144 psi, for each square foot 144 times as much, on 120 in x 1 in 120
+    "strength_from_draft": (12.0, "psi", {"draft": "14400 lbf", "width": "10 ft", "depth": "10 in"},
+                            {"feet_for_inches": 144.0, "square_feet": 1728.0, "no_depth": 120.0, "triangle": 24.0}),
+    # (113 + 2.3 * 25) * 0.7 * 10 * 8; A alone 6328; 2.3 * 5 6972; 8.047 km/h squared is 64.75: 14,668
+    "draft_of_plow": (9548.0, "lbf", {"width": "10 ft", "depth": "8 in", "speed": "5 mph", "soil_factor": "0.7",
+                                      "width_a": "113 lbf/ft/in", "width_c": "2.3 lbf/ft/in/mph**2"},
+                      {"no_soil_factor": 13640.0, "no_speed": 6328.0, "not_squared": 6972.0, "kmh_for_mph": 14667.8,
+                       "inches_for_feet": 114576.0}),
+    # 7500 lbf at 4.5 mph; without slip 5 mph: 7500 * 5 / 375; at 5 ft/s 7500 * 5 / 550
+    "power_at_axles": (100.0, "hp", {"axle_force": "7500 lbf", "travel_speed": "4.5 mph", "slip": "10 percent"},
+                       {"no_slip": 90.0, "wrong_way": 81.0, "mph_for_fps": 68.1818}),
+    # 10 psi on 120 in x 10 in = 12,000 lbf at 3.75 mph = 120 hp, over 0.8; at 3.75 ft/s 81.82 / 0.8; on 10 in x 10 in a 12th
+    "power_of_tool": (150.0, "hp", {"width": "10 ft", "depth": "10 in", "specific_draft": "10 psi", "speed": "3.75 mph",
+                                    "loading": "80 percent"},
+                      {"no_reserve": 120.0, "wrong_way": 96.0, "reserve_added": 144.0, "mph_for_fps": 102.273,
+                       "feet_for_inches": 12.5}),
+    # 160 / 16 = 10 gal/h over 11 * 5 * 0.75 / 8.25 = 5 acre/h; over 6.667 1.5, over 8.889 1.125, over 4.125 2.424
+    "fuel_of_acre": (2.0, "gal/acre", {"power": "160 hp", "fuel_efficiency": "16 hp*h/gal", "width": "11 ft",
+                                       "speed": "5 mph", "field_efficiency": "75 percent"},
+                     {"no_efficiency": 1.5, "wrong_way": 1.125, "ten_for_825": 2.42424, "liters_for_gallons": 7.57082}),
+    # 2 * 200 gal * 0.75 * 11 lb/gal; as much water has 8.3454 lb/gal
+    "liquid_in_tyres": (3300.0, "lb", {"tyre_volume": "200 gal", "fill": "75 percent", "liquid_density": "11 lb/gal"},
+                        {"one_tyre": 1650.0, "full": 4400.0, "what_is_air": 1100.0, "water": 2503.62, "kg_for_lb": 1496.85}),
+}  # fmt: skip
+SYSTEMS: dict[System, dict[str, Row]] = {"si": BY_HAND, "us": BY_HAND_US}
 
 
-@pytest.mark.parametrize("name", BY_HAND)
-def test_the_right_answer_and_every_slip(name: str) -> None:
-    made = problem(name)
+def problem(name: str, system: System) -> Problem:
+    right, unit, given, _ = SYSTEMS[system][name]
+    return Problem(kinds()[name], system, 0, {key: Amount(*parse(text)) for key, text in given.items()}, {}, right, unit)
+
+
+@pytest.mark.parametrize(("system", "name"), [(system, name) for system, rows in SYSTEMS.items() for name in rows])
+def test_the_right_answer_and_every_slip(system: System, name: str) -> None:
+    made = problem(name, system)
     assert float(answer(made.kind, made.given, made.unit)) == pytest.approx(made.answer, rel=1e-4)
-    by_hand = BY_HAND[name][3]
+    by_hand = SYSTEMS[system][name][3]
     assert set(by_hand) <= set(made.slips)
-    there_are = {slip.key for slip in made.kind.slips if slip.only in ("", "si")}
+    there_are = {slip.key for slip in made.kind.slips if slip.only in ("", system)}
     assert there_are - set(by_hand) <= {"radians"}, "each slip has its number by hand"
     for key, value in by_hand.items():
         assert made.slips[key] == pytest.approx(value, rel=1e-4), key
