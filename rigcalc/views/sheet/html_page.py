@@ -37,7 +37,7 @@ def sheet_html(
     every step of the working on pages behind. about: who, where, when, gear, comment, as text; all optional. Raises InputError.
     """
     kind = _PAPERS[PAPERS[paper_for(words, paper)]]
-    s = sheet_data(words, ballast=ballast, season=season, **about)  # its working is for typst
+    s = sheet_data(words, ballast=ballast, season=season, working=False, **about)  # that of the PDF is in its notation
     css, picture = Markup(_CSS.read_text(encoding="utf-8")), Markup(chance_svg(words))  # noqa: S704 (our own file and drawing)
     page = render(__file__, "page.html.j2", s=s, css=css, paper=kind, size=_size(s), picture=picture,
                   tight=_front_letters(s) > _ROOMY,
