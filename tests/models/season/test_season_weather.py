@@ -246,6 +246,8 @@ def test_gaps_leave_their_years_out_by_name(tmp_path):
     found = worked(written(tmp_path, skip=gap))
     assert 1999 not in found.years
     assert found.left_out == {1999: date(1999, 10, 3)}
+    edges = worked(written(tmp_path, skip=[date(1999, 9, 1), date(2001, 8, 30)]))
+    assert edges.left_out == {1999: date(1999, 9, 1)}  # 30 days before 1 October; what was before doesn't count
     few = [date(year, 10, 3) for year in range(1995, 2004)]
     with pytest.raises(InputError, match=r"7 whole years \(in 1995 1995-10-03 isn't there whole"):
         worked(written(tmp_path, skip=few))
