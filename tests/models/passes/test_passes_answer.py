@@ -50,6 +50,12 @@ def test_hours_of_a_rectangle_by_hand():
     assert answer.area == pytest.approx(32, rel=1e-5)
 
 
+def test_what_a_rectangle_gives_to_be_typed_is_the_rectangle():
+    words = in_words(field(RIG, geojson(box(800, 400)), move="45 min", **PLAIN), "si")
+    assert words.to_type[-1] == 'rigcalc ground RIG --field "800 m by 400 m" --headland "20 m"'
+    assert 'move = "45 min"' in words.plan
+
+
 @pytest.mark.parametrize("at", [0, 25, 60, 118.5])
 def test_the_best_heading_turns_with_the_field(at):
     angle = np.deg2rad(at)
