@@ -22,7 +22,7 @@ _ENTRIES = {
     "tractor_price": ("money", "tractor_price"), "tool_price": ("money", "tool_price"), "fuel_price": ("money", "fuel_price"),
     "wage": ("money", "wage"), "hire": ("money", "hire"),
 }  # fmt: skip
-_OF_WEATHER = ("weather_units", "latitude", "water_left")
+_OF_FILE = ("weather_units", "latitude")  # what a weather file doesn't say of itself
 _OPTIONS = {".".join(path): f"--{name.replace('_', '-')}" for name, path in _ENTRIES.items()}
 
 
@@ -116,7 +116,7 @@ def _plan(plan_file: str | None, typed: dict[str, Any]) -> Any:
     data = plan_data(plan_file) if plan_file is not None else {}
     days = data.get("days")
     if isinstance(days, dict) and (typed["fit"] or typed["weather"]):  # what is typed takes the place of the file's
-        for entry in ("share", "counted", "weather", *(_OF_WEATHER if typed["fit"] else ())):
+        for entry in ("share", "counted", "weather", *_OF_FILE, *(("water_left",) if typed["fit"] else ())):
             days.pop(entry, None)
     for name, text in typed.items():
         if text is None:
@@ -138,4 +138,6 @@ def _by_option(fault: Fault, typed: dict[str, Any]) -> Fault:
         return Fault("--seed", fault.got, fault.expected, f"--seed {fault.type_this}")
     if option is None or typed.get(option.lstrip("-").replace("-", "_")) is None:
         return fault
-    return Fault(option, fault.got, fault.expected, f"{option} {fault.type_this}")
+    # What is wrong in a weather file isn't mended by what follows the option.
+    as_it_is = fault.where == "days.weather" or fault.type_this.startswith("--")
+    return Fault(option, fault.got, fault.expected, fault.type_this if as_it_is else f"{option} {fault.type_this}")

@@ -116,6 +116,28 @@ def test_a_plan_names_its_weather_from_where_it_stands(run, tmp_path):
     assert "at once" in run("season", "articulated", *PLAN, "--fit", "50 percent", "--weather", "x.csv")[2]
 
 
+def test_another_file_brings_its_own_units_and_place(run, tmp_path):
+    path = weather_file(tmp_path)
+    plan = tmp_path / "plan.toml"
+    plan.write_text('[days]\nweather = "other.csv"\nweather_units = "us"\nlatitude = -33\nwater_left = "90 percent"\n')
+    options = ("--plan", plan, *PLAN, "--weather", path)
+    assert "--weather-units tenths" in run("season", "articulated", *options)[2]
+    found = json.loads(run("season", "articulated", *options, "--weather-units", "tenths", "--json")[1])["days"]
+    assert found["worked_out"]["begins"]["value"] == 0.9
+    path.write_text(path.read_text().replace(",46.9", ""))
+    assert "the latitude, which the file doesn't say" in run("season", "articulated", *options, "--weather-units", "tenths")[2]
+
+
+def test_what_to_type_for_a_weather_file_can_be_typed(run, tmp_path):
+    path = weather_file(tmp_path)
+    path.write_text(path.read_text().replace(",210,90,", ",5,4,"))
+    err = run("season", "articulated", *PLAN, "--weather", path, "--weather-units", "tenths")[2]
+    assert "Type --weather-units metric" in err
+    path.write_text("DATE,TMAX\n")
+    err = run("season", "articulated", *PLAN, "--weather", path)[2]
+    assert "Type DATE,TMAX,TMIN,PRCP and a line for each day" in err
+
+
 def test_the_sheet_takes_a_plan(run, tmp_path):
     plan, sheet = tmp_path / "plan.toml", tmp_path / "sheet.html"
     plan.write_text('start = "1 Oct"\nby = "15 Nov"\n')

@@ -156,7 +156,7 @@ def _day(value: Any, faults: list[Fault]) -> date | None:
 
 
 def _worked(rig: Rig, weather: Weather, place: float, day: date) -> ByWeather:
-    lead, begins = before(day.timetuple().tm_yday)
+    lead, begins = before(day.timetuple().tm_yday, place)
     held = Weather(weather.days, bridged(weather.warmest), bridged(weather.coolest), weather.rain, None, weather.flagged)
     there = np.isfinite(held.warmest) & np.isfinite(held.coolest) & np.isfinite(held.rain)
     at = day.toordinal() - int(weather.days[0])

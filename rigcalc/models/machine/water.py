@@ -19,8 +19,10 @@ from rigcalc.models.machine.wetness import PARTICLES, WaterLimits
 
 DOUBTS = (-0.8, -0.4, 0.0, 0.4, 0.8)  # middles of five equal parts of the limit's doubt, either way
 LEAST_YEARS = 8  # fewer say too little of how years scatter: our choice, as for the season's record
-_SPRING = 152  # 1 Jun: before it ground comes out of winter
-_DRAINED = 3.0  # time constants in which draining counts as done: a twentieth of what was too much is left then
+_SPRING = 152  # 1 Jun: before it ground comes out of winter, north of the equator
+_HALF_YEAR = 182  # days by which seasons are moved south of it
+_DRAINED = 3.0  # time constants in which draining counts as done, our choice: a twentieth of what was too much is left then
+_MOST_READILY = 0.9  # share of what can evaporate: all of it at once would leave eq. 74 nothing to divide by; our choice
 
 
 @cache
@@ -29,10 +31,11 @@ def choice(name: str) -> float:
     return float(table("season_choices")[name]["value"])
 
 
-def before(day_of_year: int) -> tuple[int, tuple[float, float, float]]:
+def before(day_of_year: int, place: float) -> tuple[int, tuple[float, float, float]]:
     """Give how many days before a day of the year its ground is followed from, and the share (low, likely, high) of the water
-    that plants can take with which it begins there."""
-    when = "spring" if day_of_year < _SPRING else "autumn"
+    that plants can take with which it begins there. place: latitude in degrees, south negative."""
+    since_winter = day_of_year if place >= 0 else (day_of_year + _HALF_YEAR) % 365
+    when = "spring" if since_winter < _SPRING else "autumn"
     row = table("season_choices")[f"left_{when}"]
     return round(choice(f"lead_{when}")), (float(row["low"]), float(row["value"]), float(row["high"]))
 
@@ -73,7 +76,7 @@ def soil_of(limits: WaterLimits, texture: str, depth: float) -> Soil:
         drained=drained,
         full=max(1 - limits.density / PARTICLES, drained),
         evaporable=evaporable,
-        readily=min((row["rew_low"] + row["rew_high"]) / 2, 0.9 * evaporable),
+        readily=min((row["rew_low"] + row["rew_high"]) / 2, _MOST_READILY * evaporable),
         drains=1 - math.exp(-_DRAINED * 24 / row["drained_in"]),
         layers=(top,) * (1 + slices),
     )
@@ -125,7 +128,10 @@ def frozen_days(mean: np.ndarray) -> np.ndarray:
 
 
 def fit_days(weather: Weather, at: np.ndarray, soil: Soil, limits: WaterLimits, place: float, begins: float) -> np.ndarray:
-    """Say which days can be worked: (years, DOUBTS, days of the run)."""
+    """Say which days can be worked: array of bool (years, DOUBTS, days of the run).
+
+    at: places of the run's days in `weather`, (years, days). place: latitude in degrees. begins: as of `run_water`.
+    """
     warmest, coolest, rain = weather.warmest[at], weather.coolest[at], weather.rain[at]
     of_year = np.array([date.fromordinal(int(day)).timetuple().tm_yday for day in weather.days])[at]
     water = run_water(rain, reference_of(of_year, place, warmest, coolest), soil, begins)

@@ -24,8 +24,8 @@ LARGEST_WEATHER = 32 * 1024 * 1024  # bytes: a century of one station with every
 TENTHS, METRIC, US = "tenths", "metric", "us"
 UNITS = (TENTHS, METRIC, US)
 NAMES = ("TMAX", "TMIN", "PRCP")
-COLDEST, HOTTEST, WETTEST = -90.0, 60.0, 1900.0  # degC, degC, mm a day: a little beyond what was ever read anywhere
-_LEAST_WARM, _MOST_A_YEAR = 12.0, 15_000.0  # degC that some day of a year passes where crops grow; mm a year
+COLDEST, HOTTEST, WETTEST = -90.0, 60.0, 1900.0  # degC, degC, mm a day: a little beyond what was ever read (from memory)
+_LEAST_WARM, _MOST_A_YEAR = 12.0, 15_000.0  # degC that some day of a year passes where crops grow; mm a year: our choice
 _FIRST_YEAR, _LAST_YEAR = 1750, 2200
 _MOST_FAULTS = 12
 _FILLED = 3  # days in a row whose temperatures are laid between their neighbours: our choice; rain never is
@@ -203,7 +203,8 @@ def _read(body: Sequence[tuple[int, list[str]]], at: dict[str, int], known: dict
             wrong.append(_fault(f"a warmest of {values[0]:.1f} under a coolest of {values[1]:.1f} C", "TMAX from TMIN up",
                                 "a day mended or left empty", line))  # fmt: skip
         if day is not None and day in found:
-            wrong.append(_fault(f"{date.fromordinal(day)} again, after line {found[day][0]}", "each day once", "", line))
+            got = f"{date.fromordinal(day)} again, after line {found[day][0]}"
+            wrong.append(_fault(got, "each day once", "the other date, or one of the two lines", line))
         elif day is not None:
             found[day] = line, values
         room = _MOST_FAULTS - len(faults)
@@ -214,8 +215,6 @@ def _read(body: Sequence[tuple[int, list[str]]], at: dict[str, int], known: dict
             faults.append(_fault(f"{more:,} more of the kind", "days that can be"))
         raise InputError(faults)
     days = np.arange(min(found), max(found) + 1)
-    if len(days) > 366 * (_LAST_YEAR - _FIRST_YEAR):
-        raise InputError([_fault("days that lie centuries apart", "the days of one station")])
     table = np.full((len(days), len(NAMES)), np.nan)
     table[[day - days[0] for day in found]] = [values for _line, values in found.values()]
     weather = Weather(days, table[:, 0], table[:, 1], table[:, 2], _latitude(body, at), flagged)
@@ -256,7 +255,7 @@ def _value(text: str, name: str, unit: str, line: int, faults: list[Fault]) -> f
     if text in _MISSING:
         return math.nan
     if not _NUMBER.fullmatch(text):
-        faults.append(_fault(f"{name} {shown(text)}", "a number, or nothing where none was read", "", line))
+        faults.append(_fault(f"{name} {shown(text)}", "a number, or nothing where none was read", "12.3, or nothing", line))
         return math.nan
     value = float(text)
     if unit == TENTHS:
@@ -285,6 +284,9 @@ def _latitude(body: Sequence[tuple[int, list[str]]], at: dict[str, int]) -> floa
     if "LATITUDE" not in at:
         return None
     text = next((cells[at["LATITUDE"]] for _n, cells in body if at["LATITUDE"] < len(cells) and cells[at["LATITUDE"]]), "")
-    if not _NUMBER.fullmatch(text) or not -90 <= float(text) <= 90:
-        raise InputError([_fault(f"LATITUDE {shown(text)}", "degrees from -90 to 90, south negative", "46.9")])
+    if not text:
+        return None
+    if not _NUMBER.fullmatch(text) or not abs(float(text)) <= _FARTHEST:
+        expected = f"degrees from -{_FARTHEST} to {_FARTHEST}, south negative"
+        raise InputError([_fault(f"LATITUDE {shown(text)}", expected, "46.9")])
     return float(text)

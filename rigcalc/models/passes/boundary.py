@@ -17,8 +17,8 @@ MOST_BYTES = 16 * 1024**2  # of a file
 MOST_FIELDS = 2_000
 MOST_POSITIONS = 200_000  # in a file
 WIDEST = 20_000.0  # m from end to end: up to there a plane's area is within 3e-6 of the ellipsoid's, and no field is larger
-SMALLEST = 100.0  # m²
-FARTHEST = 300.0  # km from the middle of the farm
+SMALLEST = 100.0  # m²: our choice
+FARTHEST = 300.0  # km from the middle of the farm: our choice
 _AGAIN = "the same, as [longitude, latitude]"
 
 
@@ -98,7 +98,7 @@ def looked_over(found: Sequence[Rings], faults: Iterable[Fault] = ()) -> tuple[B
     if out or wrong:
         raise InputError([*out, *wrong], title="This boundary can't be used as it stands")
     if not made:
-        raise InputError([Fault("BOUNDARY", "no field", "a polygon", "")])
+        raise InputError([Fault("BOUNDARY", "no field", "a polygon", "a file with the field's boundary")])
     return tuple(made)
 
 
@@ -121,7 +121,8 @@ def _of_positions(each: Rings) -> Iterator[Fault]:
                 yield Fault(each.at(number, at), got, "longitude from -180 to 180, then latitude from -90 to 90", _AGAIN)
             continue
         if len(ring) < 4:
-            yield Fault(each.at(number), f"{len(ring)} positions", "4 or more, the last the same as the first", "")
+            yield Fault(each.at(number), f"{len(ring)} positions", "4 or more, the last the same as the first",
+                        "the corners that are missing")  # fmt: skip
         elif (ring[0] != ring[-1]).any():
             yield Fault(each.at(number, len(ring) - 1), f"[{lon[-1]:.7g}, {lat[-1]:.7g}], which isn't the first one",
                         "a ring that closes", f"the first again at its end: [{lon[0]:.7g}, {lat[0]:.7g}]")  # fmt: skip
@@ -145,7 +146,8 @@ def _made(each: Rings) -> tuple[Boundary | None, list[Fault]]:
     if not polygon.is_valid:
         return None, [_crossing(each, plane, metres, shapely.is_valid_reason(polygon))]
     if polygon.area < SMALLEST:
-        return None, [Fault(each.place, f"{polygon.area:.3g} m² left beside its holes", f"{SMALLEST:.0f} m² or more", "")]
+        return None, [Fault(each.place, f"{polygon.area:.3g} m² left beside its holes", f"{SMALLEST:.0f} m² or more",
+                            "the holes put right")]  # fmt: skip
     return Boundary(each.name, plane, shapely.remove_repeated_points(shapely.geometry.polygon.orient(polygon))), []
 
 
@@ -178,7 +180,7 @@ def _crossing(each: Rings, plane: Plane, metres: list[Any], reason: str) -> Faul
         spot = np.array([float(number) for number in rest.rstrip("]").split()[:2]])
         lon, lat = plane.to_degrees(spot)
     except ValueError:  # no place given
-        return Fault(each.place, what.lower(), "a boundary that doesn't cross itself", "")
+        return Fault(each.place, what.lower(), "a boundary that doesn't cross itself", "the boundary drawn anew")
     sides = []
     for number, ring in enumerate(metres):
         start, along = ring[:-1], np.diff(ring, axis=0)

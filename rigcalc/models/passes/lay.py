@@ -2,7 +2,8 @@
 
 A strip as wide as the tool is laid across the inside at the spacing; where it lies inside, from the first to the last of it,
 the tool is in the ground: so the union of passes covers the inside, and a slanted end is driven until the whole width is past.
-With a round or more along the boundary a pass never leaves the field: the rounds keep the inside a width away from it.
+With a round or more along the boundary a pass leaves the field by no more than what passes overlap: rounds keep the inside a
+spacing away from it.
 """
 
 from __future__ import annotations
@@ -15,11 +16,11 @@ import numpy as np
 from rigcalc.models.passes.boundary import geometry
 
 HAIR = 0.005  # m: what lies no deeper in a strip than that is left to the one beside it
-LEFT_OVER = 0.1  # m beside the last pass that nobody turns round for: less than a shank's share
+LEFT_OVER = 0.1  # m beside the last pass that nobody turns round for: less than a shank's share, our choice
 SPECK = 0.05  # m² that counts as nothing left
-SHORTEST = 0.1  # m of a pass that nobody turns round for
+SHORTEST = 0.1  # m of a pass that nobody turns round for: our choice
 CORNER = 45.0  # degrees from which a round is broken off and begun anew at a corner: our choice
-MITRE = 3.0  # how far a sharp corner of an inner edge may reach out, in distances from the boundary
+MITRE = 3.0  # how far a sharp corner of an inner edge may reach out, in distances from the boundary: our choice
 
 
 @dataclass(frozen=True, eq=False)

@@ -122,5 +122,5 @@ def _fields(shapes: list[Any], names: list[Any]) -> tuple[list[Rings], list[Faul
             out.append(Rings(f"{name} {count + 1}" if many else name, f"{place}, part {count + 1}" if many else place,
                              (rings[one], *holes)))  # fmt: skip
     if not out and not faults:
-        faults.append(Fault("BOUNDARY", "no field", "a polygon with an area", ""))
+        faults.append(Fault("BOUNDARY", "no field", "a polygon with an area", "a file with the field's boundary"))
     return out, faults

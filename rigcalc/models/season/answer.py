@@ -28,6 +28,7 @@ from rigcalc.models.season.reading_plan import MOST_PEOPLE, day_text
 from rigcalc.models.season.record import RECORD, WEATHER, Seasons, seasons
 
 MOST_RIGS = 12
+AUTUMN = 213  # 1 Aug: our choice
 START, BY = 274, 319  # 1 Oct and 15 Nov: an autumn after harvest, where nothing is typed (our choice)
 
 
@@ -74,6 +75,12 @@ class SeasonAnswer:
     def own_days(self) -> bool:
         """Whether the days fit for work are the user's own, neither those of the record alone nor worked out from weather."""
         return self.seasons.kind not in (RECORD, WEATHER)
+
+    @property
+    def autumn(self) -> bool:
+        """Whether it begins when autumn does or later: never by weather read south of the equator."""
+        worked = self.seasons.worked
+        return self.start >= AUTUMN and (worked is None or worked.place >= 0)
 
     @property
     def by_year(self) -> np.ndarray:

@@ -27,8 +27,8 @@ class Worked:
 
     left_out: year -> the first day of it that isn't there. filled: temperatures laid between their neighbours; flagged: values
     that the archive marks as failed. shares: of the days fit in the middle year, at the dry end, the middle and the wet end of
-    the limit's doubt. depth: m. drains: whether soaked ground comes under its limit by draining alone. begins: share of the
-    water that plants can take at the start of each year's run, and whether it was typed.
+    the limit's doubt. depth: m. place: latitude in degrees, south negative. drains: whether soaked ground comes under its limit
+    by draining alone. begins: share of the water that plants can take as each year's run begins, and whether it was typed.
     """
 
     fit: np.ndarray
@@ -39,6 +39,7 @@ class Worked:
     shares: tuple[float, float, float]
     texture: str
     depth: float
+    place: float
     drains: bool
     measured: bool
     begins: float
@@ -63,7 +64,7 @@ def worked_out(typed: Fit, rigs: Sequence[Rig], start: int, by: int, weather: We
         faults.append(Fault("days.latitude", "nothing", "the latitude, which the file doesn't say", "--latitude 46.9"))
     if faults or weather is None or place is None:
         raise InputError(faults)
-    lead, left = before(start)
+    lead, left = before(start, place)
     begins = typed.water_left.to("1") if typed.water_left is not None else left[1]
     at, years, left_out, filled, held = _whole_years(weather, start, by, lead)
     depth = max(rig.work.depth.to("m") for rig in rigs)
@@ -77,8 +78,8 @@ def worked_out(typed: Fit, rigs: Sequence[Rig], start: int, by: int, weather: We
     return Worked(
         fit=fit.reshape(-1, fit.shape[2]).astype(float), years=years, left_out=left_out, filled=filled,
         flagged=weather.flagged, shares=(shares[0], shares[1], shares[2]), texture=texture, depth=depth,
-        drains=limits.drains_to_it, measured=limits.measured, begins=begins, begins_typed=typed.water_left is not None,
-        weather=weather,
+        place=place, drains=limits.drains_to_it, measured=limits.measured, begins=begins,
+        begins_typed=typed.water_left is not None, weather=weather,
     )  # fmt: skip
 
 

@@ -114,5 +114,5 @@ class SeasonDone(_Shown):
         """Give the chance at the end of each week, and at the deadline."""
         found = words.answer
         ends = sorted({*range(6, len(found.finish.done), 7), len(found.finish.done) - 1})
-        rows = [(day_text(found.start + at), of_seasons(float(found.finish.done[at]), found.start)) for at in ends]
+        rows = [(day_text(found.start + at), of_seasons(float(found.finish.done[at]), found.autumn)) for at in ends]
         return Twin("In how many seasons it is done by each date", ("By", "Done in"), rows)

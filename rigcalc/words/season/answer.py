@@ -208,7 +208,7 @@ class SeasonWords:
         lines += _ALWAYS
         if len(found.rigs) > 1:
             each = zip(self.names, found.rigs, strict=True)
-            lines.append("; ".join(f"{name} alone: {of_seasons(one.alone, found.start)}" for name, one in each) + ".")
+            lines.append("; ".join(f"{name} alone: {of_seasons(one.alone, found.autumn)}" for name, one in each) + ".")
         lines.append("Whether depth, speed and load go well is a question of its own; here only what stops the work counts.")
         return tuple(lines)
 

@@ -26,13 +26,12 @@ from rigcalc.words.numbers import System, chance, number, percent, say
 from rigcalc.words.said import Said
 from rigcalc.words.tools import piece
 
-_AUTUMN = 213  # 1 Aug
 _LEVELS = ("in half of them", "in 8 of 10", "in 9 of 10")
 
 
-def of_seasons(share: float, start: int) -> str:
+def of_seasons(share: float, autumn: bool) -> str:
     """Say a share of years, no finer than some twenty years can carry: "8 of 10 autumns"."""
-    what = "autumns" if start >= _AUTUMN else "seasons"
+    what = "autumns" if autumn else "seasons"
     if share >= 0.975:
         return f"nearly all {what}"
     if share > 0.925:
@@ -60,7 +59,7 @@ def _word(found: SeasonAnswer) -> str:
 
 
 def _headline(found: SeasonAnswer, units: System) -> str:
-    by, share = day_text(found.by), of_seasons(found.finish.chance, found.start)
+    by, share = day_text(found.by), of_seasons(found.finish.chance, found.autumn)
     if (failing := found.failing) is not None:
         assert failing.limit is not None
         why = _PULL.get(failing.limit) or passed_text(failing.limit, piece(failing.rig.implement.tool), units)

@@ -9,7 +9,8 @@ import pytest
 from rigcalc import field, in_words, season
 from rigcalc.core.errors import InputError
 from rigcalc.models import demo_rig, replaced
-from rigcalc.models.passes.heading import LIKE
+from rigcalc.models.passes import answer as answer_of
+from rigcalc.models.passes.heading import COARSE, LIKE, STEP
 from rigcalc.models.passes.order import length_of, ordered
 from rigcalc.models.passes.plane import Plane, apart, on_ellipsoid
 from rigcalc.models.passes.turning import choice, turn_on
@@ -47,6 +48,12 @@ def test_hours_of_a_rectangle_by_hand():
     assert best.parts["turns"] == pytest.approx(45 * 20 / 3600)
     assert answer.efficiency == pytest.approx(32 / (9 * best.hours), rel=1e-4)  # 9 ha/h at full width and speed
     assert answer.area == pytest.approx(32, rel=1e-5)
+
+
+def test_what_a_rectangle_gives_to_be_typed_is_the_rectangle():
+    words = in_words(field(RIG, geojson(box(800, 400)), move="45 min", **PLAIN), "si")
+    assert words.to_type[-1] == 'rigcalc ground RIG --field "800 m by 400 m" --headland "20 m"'
+    assert 'move = "45 min"' in words.plan
 
 
 @pytest.mark.parametrize("at", [0, 25, 60, 118.5])
@@ -163,6 +170,8 @@ def test_when_it_is_no_go():
 def test_a_field_that_is_there_twice_is_said():
     answer = field(RIG, geojson(box(800, 400), box(400, 400, east=795), box(400, 400, east=1300)), **PLAIN)
     assert [(a, b) for a, b, _ in answer.doubled] == []  # five metres are within what an edge may be off by
+    answer = field(RIG, geojson(box(800, 400), box(400, 400, east=780)), **PLAIN)
+    assert answer.doubled == ((0, 1, pytest.approx(0.8, rel=1e-3)),)
     answer = field(RIG, geojson(box(800, 400), box(400, 400, east=600), names=("A", "B")), **PLAIN)
     assert answer.doubled == ((0, 1, pytest.approx(8.0, rel=1e-3)),)
     assert answer.judgement == "try"
@@ -176,6 +185,16 @@ def test_a_best_heading_that_hangs_on_a_turn_nobody_timed_is_said():
         other = [one.best_with(turn, answer.driving.turn) for turn in (12, 45)]
         assert (len(answer.hanging) == 1) == any(way.hours > one.best.hours * (1 + LIKE) for way in other)
     assert not field(RIG, geojson(box(400, 380)), rounds=1, overlap="0 m", turn_time="25 s").hanging
+
+
+def test_many_fields_are_tried_in_coarser_steps(monkeypatch):
+    shape = box(300, 200), box(300, 200, east=400)
+    assert field(RIG, geojson(*shape), **PLAIN).step == STEP
+    monkeypatch.setattr(answer_of, "MANY", 2)
+    assert field(RIG, geojson(shape[0]), **PLAIN).step == STEP
+    coarse = field(RIG, geojson(*shape), **PLAIN)
+    assert coarse.step == COARSE > STEP
+    assert len(coarse.fields[0].ways) < len(field(RIG, geojson(shape[0]), **PLAIN).fields[0].ways) / 2
 
 
 def test_best_with_another_turn_is_what_that_turn_gives():

@@ -148,9 +148,11 @@ def test_the_union_of_passes_covers_the_inside(field, heading, width, lap, round
 
 
 @settings(max_examples=20, deadline=None)
-@given(fields(), st.floats(0, 180), st.floats(3, 12), st.integers(1, 3))
-def test_with_a_round_the_tool_stays_in_the_field(field, heading, width, rounds):
-    part = inside(field, width, width, rounds)
-    laid = lay(part.inner, heading, width, width)
+@given(fields(), st.floats(0, 180), st.floats(3, 12), st.floats(0, 0.3), st.integers(1, 3))
+def test_with_a_round_the_tool_leaves_the_field_by_no_more_than_the_overlap(field, heading, width, lap, rounds):
+    spacing = width * (1 - lap)
+    part = inside(field, width, spacing, rounds)
+    laid = lay(part.inner, heading, width, spacing)
     if part.rounds:
-        assert swept(laid, width - 2e-6).difference(field.buffer(0.02)).area < 0.05 + 0.02 * width
+        beyond = swept(laid, width - 2e-6).difference(field.buffer(width - spacing + 0.02, join_style="mitre"))
+        assert beyond.area < 0.05 + 0.02 * width

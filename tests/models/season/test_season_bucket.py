@@ -1,6 +1,7 @@
 """Water in bare ground: FAO-56's own bucket day by day on real weather, sums that must hold, and what dries what."""
 
 import csv
+import dataclasses
 import importlib.util
 import os
 from datetime import date
@@ -109,6 +110,11 @@ def test_soaked_ground_drains_to_field_capacity_and_no_further():
     assert (soon[3] - sand.drained).sum() < 0.3 * (water[3] - LOAM.drained).sum()
 
 
+def test_a_twentieth_of_what_is_too_much_is_left_when_it_counts_as_drained():
+    """Loam is drained in 150 h."""
+    assert (1 - LOAM.drains) ** (150 / 24) == pytest.approx(0.05, rel=0.01)
+
+
 def test_only_the_top_dries_and_ever_more_slowly():
     water = run_water(np.zeros((1, 40)), np.full((1, 40), 3.0), LOAM, 1.0)[0]
     assert water[:, 1:] == pytest.approx(LOAM.drained)
@@ -137,6 +143,12 @@ def test_the_printed_range_holds_what_is_worked_out_of_the_rigs_soil():
         assert made.readily < made.evaporable, texture
         if row["sure"] == "from memory" and texture not in ("sand", "silt"):
             assert 0.7 * row["tew_low"] < made.evaporable < 1.4 * row["tew_high"], texture
+
+
+def test_what_evaporates_readily_never_is_all_of_it():
+    """Ground that holds (0.078 - 0.0325) times 100 mm for the sun, of a class that gives 10 mm readily."""
+    poor = dataclasses.replace(water_limits(demo_rig()), wilting=0.05, drained=0.06, density=1.3)
+    assert soil_of(poor, "clay", 0.1).readily == pytest.approx(0.9 * 4.55)
 
 
 def test_frost_by_hand():

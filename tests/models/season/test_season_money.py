@@ -77,6 +77,14 @@ def test_what_it_has_to_gain():
     assert made.margin == pytest.approx(20 * factor("1/acre", "1/ha") - made.per_area)
 
 
+def test_delay_by_hand():
+    """What is done on the last day has waited for all of the season, what is done on the first for none of it."""
+    prices = PRICES | {"loss_a_day": "0.3 percent/day", "crop_value": "700 per acre"}
+    found = season("articulated", PLAN | {"area": "600 acre", "days": {"share": "60 percent"}, "money": prices})
+    days = 600 * factor("acre", "ha") / found.rigs[0].day.area / 0.6
+    assert found.rigs[0].money.delay == pytest.approx(0.003 * 700 * 600 * days / 2, rel=1e-3)
+
+
 def test_delay_grows_with_the_square_of_the_area():
     plan = {"loss_a_day": "0.3 percent/day", "crop_value": "700 per acre"}
     small = season("articulated", PLAN | {"area": "500 acre", "money": PRICES | plan}).rigs[0].money

@@ -1,5 +1,7 @@
 """Several rigs share the fields: their files must agree, each keeps its own hours, hours that can't be are doubted."""
 
+from dataclasses import replace
+
 import pytest
 
 from rigcalc import in_words, season
@@ -87,6 +89,15 @@ def test_what_helps_a_rig_that_passes_a_limit_passes_none():
     for change in words.answer.changes:
         assert not helped or change.holds or change.name not in helped[0]
     assert helped or any("None of the changes" in line for line in words.said.rest)
+
+
+def test_passing_no_limit_any_more_is_a_help_even_where_there_is_time_enough():
+    """Every change of this rig leaves its limit passed; here one of them is said to hold."""
+    found = season("two_track", PLAN | {"area": "100 acre", "days": {"share": "60 percent"}})
+    assert found.failing is not None
+    assert found.finish.chance == 1
+    vars(found)["changes"] = tuple(replace(each, holds=each.name == "shallower") for each in found.changes)
+    assert any(line.startswith("What helps most") and "shallower" in line for line in in_words(found, "us").said.rest)
 
 
 def test_later_passes_say_whose_hours_they_have():

@@ -10,7 +10,7 @@ from rigcalc import in_words, season
 from rigcalc.core.errors import InputError
 from rigcalc.models import demo_rig, replaced
 from rigcalc.models.machine.judgement import Judgement
-from rigcalc.models.machine.water import DOUBTS
+from rigcalc.models.machine.water import DOUBTS, before
 from rigcalc.models.machine.weather import bridged, load_weather, read_weather
 from rigcalc.models.season.plan import Fit, plan_from
 from rigcalc.models.season.workable import worked_out
@@ -115,6 +115,7 @@ def test_many_faults_are_told_at_once_and_the_rest_is_counted():
         ("DATE,TMAX (C),TMIN (C),PRCP (mm),TMAX (C)\n1996-10-01,3,1,0,3", "TMAX twice"),
         (f"{HEAD},STATION\n{LINE},A\n1996-10-02,3,1,0,B", "2 stations"),
         (f"{HEAD},LATITUDE\n{LINE},north", "LATITUDE 'north'"),
+        (f"{HEAD},LATITUDE\n{LINE},-71", "LATITUDE '-71'"),
     ],
 )
 def test_files_that_are_none(text, says):
@@ -187,6 +188,19 @@ def test_the_wetter_the_limit_the_more_days(tmp_path):
     assert (dry.begins, dry.begins_typed, found.begins_typed) == (0.1, True, False)
 
 
+def test_winter_is_where_it_is_south_of_the_equator_too(tmp_path):
+    """Full after winter, half of it left by a ripe crop: half a year apart."""
+    assert [before(day, 46.9)[0] for day in (1, 151, 152, 365)] == [120, 120, 30, 30]
+    assert [before(day, -33.0)[0] for day in (1, 182, 183, 334, 335)] == [30, 30, 120, 120, 30]
+    path = written(tmp_path, rain=showers, mean=cool)
+    plan = {"start": "1 Oct", "by": "15 Nov", "area": "300 acre", "days": {"weather": str(path), "latitude": "33 S"}}
+    answer = season(RIG, plan)
+    assert answer.seasons.worked.begins == 1
+    headline = in_words(answer, "us").said.headline
+    assert "seasons" in headline
+    assert "autumn" not in headline
+
+
 def test_the_deepest_of_several_rigs_waits_for_the_most_layers(tmp_path):
     path = written(tmp_path, rain=showers, mean=cool)
     shallow = replaced(RIG, {"work.depth": "12 cm"})
@@ -232,6 +246,8 @@ def test_gaps_leave_their_years_out_by_name(tmp_path):
     found = worked(written(tmp_path, skip=gap))
     assert 1999 not in found.years
     assert found.left_out == {1999: date(1999, 10, 3)}
+    edges = worked(written(tmp_path, skip=[date(1999, 9, 1), date(2001, 8, 30)]))
+    assert edges.left_out == {1999: date(1999, 9, 1)}  # 30 days before 1 October; what was before doesn't count
     few = [date(year, 10, 3) for year in range(1995, 2004)]
     with pytest.raises(InputError, match=r"7 whole years \(in 1995 1995-10-03 isn't there whole"):
         worked(written(tmp_path, skip=few))

@@ -8,7 +8,7 @@ import pytest
 from rigcalc import field, in_words
 from rigcalc.models import demo_rig, replaced
 from rigcalc.models.passes.files import DEMO
-from rigcalc.words.passes.sentence import bearing, hours
+from rigcalc.words.passes.sentence import bearing, hours, say_way
 
 FEATURES = json.loads(DEMO.read_text(encoding="utf-8"))["features"]
 WEDGE, POND, CORNER = (json.dumps(FEATURES[at]).encode() for at in (1, 3, 5))
@@ -99,6 +99,10 @@ def test_what_to_type_can_be_typed():
 @pytest.mark.parametrize(("value", "text"), [(88.0, "88° (268° back)"), (0.04, "0° (180° back)"), (101.98, "102° (282° back)")])
 def test_bearings(value, text):
     assert bearing(value) == text
+
+
+def test_ways_between_fields():
+    assert (say_way(3.218688, "us"), say_way(3.218688, "si")) == ("2 mi", "3.2 km")
 
 
 @pytest.mark.parametrize(("value", "text"), [(0.25, "15 min"), (1.5, "1.5 h"), (12.345, "12.3 h"), (0.999, "0.999 h")])

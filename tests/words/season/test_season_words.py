@@ -21,11 +21,11 @@ def said(rig="articulated", units="us", **plan):
      (1.0, "nearly all autumns")],
 )  # fmt: skip
 def test_no_finer_than_twenty_years_carry(share, text):
-    assert of_seasons(share, 274) == text
+    assert of_seasons(share, True) == text
 
 
 def test_spring_has_no_autumns():
-    assert of_seasons(0.5, 100) == "5 of 10 seasons"
+    assert of_seasons(0.5, False) == "5 of 10 seasons"
 
 
 def test_no_yes_and_not_surely():
