@@ -86,10 +86,12 @@ class ByWeather:
         return self.dry is not None
 
 
-def by_weather(
-    rig: Rig, file: str | PathLike[str] | None, units: str | None, latitude: Any, day: Any
-) -> ByWeather | None:  # fmt: skip
-    """Work out the state of a rig's ground; None where no file is named. Raises InputError with every fault."""
+def by_weather(rig: Rig, file: str | PathLike[str] | None, units: str | None, latitude: Any, day: Any) -> ByWeather | None:
+    """Work out the state of a rig's ground; None where no file is named.
+
+    file: CSV of daily weather. units: one of UNITS, where its headings don't say. latitude: in degrees, south negative, where
+    the file doesn't say. day: a date or "1996-10-01"; the file's last one for None. Raises InputError with every fault.
+    """
     faults: list[Fault] = []
     if file is not None and not isinstance(file, (str, PathLike)):
         raise InputError([Fault("weather", shown(file), "the path of a CSV file of daily weather", '"station.csv"')])
@@ -105,12 +107,10 @@ def by_weather(
         if faults:
             raise InputError(faults)
         return None
-    if units is not None and units not in UNITS:
+    unsure = units is not None and units not in UNITS
+    if unsure:
         faults.append(Fault("weather_units", shown(units), ", ".join(UNITS), "--weather-units metric"))
         units = UNITS[0]  # stands in, so that what else is wrong with the file is named too
-        unsure = True
-    else:
-        unsure = False
     place: float | None = None
     if latitude is not None:
         try:

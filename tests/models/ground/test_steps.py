@@ -104,4 +104,6 @@ def test_a_tool_with_wings_or_without_shanks_says_nothing_of_them():
     disk = replaced(BASE, {"implement.tool": "coulter_bubble_or_flute", "work.depth": "15 cm"})
     answer = rigcalc.ground(disk)
     assert (answer.two, answer.wings) == (None, None)
+    with pytest.raises(InputError, match="first: got '8 cm' for coulter_bubble_or_flute; expected nothing"):
+        rigcalc.ground(disk, first="8 cm")
     assert "two passes" not in " ".join(rigcalc.in_words(answer).tool)
