@@ -1,6 +1,7 @@
 """The same depth in two passes beside one, and wings: sections and counts by hand, and answers that say no."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -65,6 +66,7 @@ def test_what_one_pass_cannot_pull_the_second_of_two_perhaps_can():
         if seen[-1] == (True, True):
             assert "One pass at this depth is over a limit of the rig at any speed; the second of two perhaps isn't" in lines
             assert math.isnan(found.hours[1])
+            assert replace(found, one=replace(found.one, hold=replace(found.one.hold, hold="no"))).opens
     assert seen[0] == (False, False)
     assert (True, True) in seen
     assert seen[-1] == (True, False)
