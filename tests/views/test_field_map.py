@@ -56,8 +56,10 @@ def test_draft_is_what_the_engine_load_asked_for(b: BareRig) -> None:
     half_off = np.exp(fuel_offset(b)[0])  # what is taken off the book's allowance where a reading's fuel is weighed
     log["load"], log["fuel_rate"] = point.engine_share, point.fuel_rate * half_off
     taken = passes(log)
-    for columns, load_of in ((("load",), "rated"), (("fuel_rate",), None)):
+    of_maximum = point.engine_share * b.rated_pto / b.maximum_pto  # at rated speed all of it is there
+    for columns, load_of in ((("load",), "rated"), (("fuel_rate",), None), (("load",), "available")):
         kept = {name: values for name, values in log.items() if name not in ("load", "fuel_rate") or name in columns}
+        kept |= {"load": of_maximum} if load_of == "available" else {}
         found = field_map(b, kept, taken, "draft", load_of)
         assert found.by == columns[0]
         expected = field_map(b, kept | {"pull": point.draft}, taken, "draft", load_of)
