@@ -56,8 +56,10 @@ def test_draft_is_what_the_engine_load_asked_for(b: BareRig) -> None:
     half_off = np.exp(fuel_offset(b)[0])  # what is taken off the book's allowance where a reading's fuel is weighed
     log["load"], log["fuel_rate"] = point.engine_share, point.fuel_rate * half_off
     taken = passes(log)
-    for columns, load_of in ((("load",), "rated"), (("fuel_rate",), None)):
+    of_maximum = point.engine_share * b.rated_pto / b.maximum_pto  # at rated speed all of it is there
+    for columns, load_of in ((("load",), "rated"), (("fuel_rate",), None), (("load",), "available")):
         kept = {name: values for name, values in log.items() if name not in ("load", "fuel_rate") or name in columns}
+        kept |= {"load": of_maximum} if load_of == "available" else {}
         found = field_map(b, kept, taken, "draft", load_of)
         assert found.by == columns[0]
         expected = field_map(b, kept | {"pull": point.draft}, taken, "draft", load_of)
@@ -77,10 +79,21 @@ def test_what_a_map_is_of(b: BareRig) -> None:
     )
     slip = field_map(b, log | {"wheel_speed": log["speed"] / 0.9}, passes(log), "slip", None)
     assert slip.worked == pytest.approx(np.full(slip.worked.size, 0.1))
-    for kind, without, says in (("depth", (), "of which this log tells nothing"), ("load", ("latitude",), "without positions"),
-                                ("draft", ("load",), "tells nothing")):  # fmt: skip
+    for kind, without, says in (("depth", (), "of which this log tells nothing.* Type load, speed$"),
+                                ("load", ("latitude",), "without positions"),
+                                ("draft", ("load",), "tells nothing.* Type speed$")):  # fmt: skip
         with pytest.raises(InputError, match=says):
             field_map(b, {name: values for name, values in log.items() if name not in without}, passes(log), kind, None)
+
+
+def test_pieces_never_bridge_a_gap_and_without_any_there_is_no_map(b: BareRig) -> None:
+    log = log_of()
+    thin = {name: values[::20] for name, values in log.items()}  # one row in 20 s, each pause over 15 s
+    with pytest.raises(InputError, match="positions over 60 m or 15 s apart; expected some that lie nearer"):
+        field_map(b, thin, passes(thin), "load", "available")
+    near = {name: np.insert(values, 1, values[0] + (name == "time")) for name, values in thin.items()}
+    found = field_map(b, near, passes(near), "load", "available")
+    assert np.hypot(found.pieces[:, 2] - found.pieces[:, 0], found.pieces[:, 3] - found.pieces[:, 1]).max() < 1e-6
 
 
 def test_a_long_log_and_far_positions_give_no_larger_picture(b: BareRig) -> None:

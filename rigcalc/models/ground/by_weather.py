@@ -51,8 +51,8 @@ class ByWeather:
     begun: the first day of the run, with `begins` (low, likely, high) of the water that plants can take. wet: its state, by
     the wettest layer that is worked, which lies between `where` in cm. deepest: water over dry mass in the layer at working
     depth. rain: mm that fell on the day; soaked: enough to keep off by itself. since: days since the last day of so much, None
-    where there was none in the run. bridged: temperatures in the run that were laid between their neighbours. years: past
-    years that are whole. guess: None where the ground isn't too wet or where they are fewer than LEAST_YEARS. dry: days in
+    where there was none in the run. bridged: days of the run with a temperature that was laid between its neighbours. years:
+    past years that are whole. guess: None where the ground isn't too wet or where they are fewer than LEAST_YEARS. dry: days in
     which it would be fit without any rain, at the wet end of the limit's doubt, its middle and its dry end, at `evaporation`
     in mm a day, the mean of the run; None where it isn't too wet.
     """
@@ -86,10 +86,12 @@ class ByWeather:
         return self.dry is not None
 
 
-def by_weather(
-    rig: Rig, file: str | PathLike[str] | None, units: str | None, latitude: Any, day: Any
-) -> ByWeather | None:  # fmt: skip
-    """Work out the state of a rig's ground; None where no file is named. Raises InputError with every fault."""
+def by_weather(rig: Rig, file: str | PathLike[str] | None, units: str | None, latitude: Any, day: Any) -> ByWeather | None:
+    """Work out the state of a rig's ground; None where no file is named.
+
+    file: CSV of daily weather. units: one of UNITS, where its headings don't say. latitude: in degrees, south negative, where
+    the file doesn't say. day: a date or "1996-10-01"; the file's last one for None. Raises InputError with every fault.
+    """
     faults: list[Fault] = []
     if file is not None and not isinstance(file, (str, PathLike)):
         raise InputError([Fault("weather", shown(file), "the path of a CSV file of daily weather", '"station.csv"')])
@@ -105,12 +107,10 @@ def by_weather(
         if faults:
             raise InputError(faults)
         return None
-    if units is not None and units not in UNITS:
+    unsure = units is not None and units not in UNITS
+    if unsure:
         faults.append(Fault("weather_units", shown(units), ", ".join(UNITS), "--weather-units metric"))
         units = UNITS[0]  # stands in, so that what else is wrong with the file is named too
-        unsure = True
-    else:
-        unsure = False
     place: float | None = None
     if latitude is not None:
         try:

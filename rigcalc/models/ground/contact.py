@@ -62,8 +62,8 @@ def contact(
 ) -> Contact | None:  # fmt: skip
     """Ask the model for a tyre; None where it is too wide or its outline vanishes.
 
-    load in kN, width and diameter in m, pressures in kPa, beside: how far aside (m) other tyres of the side stand, depths in
-    cm, factors: concentration factors.
+    load in kN, width and diameter in m, pressures in kPa, beside: how far aside (m) other tyres of the side stand, as
+    `Axle.beside` gives them: the first with a plus, depths in cm, factors: concentration factors.
     """
     peak = float(book.contact_peak.bare(pressure, load, recommended))
     length = float(book.contact_length_of_tyre.bare(diameter, pressure, recommended))
@@ -96,10 +96,9 @@ def contact(
 
 
 def _greatest(each: Floats, x: Floats, y: Floats, half: float, beside: Sequence[float], down: Floats, factor: float) -> Floats:
-    """Give the greatest stress at depths in m, looked for from the middle of the tyre to both edges."""
+    """Give the greatest stress at depths in m, looked for from the middle of the tyre to its edge on the neighbour's side."""
     best = np.zeros(down.shape)
-    sides = (1.0, -1.0) if beside else (1.0,)
-    for place in {side * share * half for side in sides for share in np.linspace(0.0, 1.0, _PLACES)}:
+    for place in half * np.linspace(0.0, 1.0, _PLACES):
         total = np.zeros(down.shape)
         for middle in (0.0, *beside):
             far = np.hypot(x, y + middle - place).ravel()

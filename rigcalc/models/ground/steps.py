@@ -89,13 +89,14 @@ def aid(name: str) -> Span:
 def two_passes(b: BareRig, caps: Caps, tool: str, found: Shanks, first: Any) -> TwoPasses | None:
     """Work out two passes beside one; None for a tool without shanks or a depth too shallow for two.
 
-    b: the rig on ground as it was read.
-
-    first: the depth of the first pass, such as "8 in"; a share of the depth by the table shank_aids where nobody says. The
-    second pass is pulled between the draft of what it breaks anew and that of all of it. Raises InputError.
+    b: the rig on ground as it was read. first: the depth of the first pass, such as "8 in"; a share of the depth by the table
+    shank_aids where nobody says. The second pass is pulled between the draft of what it breaks anew and that of all of it.
+    Raises InputError for a first pass that is none, or that is asked of a tool without shanks.
     """
     depth = float(b.depth)
     if usual(tool).piece != "shank":
+        if first is not None:
+            raise InputError([Fault("first", f"{shown(first)} for {tool}", "nothing: a first pass is for tools with shanks")])
         return None
     shallow = aid("first_pass")[0] * depth if first is None else _first(first, depth)
     if shallow < _SHALLOWEST:

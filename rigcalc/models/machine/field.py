@@ -143,11 +143,9 @@ def told_of(rig: Rig) -> Told | None:
 
 
 def _told(rig: Rig) -> Told | None:
-    counting = [(reading.date, place) for place, reading in enumerate(rig.reading) if not reading.set_aside]
-    if not counting:
+    if not rig.reading:
         return None
-    asked = rig.asked
-    field = rig.reading[max(counting)[1]].field if asked is None or asked.name is None else asked.name
+    asked, field = rig.asked, field_of(rig)
     seen, left_out = picked(rig, field)
     if not seen:
         return None
@@ -156,6 +154,14 @@ def _told(rig: Rig) -> Told | None:
     if weighed is None:
         raise InputError(_impossible(rig, seen), title="These readings can't be of this rig as it stands")
     return Told(field, day, tuple(seen), left_out, weighed)
+
+
+def field_of(rig: Rig) -> str:
+    """Give the field that is asked about: by its name, else that of the last reading that isn't set aside; empty for none."""
+    if rig.asked is not None and rig.asked.name is not None:
+        return rig.asked.name
+    last = max(((reading.date, place) for place, reading in enumerate(rig.reading) if not reading.set_aside), default=None)
+    return "" if last is None else rig.reading[last[1]].field
 
 
 def picked(rig: Rig, field: str, zone: str = "") -> tuple[list[Seen], dict[int, str]]:
@@ -186,10 +192,7 @@ def picked(rig: Rig, field: str, zone: str = "") -> tuple[list[Seen], dict[int, 
 def left_out_of(rig: Rig, told: Told | None) -> dict[int, str]:
     """Give why each reading that doesn't count for the open field doesn't, by its place; also where none counts, and nothing is
     told."""  # fmt: skip
-    if told is not None:
-        return told.left_out
-    field = max(((reading.date, reading.field) for reading in rig.reading if not reading.set_aside), default=("", ""))[1]
-    return picked(rig, field)[1]
+    return told.left_out if told is not None else picked(rig, field_of(rig))[1]
 
 
 def ranges_of(b: BareRig) -> tuple[float, float]:

@@ -63,10 +63,11 @@ def field_map(b: BareRig, log: Mapping[str, Any], found: Passes, kind: str, load
     """
     if "latitude" not in log:
         raise InputError([Fault("--map", "a log without positions", "one with latitude and longitude",
-                                '--column "latitude=Lat;deg" --column "longitude=Lon;deg"')])  # fmt: skip
+                                'of a CSV --column "latitude=Lat;deg" --column "longitude=Lon;deg"')])  # fmt: skip
     values, by = _values(b, log, found, kind, load_of)
     if values is None:
-        known = ", ".join(each for each in KINDS if each in log or each in ("draft", "slip"))
+        told = {"draft": _told_by(log, load_of) is not None, "slip": _slip(log) is not None}
+        known = ", ".join(each for each in KINDS if told.get(each, each in log))
         raise InputError([Fault("--map-of", f"{kind}, of which this log tells nothing", "what the log has", known)])
     worked = _well_inside(_worked(found), log["time"])
     east, north = on_a_plane(log["latitude"], log["longitude"])
@@ -173,8 +174,7 @@ def _thinned(east: Any, north: Any, time: Any, values: Any, what: tuple[str, str
     along = np.concatenate([[0.0], np.cumsum(np.where(apart, 0.0, steps))])
     length = max(_SHORTEST, float(along[-1]) / (MOST_PIECES - 1))
     # A piece ends where its length is up, and wherever the way breaks off.
-    own = np.floor(along / length) + 2.0 * along[-1] * np.concatenate([[0], np.cumsum(apart)])
-    firsts = np.concatenate([[0], np.flatnonzero(np.diff(own) > 0) + 1])
+    firsts = np.concatenate([[0], np.flatnonzero((np.diff(np.floor(along / length)) > 0) | apart) + 1])
     lasts = np.concatenate([firsts[1:], [east.size - 1]])
     breaks = np.concatenate([apart, [False]])[lasts - 1]
     lasts = np.where(breaks, lasts - 1, lasts)  # not over a gap
@@ -182,5 +182,8 @@ def _thinned(east: Any, north: Any, time: Any, values: Any, what: tuple[str, str
     sums, counts = (np.add.reduceat(each, firsts) for each in (np.where(told, values, 0.0), told.astype(float)))
     means = np.where(counts > 0, sums / np.maximum(counts, 1), np.nan)
     kept = lasts > firsts
+    if not kept.any():
+        raise InputError([Fault("--map", f"positions over {_JUMP:g} m or {_PAUSE:g} s apart", "some that lie nearer each other",
+                                "a log that is written every few seconds")])  # fmt: skip
     ends = np.stack([east[firsts], north[firsts], east[lasts], north[lasts]], axis=1)
     return FieldMap(*what, ends[kept], means[kept], float(along[-1]))

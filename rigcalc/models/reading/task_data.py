@@ -156,9 +156,8 @@ def _decoded(
     for quantity, element, rows, values in (*_positions(raw, starts, header), *_values(raw, starts, header, name)):
         stays = np.full(rows.size, last) if quantity in _STAYS else time[rows]
         found.append(_Series(quantity, element, time[rows], values, stays + _OLD))
-    for (
-        line
-    ) in header.lines:  # what the header itself says holds until a record says another: laid last, it fills what is left open
+    # What the header itself says holds until a record says another: laid last, it fills what is left open.
+    for line in header.lines:
         if line is not None and line.value is not None:
             found.append(
                 _Series(line.name, line.element, time[:1], line.scaled(np.array([line.value])), np.array([last + _OLD]))
@@ -209,8 +208,8 @@ def _values(raw: Any, starts: Any, header: Header, name: str) -> list[tuple[str,
         at = starts[rows] + header.fixed + 1 + _VALUE * place
         line = raw[at]
         if (line >= len(header.lines)).any():
-            record = int(rows[np.argmax(line >= len(header.lines))])
-            raise InputError([Fault(f"{name}, record {record + 1}", f"a value of line {int(line.max()) + 1}",
+            first = int(np.argmax(line >= len(header.lines)))
+            raise InputError([Fault(f"{name}, record {rows[first] + 1}", f"a value of line {line[first] + 1}",
                                     f"one of the {len(header.lines)} lines of the XML beside it",
                                     "both files as the terminal wrote them")])  # fmt: skip
         for number, own in enumerate(header.lines):

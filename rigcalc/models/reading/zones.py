@@ -15,7 +15,7 @@ import numpy as np
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.core.tables import table
 from rigcalc.models.machine.draws import DRAWS, Draws, draws_for
-from rigcalc.models.machine.field import Told, in_field, picked, ranges_of, told_of
+from rigcalc.models.machine.field import Told, field_of, in_field, picked, ranges_of, told_of
 from rigcalc.models.machine.judgement import GO_FROM
 from rigcalc.models.machine.limits import NEEDS, Caps, caps, shares, works
 from rigcalc.models.machine.operating_point import solve
@@ -82,7 +82,7 @@ def zones(rig: Rig) -> tuple[Zone, ...]:
     if told is None:  # the table's field
         weighed = posterior((), ranges_of(bare(rig)), extra_day=_TO_COME)
         assert weighed is not None  # nothing was read that could not be
-        told = Told(_field(rig), _TO_COME, (Seen(-1, _TO_COME, b, 0.0, {}, False),), {}, weighed)
+        told = Told(field_of(rig), _TO_COME, (Seen(-1, _TO_COME, b, 0.0, {}, False),), {}, weighed)
     found: dict[object, Zone] = {}
     for name in ZONES:
         seen, _ = picked(rig, told.field, name)
@@ -91,12 +91,6 @@ def zones(rig: Rig) -> tuple[Zone, ...]:
             found[key] = _zone(b, c, told, seen, name, open_field)
         found[name] = replace(found[key], name=name)
     return tuple(found[name] for name in ZONES)
-
-
-def _field(rig: Rig) -> str:
-    if rig.asked is not None and rig.asked.name is not None:
-        return rig.asked.name
-    return max((reading.date, reading.field) for reading in rig.reading)[1] if rig.reading else ""
 
 
 def _zone(b: BareRig, c: Caps, told: Told, seen: list[Seen], name: str, open_field: float) -> Zone:

@@ -16,7 +16,7 @@ from rigcalc.words.ground.after import axle_rows, axle_titles, pressing_lines, r
 from rigcalc.words.ground.by_weather import weather_lines
 from rigcalc.words.ground.corrected import drained_lines
 from rigcalc.words.ground.loss import loss_lines
-from rigcalc.words.ground.sentence import Question, limit_text, need_text, questions, say_ground
+from rigcalc.words.ground.sentence import Question, limit_text, need_text, questions, say_ground, scatter_text
 from rigcalc.words.ground.slope import slope_note
 from rigcalc.words.ground.steps import two_passes_lines, wings_lines
 from rigcalc.words.ground.voices import voices_lines
@@ -179,10 +179,9 @@ class GroundWords:
         wet = self.answer.wetness
         lines = list(wetness_notes(wet, self.units)) if wet is not None else []
         if self.answer.depth is not None:
-            scatter = "0.8 MPa" if self.units == "si" else "120 psi"
             lines.append(
                 "The limit holds for ground near field capacity. Water and density leave about "
-                f"{scatter} of a reading unsaid, either way; stones read as layers."
+                f"{scatter_text(self.units)} of a reading unsaid, either way; stones read as layers."
             )
             lines.append(_cone_note(self.units))
         lines.append(

@@ -55,7 +55,7 @@ def weather_lines(found: ByWeather | None, read: Wet | None, rig: Rig, units: Sy
         f"Rain enough to keep off fell {'on the day itself' if found.since == 0 else f'{_days(found.since)} before'}"
     )  # fmt: skip
     if found.bridged:
-        lines.append(f"{found.bridged} temperatures were laid between their neighbours")
+        lines.append(f"Temperatures of {_days(found.bridged)} were laid between their neighbours")
     if found.flagged:
         lines.append(f"{found.flagged} values that the archive marks as failed were left out of the file")
     if found.too_wet:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from rigcalc.models.ground.answer import GroundAnswer
 from rigcalc.models.ground.corrected import Uncorrected
-from rigcalc.words.ground.sentence import drained_text, need_text
+from rigcalc.words.ground.sentence import drained_text, need_text, scatter_text
 from rigcalc.words.numbers import System, number, percent
 
 _WHY = {
@@ -24,11 +24,10 @@ def drained_lines(answer: GroundAnswer, units: System) -> tuple[str, ...]:
     if isinstance(found, Uncorrected) or advice is None:
         return (_WHY[Uncorrected(str(found))],)
     low, likely, high = (number(each, 2) for each in found.factor)
-    scatter = "0.8 MPa" if units == "si" else "120 psi"
     lines = [
         f"Water of {percent(found.water[1])} of the volume against {percent(found.drained)} at field capacity: readings times "
         f"{likely} ({low} to {high} by the doubt of the water), by one farm's cores",
-        f"{drained_text(answer)}: that of the water, and {scatter} either way that such a relation leaves unsaid",
+        f"{drained_text(answer)}: that of the water, and {scatter_text(units)} either way that such a relation leaves unsaid",
     ]
     if advice.need is not None:
         lines.append(f"Depth to get under what is left of the layer: {need_text(advice, units)}")

@@ -22,9 +22,11 @@ def loss_lines(found: Loss) -> tuple[str, ...]:
     years = " to ".join(dict.fromkeys(number(end) for end in found.fades))
     whose = "as typed" if len(found.typed) == 3 else f"partly as typed, else {_PRINT}" if found.typed else _PRINT
     low, high = (number(end, 2) for end in found.in_all)
-    first, stays = shares_text(*found.first), shares_text(*found.lasting)
+    first, stays = shares_text(*found.first), f"{shares_text(*found.lasting)} for good"
+    if "lasting" not in found.typed:
+        stays += ", the least of it from memory"
     lines = [
-        f"Yield: where heavy axles ran on moist ground {first} less in the first year, {stays} for good, the rest fading in "
+        f"Yield: where heavy axles ran on moist ground {first} less in the first year, {stays}, the rest fading in "
         f"{years} years ({whose})",
         f"Over {found.years.size} years that adds up to {low} to {high} of one year's yield there, fading evenly (our choice)",
     ]

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from rigcalc.models.ground.answer import GroundAnswer
 from rigcalc.models.ground.corrected import Corrected
-from rigcalc.models.ground.depth import DepthAdvice, Plan
+from rigcalc.models.ground.depth import DepthAdvice, Plan, probing
 from rigcalc.models.machine.judgement import Judgement
 from rigcalc.models.machine.wetness import at_best
 from rigcalc.words.ground.after import pressing_part, pressing_unsure, residue_part
@@ -16,7 +16,7 @@ from rigcalc.words.ground.voices import voices_part
 from rigcalc.words.ground.worked import say_worked
 from rigcalc.words.ground.zones import failing_part, slower_part
 from rigcalc.words.judgement import JUDGEMENTS
-from rigcalc.words.numbers import System, capital, percent, say, to_shown
+from rigcalc.words.numbers import System, capital, number, percent, say, to_shown
 from rigcalc.words.said import Said
 from rigcalc.words.wetness import wetness_headline
 
@@ -111,7 +111,16 @@ def drained_text(answer: GroundAnswer) -> str:
 
 def limit_text(answer: GroundAnswer, units: System) -> str:
     """Say the resistance that readings are held against."""
-    return say(answer.limit, "kPa", units) if units == "us" else f"{answer.limit / 1000:.3g} MPa"
+    return _resistance(answer.limit, units, 3)
+
+
+def scatter_text(units: System) -> str:
+    """Say what water and density leave unsaid of a reading, either way."""
+    return _resistance(probing("reading_scatter", "kPa"), units, 2)
+
+
+def _resistance(kpa: float, units: System, digits: int) -> str:
+    return say(kpa, "kPa", units, digits) if units == "us" else f"{number(kpa / 1000, digits)} MPa"
 
 
 def need_text(advice: DepthAdvice, units: System) -> str:

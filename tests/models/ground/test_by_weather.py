@@ -1,6 +1,7 @@
 """The ground by weather: water by hand, each state, a clod before it, days until it is fit by past years, what is refused."""
 
 import math
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pytest
@@ -12,6 +13,7 @@ from rigcalc.models.ground.by_weather import AHEAD, by_weather
 from rigcalc.models.machine.judgement import Judgement
 from rigcalc.models.machine.water import soil_of
 from rigcalc.models.machine.wetness import Wet, number_of, water_limits
+from rigcalc.words.ground.by_weather import weather_headline
 
 RIG = replaced(demo_rig("front_wheel_assist"), {"ground.texture": "sandy loam", "work.depth": "25 cm"})
 ANY_WATER = replaced(RIG, {"ground.plastic_limit": "45 percent"})  # so that rain of the day alone keeps off
@@ -82,6 +84,14 @@ def test_the_wettest_layer_counts_and_where_it_lies(tmp_path):
     assert soaked.since == 3
 
 
+def test_temperatures_laid_between_their_neighbours_are_counted_and_said(tmp_path):
+    path = written(tmp_path)
+    path.write_text(path.read_text().replace("2010-10-03,15.0,", "2010-10-03,,").replace("2010-08-20,15.0,", "2010-08-20,,"))
+    assert found(path).bridged == 1, "the other one is before the run"
+    said = in_words(ground(RIG, weather=path), "us").weather
+    assert "Temperatures of 1 day were laid between their neighbours" in said
+
+
 def test_a_clod_counts_before_the_weather(tmp_path):
     wet = written(tmp_path, rain=on(LAST, 20.0))
     crumbles = ground(replaced(RIG, {"ground.thread_test": "crumbles"}), TEN, weather=wet)
@@ -119,6 +129,18 @@ def test_days_until_it_is_fit_by_hand(tmp_path):
         text = str(in_words(ground(ANY_WATER, weather=path), units))
         assert "worked out from weather and not read" in text
         assert "Fit again by past years in 5 days, about 19 Oct (8 in 10 from 15 Oct to 23 Oct)." in text
+
+
+@pytest.mark.parametrize(
+    ("days", "said"),
+    [
+        ((3, 10, math.inf), "in 10 days, about 24 Oct (1 in 10 by 17 Oct, and 1 in 10 or more not within 60 days)."),
+        ((3, math.inf, math.inf), "more often than not it isn't fit within 60 days (1 in 10 by 17 Oct, and"),
+    ],
+)
+def test_years_that_never_dry_are_said_with_the_others(tmp_path, days, said):
+    made = found(written(tmp_path, first=date(2000, 9, 1), rain=rainy(2000)), ANY_WATER)
+    assert said in weather_headline(replace(made, guess=replace(made.guess, days=days)), ANY_WATER, "us")
 
 
 def test_only_whole_past_years_count_and_seven_are_too_few(tmp_path):

@@ -47,6 +47,19 @@ def test_far_down_it_is_a_point_load_and_neighbours_add():
     assert twin.high[0] == pytest.approx(found.high[0], rel=0.02)
 
 
+def test_the_load_of_a_narrow_tyre_whose_middle_presses_most_is_closed_by_hand():
+    """0.2 m wide, the shape across rises all the way from the edge to the middle. 9 percent off is too much."""
+    found = contact(10.0, 0.2, 1.4, 200, 200, (), DEPTHS, (4.0, 4.0))
+    across = (np.arange(10_000) + 0.5) / 1e5  # m from the middle of the tyre
+    shape = (0.1 - across) * np.exp(-(9.3 - 7.3 * 0.2) * (0.1 - across))
+    square = 2.1 * (0.2 * 1.4) ** 2 + 2
+    reach = (0.47 + 0.11 * 1.4**2) / 2 * (1 - (across / 0.1) ** square) ** (1 / square)
+    # at the exponent of 1 along the tyre, the least, stress is half of its greatest in the mean
+    assert found.closed == pytest.approx(0.2 * found.peak * np.mean(shape / shape.max() * reach), rel=5e-3)
+    assert found.off == pytest.approx(0.089, abs=1e-3)
+    assert (found.holds, found.at(30.0)) == (False, None)
+
+
 def test_a_tyre_too_wide_for_the_model_has_none():
     assert asked(1.3, 2.0, 100, 100) is None
     answer = rigcalc.ground("articulated", axles=["cart: 9 t on 2 tyres of 1.3 m by 2 m at 100 kPa"])
@@ -69,6 +82,16 @@ def test_the_cart_s_pressure_is_typed_and_said_or_refused():
     assert "is refused: its contact would carry 55.3 kN where the wheel bears 39.2 kN, 41 % off" in lines
     (soft,) = typed_axles(["cart: 8000 kg on 2 tires of 42 in by 78 in at 35 psi"])
     assert soft.inflation == pytest.approx(241.3, abs=0.1)
+
+
+@pytest.mark.parametrize(("depth", "beyond"), [("12 cm", True), ("35 cm", False)])
+def test_it_is_said_where_the_two_opinions_part(depth, beyond):
+    """By area a cart of 8 t presses at most 216 kPa at 12 cm; the model has 240 at least there, and lies within at 35 cm."""
+    answer = rigcalc.ground(
+        replaced(load_rig("articulated"), {"work.depth": depth}), axles=["cart: 8 t on 2 tyres of 0.4 m by 1.8 m at 200 kPa"]
+    )
+    (said,) = [line for line in rigcalc.in_words(answer, "si").pressing if line.startswith("Cart: by the tyres'")]
+    assert ("beyond the " in said) is beyond
 
 
 def test_the_rigs_own_pressure_and_its_data_books():

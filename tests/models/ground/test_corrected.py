@@ -97,6 +97,7 @@ def test_a_dont_by_dry_readings_is_none_and_logs_are_corrected_at_every_depth(tm
         ({"water_by_mass": "16 percent", "sampled_at": "2 in"}, flags(400), Uncorrected.SHALLOW, "well above the points"),
         ({"water_by_mass": "8 percent"}, flags(400), Uncorrected.RANGE, "outside those of the cores"),
         ({"water_by_mass": "16 percent", "bulk_density": "1.8 g/cm**3"}, flags(400), Uncorrected.RANGE, "outside"),
+        ({"water_by_volume": "25 percent", "texture": "loamy sand"}, flags(400), Uncorrected.RANGE, "outside"),
         ({"water_by_mass": "16 percent"}, ["7 in to 9 in"] * 8 + ["none"], Uncorrected.NOTHING, "the most that the needle"),
     ],
 )
@@ -113,3 +114,5 @@ def test_flags_without_a_hardest_reading_stay_and_are_counted():
     assert found.layers.open_below.tolist() == [False] * 7 + [True, False]
     assert "3 flags whose hardest reading nobody wrote down stay as they are" in rigcalc.in_words(answer).layer
     assert rigcalc.ground(rig(), []).corrected is None
+    soft = rigcalc.ground(rig(water_by_mass="16 percent"), ["9 in to deeper, 380 psi", *flags(2000, 9)]).corrected.layers
+    assert (soft.found[0], soft.open_below[0]) == (False, False), "a layer that is gone goes no deeper"

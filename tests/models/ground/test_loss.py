@@ -26,9 +26,12 @@ def test_typed_goes_before_the_rig_file_and_the_file_before_the_table():
     own = rigcalc.ground(file).loss
     assert (own.first, own.lasting, own.fades) == ((0.08, 0.08), (0.025, 0.08), (3.0, 3.0))
     assert own.typed == ("loss", "fades")
+    assert yield_loss(NONE | {"loss": "1 to 20 percent"}, {}).lasting == (0.01, 0.1), "no more for good than at first"
     typed = rigcalc.ground(file, loss="4 to 9.5 %", lasting="0 percent").loss
     assert (typed.first, typed.lasting) == ((0.04, 0.095), (0.0, 0.0))
-    assert "as typed" in " ".join(rigcalc.in_words(rigcalc.ground(file, lasting="0 percent")).pressing)
+    said = " ".join(rigcalc.in_words(rigcalc.ground(file, lasting="0 percent")).pressing)
+    assert "as typed" in said
+    assert "from memory, the rest" not in said
 
 
 def test_light_axles_have_no_figure_unless_somebody_types_one():
@@ -44,7 +47,7 @@ def test_light_axles_have_no_figure_unless_somebody_types_one():
     heavy = rigcalc.ground(HEAVY)
     assert heavy.loss.deep
     said = " ".join(rigcalc.in_words(heavy).pressing)
-    assert "6 % to 30 % less in the first year, 2.5 % to 10 % for good" in said
+    assert "6 % to 30 % less in the first year, 2.5 % to 10 % for good, the least of it from memory, the rest" in said
     assert "no promise" in said
     assert "of the field wheeled" not in said
 

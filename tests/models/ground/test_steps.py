@@ -1,6 +1,7 @@
 """The same depth in two passes beside one, and wings: sections and counts by hand, and answers that say no."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -65,6 +66,7 @@ def test_what_one_pass_cannot_pull_the_second_of_two_perhaps_can():
         if seen[-1] == (True, True):
             assert "One pass at this depth is over a limit of the rig at any speed; the second of two perhaps isn't" in lines
             assert math.isnan(found.hours[1])
+            assert replace(found, one=replace(found.one, hold=replace(found.one.hold, hold="no"))).opens
     assert seen[0] == (False, False)
     assert (True, True) in seen
     assert seen[-1] == (True, False)
@@ -104,4 +106,6 @@ def test_a_tool_with_wings_or_without_shanks_says_nothing_of_them():
     disk = replaced(BASE, {"implement.tool": "coulter_bubble_or_flute", "work.depth": "15 cm"})
     answer = rigcalc.ground(disk)
     assert (answer.two, answer.wings) == (None, None)
+    with pytest.raises(InputError, match="first: got '8 cm' for coulter_bubble_or_flute; expected nothing"):
+        rigcalc.ground(disk, first="8 cm")
     assert "two passes" not in " ".join(rigcalc.in_words(answer).tool)

@@ -11,7 +11,7 @@ import pytest
 import rigcalc
 from rigcalc.core.errors import InputError
 from rigcalc.models.compare import compare
-from rigcalc.models.machine.field import draft_factor_at, in_field, made_with, quantiles, seen_of, told_of
+from rigcalc.models.machine.field import draft_factor_at, in_field, left_out_of, made_with, quantiles, seen_of, told_of
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.machine.ranges import factor_at
 from rigcalc.models.reading import foretold, next_reading, record, tells
@@ -135,6 +135,17 @@ def test_a_reading_keeps_the_rig_that_made_it() -> None:
     assert other is not None
     middles = [float(quantiles(each.combinations.row, each.weighed.weights, [0.5])[0]) for each in (one, other)]
     assert middles[1] == pytest.approx(middles[0], rel=0.03)
+
+
+@pytest.mark.parametrize(("fields", "asked", "why"), [
+    (("north", "south"), {"name": "north"}, {0: "other_zone", 1: "other_field"}),
+    (("south", "north"), None, {0: "other_field", 1: "other_zone"}),  # of one day: the last one's field is asked about
+])  # fmt: skip
+def test_where_nothing_counts_no_reading_is_said_to(fields: Any, asked: Any, why: dict[int, str]) -> None:
+    zoned = {"north": "headland", "south": ""}
+    rig = with_readings(*(read(slip="8 percent", field=name, zone=zoned[name]) for name in fields), asked=asked)
+    assert told_of(rig) is None
+    assert left_out_of(rig, None) == why
 
 
 def test_other_fields_tools_and_days_are_kept_apart() -> None:

@@ -214,6 +214,7 @@ BOMB = ('<?xml version="1.0"?><!DOCTYPE a [<!ENTITY b "bbbbbbbb"><!ENTITY c "&b;
     ("TLG00001.XML", header_of([LINES[0]] * 256).encode(), "256 values"),
     ("TLG00001.XML", header_of(['<DLV A="" B=""/>', '<DLV A="0095" B="x"/>', '<DLV A="DFFE" B="" D="1"/>']).encode(), "DLV 3"),
     ("TLG00001.XML", header_of(LINES[:1]).encode(), "a value of line 2"),
+    ("TLG00001.BIN", b"".join(record(at, 52, 10, [(4 * at, 0)]) for at in range(3)), "2: got a value of line 5"),
     ("TLG00001.BIN", b"", "breaks off after 0"),
     ("TLG00001.BIN", b"".join(GOOD)[:-1], "breaks off after 4"),
     ("TLG00001.BIN", b"".join(GOOD) + b"\0", "breaks off after 5"),
