@@ -11,7 +11,7 @@ import time
 
 import nbformat
 from nbformat.sign import NotebookNotary
-from playwright.sync_api import expect
+from playwright.sync_api import TimeoutError, expect
 
 NEVER = "jupyterlab.handlers.announcements.NeverCheckForUpdate"
 
@@ -57,13 +57,36 @@ def jupyterlab(folder, made):
             process.wait(30)
 
 
+def answer_dialog(page):
+    """Say yes to a question of the notebook's own (about its kernel or its file), which keeps everything else waiting."""
+    asked = page.locator(".jp-Dialog")
+    if asked.count():
+        print("JupyterLab asked:", asked.first.inner_text())
+        asked.first.locator(".jp-mod-accept").click()
+        expect(asked).to_have_count(0)
+
+
+def restart_kernel(page):
+    """Restart the notebook's kernel by its menu, and wait until it is there again."""
+    page.get_by_role("menuitem", name="Kernel").first.click()
+    page.get_by_role("menuitem", name="Restart Kernel…").first.click()
+    page.locator(".jp-Dialog").wait_for()
+    answer_dialog(page)
+    state = page.locator(".jp-NotebookPanel .jp-Notebook-ExecutionIndicator").first
+    with contextlib.suppress(AssertionError):  # it may have been gone and back between two looks
+        expect(state).not_to_have_attribute("data-status", "idle", timeout=3000)
+    expect(state).to_have_attribute("data-status", "idle", timeout=60_000)
+
+
 def run_cell(page, place):
     """Run one cell by its keys, and wait until it has run."""
     cell = page.locator(".jp-Notebook .jp-CodeCell").nth(place)
     cell.wait_for(timeout=60_000)
     prompt = cell.locator(".jp-InputPrompt")
     for _ in range(20):  # a notebook that isn't ready yet lets the keys fall
-        cell.locator(".cm-content").click()
+        answer_dialog(page)
+        with contextlib.suppress(TimeoutError):
+            cell.locator(".cm-content").click(timeout=5000)
         page.keyboard.press("Control+Enter")
         with contextlib.suppress(AssertionError):
             expect(prompt).to_have_text(re.compile(r"\[(\d+|\*)\]:"), timeout=1500)

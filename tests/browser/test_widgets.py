@@ -7,7 +7,7 @@ from pathlib import Path
 
 import nbformat
 import pytest
-from lab import jupyterlab, notebook, run_cell
+from lab import jupyterlab, notebook, restart_kernel, run_cell
 from nbclient import NotebookClient
 from playwright.sync_api import expect
 from served import Served
@@ -105,11 +105,7 @@ def test_after_a_restart_of_the_kernel_the_cells_run_again(page, lab):
     run_cell(page, 0)
     said, box = page.locator(".rig-sentence"), page.get_by_label("How deep", exact=True)
     expect(said).to_contain_text("10 in deep", timeout=60_000)
-    page.get_by_role("menuitem", name="Kernel").first.click()
-    page.get_by_role("menuitem", name="Restart Kernel…").first.click()
-    page.locator(".jp-Dialog .jp-mod-accept").click()
-    indicator = page.locator(".jp-NotebookPanel .jp-Notebook-ExecutionIndicator").first
-    expect(indicator).to_have_attribute("data-status", "idle", timeout=60_000)
+    restart_kernel(page)
     expect(said).to_contain_text("10 in deep")  # what was shown stays, and nothing complains
     run_cell(page, 0)
     box.fill("9")
