@@ -1,6 +1,7 @@
 """The working in words: nothing is left out, axles are named, units are those chosen, four figures at most, sums add up."""
 
 import re
+from statistics import NormalDist
 
 import pytest
 from known_rigs import KNOWN_RIGS, known_rig
@@ -10,6 +11,7 @@ from rigcalc.models import demo_rig, replaced, size
 from rigcalc.models.rig.bare import bare
 from rigcalc.models.size.steps import Step, Sum, steps
 from rigcalc.words import in_words
+from rigcalc.words.numbers import chance
 
 TWO_TRACKS = {
     "tractor.drive": "track", "tractor.front": None, "tractor.front_axle_mass": "0 kg", "tractor.rear_axle_mass": "18000 kg",
@@ -97,3 +99,49 @@ def test_a_soil_group_that_is_typed_is_said_to_be():
     assert (first.result, "coarse soil as typed" in first.inputs[1]) == ("0.65", True)
     doubtful = in_words(size(replaced(demo_rig(), {"ground.texture": "clay loam"})), "us").working[0]
     assert doubtful.inputs[1].endswith("medium soil by the table soil_groups; some texts call it fine")
+
+
+READING = {"date": "2026-11-04", "depth": "14 in", "speed": "5 mph", "slip": "9 percent"}
+COULTERS = {"tool": "coulter_smooth_or_ripple", "tools": 14, "depth": "4 in"}
+CHANCES = {
+    "by the table": ({}, ["draft_deviation", "draft_most", "chance_of_draft"]),
+    "far too heavy": ({"work.depth": "30 in"}, ["draft_deviation", "draft_most", "chance_of_draft"]),
+    "hardly a load": ({"work.depth": "3 in", "implement.tools": 3}, ["draft_deviation", "draft_most"]),
+    "coulters": ({"implement.gangs": [COULTERS]}, ["draft_deviation", "draft_most", "chance_of_draft"]),
+    "read": ({"reading": [READING]}, []),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+@pytest.mark.parametrize(("changes", "alone"), CHANCES.values(), ids=CHANCES)
+def test_it_ends_with_the_chance_that_the_verdict_names(changes, alone, units):
+    words = in_words(size(rig("front_wheel_assist", {"work.depth": "14 in", **changes})), units)
+    last = words.working[-2 - len(alone) :]
+    assert [step.equation for step in last] == [*alone, "chance_pulls", "chance_works"]
+    for step in last[-2:]:
+        held, tried = (int(number) for number in step.text_numbers.split(" / "))
+        assert step.result == chance(held / tried)
+    assert last[-1].result in " ".join((words.said.headline, *words.said.rest, words.sure))
+    assert ("readings leave" in last[-2].inputs[0]) == (not alone)
+    for step in last:
+        assert step.result not in ("", "nan")
+
+
+def by_hand(text):
+    """Work out what was put into a formula: numbers, fences and signs alone."""
+    assert re.fullmatch(r"[-\d.()* /]+", text), text
+    return eval(text)
+
+
+@pytest.mark.parametrize("changes", [{}, {"implement.gangs": [COULTERS]}, {"work.depth": "30 in"}])
+def test_the_scatter_of_draft_is_worked_by_hand(changes):
+    words = in_words(size(rig("front_wheel_assist", {"work.depth": "14 in", **changes})), "si")
+    deviation, most, score = words.working[-5:-2]
+    draft = next(step for step in words.working if step.title == "drawbar pull").inputs[0].split(" = ")[1].removesuffix(" kN")
+    for step in (deviation, most):
+        assert by_hand(step.text_numbers) == pytest.approx(float(step.result.removesuffix(" kN")), rel=2e-3)
+    assert draft in deviation.text_numbers
+    assert draft in most.text_numbers
+    left, right = score.text_numbers.removeprefix("normal probability of ").split(" = normal probability of ")
+    assert by_hand(left) == pytest.approx(float(right.strip("()")), rel=0.01, abs=0.01)
+    assert score.result == chance(NormalDist().cdf(float(right.strip("()"))))

@@ -22,6 +22,13 @@ def factor_at(level: float, spread: float) -> float:
     return 1 + sigma * normal.inv_cdf(low + level * (high - low))
 
 
+def level_of(factor: float, spread: float) -> float:
+    """Give the share of fields that stay below a factor, from 0 to 1: `factor_at` the other way round, for a spread over 0."""
+    normal, sigma = NormalDist(), spread / DEVIATIONS
+    low, high = normal.cdf(-1 / sigma), normal.cdf(1 / sigma)
+    return min(max((normal.cdf((factor - 1) / sigma) - low) / (high - low), 0.0), 1.0)
+
+
 def factors(spread: float, count: int) -> Any:
     """Give `count` factors in rising order, one from the middle of each of as many equally likely parts."""
     if spread == 0:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from rigcalc.core.dimensions import by_hand
 from rigcalc.core.units import factor
 from rigcalc.models.size.costs import Cost
 from rigcalc.words.numbers import SHOWN, System, number, to_shown
@@ -33,7 +34,7 @@ def cost_words(cost: Cost, units: System) -> CostWords:
     parts.append(f"engine {_more(cost.engine_power * scale, 'kW', units)}" if math.isfinite(cost.engine_power)
                  else "more than grip can pull")  # fmt: skip
     formula = cost.formula
-    told = f"{formula.text} = {number(formula.value)} {formula.unit.replace('**', '^')}" if formula else ""
+    told = f"{formula.text} = {number(formula.value)} {by_hand(formula.unit)}" if formula else ""
     if formula and not math.isclose(float(formula.value) * factor("N", "kN"), cost.draft, rel_tol=0.01):
         told += ", by the table's row alone: the line above counts what moves draft off it"
     return CostWords(f"{_ONE_MORE[cost.entry, units]}: {', '.join(parts)}", told)

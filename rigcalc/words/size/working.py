@@ -9,23 +9,21 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from rigcalc.core.dimensions import by_hand, of_terms
+from rigcalc.core.dimensions import of_terms
 from rigcalc.core.tables import table
-from rigcalc.core.units import factor
 from rigcalc.core.working import Working, working
 from rigcalc.models.machine.draft_force import deep_most
 from rigcalc.models.rig.bare import other_soil_group_of, soil_group_of, texture_of
 from rigcalc.models.rig.rig import Rig
 from rigcalc.models.size.answer import Answer
 from rigcalc.models.size.steps import Step, Sum, steps
-from rigcalc.words.numbers import System, number, to_shown
+from rigcalc.words.numbers import System
+from rigcalc.words.size.chance_steps import chance_steps
+from rigcalc.words.size.figures import both, plain
 from rigcalc.words.spelling import spelt
 from rigcalc.words.tools import gang_name
 
-_FIGURES = 4
 _OF = {"front": "front axle", "rear": "rear axle", "tracks": "tracks", "tractor": "tractor", "implement": "implement"}
-# Units of the book that aren't shown as they are: the one to go by.
-_BY = {"N": "kN", "m/s": "km/h"}
 # What a symbol stands for where a step uses it for another body than its own text says.
 _MEANS = {
     ("grade_resistance", "implement", "weight"): "weight of the implement",
@@ -53,10 +51,10 @@ _TERMS = {
 
 
 def working_steps(answer: Answer, units: System) -> tuple[Working, ...]:
-    """Say every step of an answer's working, in the order of the story."""
+    """Say every step of an answer's working, in the order of the story: from the soil's texture to the chance."""
     found = steps(answer.bare_rig)
     worked = (_equation(step, units) if isinstance(step, Step) else _sum(step, answer, units) for step in found)
-    return (*_looked_up(answer, found), *worked)
+    return (*_looked_up(answer, found), *worked, *chance_steps(answer, units))
 
 
 def _looked_up(answer: Answer, found: Sequence[Step | Sum]) -> Iterator[Working]:
@@ -90,7 +88,7 @@ def _row(rig: Rig, tool: str, factor: float) -> Working:
         text=f"{row['title']}: A = {columns['a']}, B = {columns['b']}, C = {columns['c']} in {row['unit_si']} and km/h; "
         f"F is {factors['fine']} for fine soil, {factors['medium']} for medium, {factors['coarse']} for coarse",
         text_numbers=f"F of {group} soil",
-        result=_plain(factor),
+        result=plain(factor),
         inputs=(
             f"tool: {row['title']}; draft scatters by {row['range_percent']:g} % either way",
             f"soil texture: {texture}, {group} soil {by}{also}",
@@ -107,24 +105,24 @@ def _equation(step: Step, units: System) -> Working:
     inputs = []
     for symbol, value in zip(eq.takes, step.values, strict=True):
         means = _MEANS.get((eq.__name__, step.of, symbol.name), symbol.text)
-        inputs.append(spelt(f"{symbol.name} = {_both(value, symbol.unit, units)}: {means}", units))
+        inputs.append(spelt(f"{symbol.name} = {both(value, symbol.unit, units)}: {means}", units))
     title = made.title.replace("def ", "exhaust fluid ") if made.title.startswith("def ") else made.title
     return replace(
         made,
         title=f"{title}, {_of(step.of)}" if step.of and _of(step.of) not in title else title,
         inputs=tuple(inputs),
-        result=_both(float(eq.bare(*step.values)), eq.gives.unit, units),
+        result=both(float(eq.bare(*step.values)), eq.gives.unit, units),
     )
 
 
 def _sum(found: Sum, answer: Answer, units: System) -> Working:
     title, text = _SUMS[found.name]
     sign = _QUOTIENTS.get(found.name, " + ")
-    numbers = sign.join(_plain(value) for _, value, _ in found.terms).replace("+ -", "- ")
+    numbers = sign.join(plain(value) for _, value, _ in found.terms).replace("+ -", "- ")
     if found.name == "slip_balance":
-        text = f"{text}: it holds at a slip of {_plain(100 * float(answer.point.bare.slip))} %"
-    inputs = tuple(f"{_term(name)} = {_both(value, unit, units)}" for name, value, unit in found.terms)
-    result = f"{_plain(100 * found.value)} %" if found.unit == "1" else _both(found.value, found.unit, units)
+        text = f"{text}: it holds at a slip of {plain(100 * float(answer.point.bare.slip))} %"
+    inputs = tuple(f"{_term(name)} = {both(value, unit, units)}" for name, value, unit in found.terms)
+    result = f"{plain(100 * found.value)} %" if found.unit == "1" else both(found.value, found.unit, units)
     check = of_terms([unit for *_, unit in found.terms], sign, found.unit)
     return Working(found.name, title, "", "", text, numbers, result, inputs, "From the steps above", "computed", found.name,
                    dimensions=check)  # fmt: skip
@@ -137,15 +135,3 @@ def _of(name: str) -> str:
 
 def _term(name: str) -> str:
     return _TERMS.get(name, name.replace("_", " "))
-
-
-def _plain(value: float) -> str:
-    return number(value, _FIGURES).replace(",", "")
-
-
-def _both(value: float, unit: str, units: System) -> str:
-    """Give a number in the units chosen, and in those of the source beside it where they differ."""
-    own = f"{_plain(value)} {'' if unit in ('1', 'text') else by_hand(unit)}".strip()
-    by = _BY.get(unit, unit)
-    shown, target = to_shown(value * factor(unit, by) if by != unit else value, by, units)
-    return own if target == unit else f"{number(shown, _FIGURES)} {by_hand(target)} ({own})"
