@@ -51,9 +51,9 @@ def log(
     Where the log has a heading or positions, the headland is kept apart, and its longest stretch added as a reading of it.
 
     FILE is a display's CSV, a log of the tractor's CAN bus (.asc, .log, .trc), or task data of ISO 11783-10: its folder, or a
-    zip of it. Quantities of a CSV: time (in s, or clock), speed, and any of wheel_speed, slip, load, fuel_rate, engine_speed,
-    pull, depth, heading, tool_down (1 or 0), latitude, longitude. Which column is which is asked once and kept in the folder
-    of FILE; --column says it anew.
+    zip of it. Quantities of a CSV: time (in s, or clock), speed, and any of wheel_speed, slip, load, torque, fuel_rate,
+    engine_speed, pull, depth, heading, tool_down (1 or 0), latitude, longitude. Which column is which is asked once and
+    kept in the folder of FILE; --column says it anew.
     """
     from rigcalc.models.reading.log import entries, passes
     from rigcalc.models.rig.file import load_rig

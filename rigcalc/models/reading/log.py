@@ -17,10 +17,11 @@ from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.units import factor
 from rigcalc.models.reading.positions import on_a_plane, speed_and_heading
 
-# What a column may hold, and the unit that it is brought to.
+# What a column may hold, and the unit that it is brought to. Torque is the engine's, as a share of its reference torque.
 COLUMNS = {"time": "s", "speed": "km/h", "wheel_speed": "km/h", "slip": "1", "load": "1", "fuel_rate": "L/h",
            "engine_speed": "rpm", "pull": "kN", "depth": "cm", "heading": "deg", "tool_down": "1", "latitude": "deg",
-           "longitude": "deg"}  # fmt: skip
+           "longitude": "deg", "torque": "1"}  # fmt: skip
+TELLS = ("slip", "wheel_speed", "load", "torque", "fuel_rate", "pull")  # a log has one of these at least
 CLOCK = "clock"  # the unit of a time that is written 10:31:05
 MOST_ROWS, MOST_BYTES = 2_000_000, 400 * 1024 * 1024
 _LONGEST_LINE, _MOST_FAULTS = 20_000, 20
@@ -93,8 +94,8 @@ def read_log(file: Path, columns: Mapping[str, Column], progress: Callable[[floa
     progress: told the share that is done now and then; what it raises stops the reading.
     """
     missing = [name for name in ("time", "speed") if name not in columns]
-    if not set(columns) & {"slip", "wheel_speed", "load", "fuel_rate", "pull"}:
-        missing.append("one of slip, wheel_speed, load, fuel_rate, pull")
+    if not set(columns) & set(TELLS):
+        missing.append(f"one of {', '.join(TELLS)}")
     pair = {"latitude", "longitude"}
     missing += sorted(pair - set(columns)) if pair & set(columns) else []
     if missing:
@@ -188,6 +189,7 @@ _MOST = {
     "wheel_speed": 80.0,
     "slip": 1.0,
     "load": 1.5,
+    "torque": 1.5,
     "fuel_rate": 1000.0,
     "engine_speed": 6000.0,
     "pull": 2000.0,
@@ -225,7 +227,7 @@ def sound(found: dict[str, Any], name: str) -> dict[str, Any]:
 def passes(log: Mapping[str, Any]) -> Passes:
     """Take a log apart. log: arrays as `read_log` gives them."""
     time, speed = log["time"], log["speed"]
-    load = log.get("load", log.get("fuel_rate", log.get("pull")))
+    load = next((log[name] for name in ("load", "torque", "fuel_rate", "pull") if name in log), None)
     step = np.minimum(np.diff(time, append=time[-1]), _GAP)
     nothing = ~np.isfinite(speed) | (~np.isfinite(load) if load is not None else False)
     stopped = speed < STOPPED
@@ -314,4 +316,6 @@ def entries(stretch: Stretch, load_of: str | None) -> dict[str, str]:
             out[name] = f"{100 * means[name]:.4g} percent"
     if "slip" in out:
         out.pop("wheel_speed", None)
+    if "load" not in out and means.get("torque", 0.0) > 0:  # load says the same, and what it is a share of
+        return out | {"load": f"{100 * means['torque']:.4g} percent", "load_of": "torque"}
     return out | ({"load_of": load_of} if load_of and "load" in out else {})

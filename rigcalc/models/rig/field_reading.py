@@ -93,8 +93,9 @@ class Reading(_Part):
     turns_loaded: Turns | None = None
     turns_unloaded: Turns | None = None
     load: Annotated[Measure, Kind("1", "82 percent", above=0, most=1.5)] | None = None
-    load_of: Annotated[Literal["available", "rated"] | None,
-        Field(description="of what the engine gives at this engine speed, or of rated power")] = None  # fmt: skip
+    load_of: Annotated[Literal["available", "rated", "torque"] | None,
+        Field(description="of what the engine gives at this engine speed, of rated power, or torque as a share of the most")
+    ] = None  # fmt: skip
     engine_speed: Annotated[Measure, Kind("rpm", "1900 rpm", above=0, most=6000,
         usual=(200, 6_000), why="idling to the fastest garden engine")] | None = None  # fmt: skip
     fuel_rate: Annotated[Measure, Kind("L/h", "22 gal/h", above=0, most=1000,

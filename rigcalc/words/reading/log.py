@@ -50,7 +50,8 @@ def stretch_text(stretch: Stretch, units: System) -> str:
     means = stretch.means
     parts = [f"{_minutes(stretch.seconds)} at {say(means['speed'], 'km/h', units)}"]
     for name, title, unit in (("slip", "slip", "1"), ("wheel_speed", "wheel speed", "km/h"), ("load", "engine load", "1"),
-                              ("fuel_rate", "fuel rate", "L/h"), ("pull", "pull", "kN"), ("depth", "depth", "cm")):  # fmt: skip
+                              ("torque", "engine torque", "1"), ("fuel_rate", "fuel rate", "L/h"), ("pull", "pull", "kN"),
+                              ("depth", "depth", "cm")):  # fmt: skip
         if name in means:
             parts.append(f"{title} {percent(means[name]) if unit == '1' else say(means[name], unit, units)}")
     return ", ".join(parts)
