@@ -72,7 +72,7 @@ def test_where_it_makes_no_difference_it_says_so():
 def test_a_symbol_that_the_step_hasn_t_is_refused_with_those_it_has():
     with pytest.raises(InputError, match="drawbar_power: got 'depth'; expected one of draft, speed"):
         solved_words(step("drawbar_power", draft=50.0, speed=9.0), "depth")
-    with pytest.raises(InputError, match="no one formula"):
+    with pytest.raises(InputError, match="a step of one formula"):
         solved_words(step("texture_class", sand=20.0, clay=20.0), "sand")
 
 
