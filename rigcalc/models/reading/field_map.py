@@ -12,7 +12,7 @@ from rigcalc.core.errors import Fault, InputError
 from rigcalc.models.machine import blocks
 from rigcalc.models.machine.engine import load_over_share
 from rigcalc.models.machine.seen import fuel_offset
-from rigcalc.models.reading.log import COLUMNS, STATES, Passes
+from rigcalc.models.reading.log import COLUMNS, STATES, Passes, slip_of
 from rigcalc.models.reading.positions import on_a_plane
 from rigcalc.models.rig.bare import BareRig
 
@@ -52,7 +52,7 @@ def kind_of(log: Mapping[str, Any], load_of: str | None) -> str | None:
     """Give what is worth a map: draft, where something tells it, else slip; None where there is neither."""
     if _told_by(log, load_of) is not None:
         return "draft"
-    return "slip" if _slip(log) is not None else None
+    return "slip" if slip_of(log) is not None else None
 
 
 def field_map(b: BareRig, log: Mapping[str, Any], found: Passes, kind: str, load_of: str | None) -> FieldMap:
@@ -66,7 +66,7 @@ def field_map(b: BareRig, log: Mapping[str, Any], found: Passes, kind: str, load
                                 'of a CSV --column "latitude=Lat;deg" --column "longitude=Lon;deg"')])  # fmt: skip
     values, by = _values(b, log, found, kind, load_of)
     if values is None:
-        told = {"draft": _told_by(log, load_of) is not None, "slip": _slip(log) is not None}
+        told = {"draft": _told_by(log, load_of) is not None, "slip": slip_of(log) is not None}
         known = ", ".join(each for each in KINDS if told.get(each, each in log))
         raise InputError([Fault("--map-of", f"{kind}, of which this log tells nothing", "what the log has", known)])
     worked = _well_inside(_worked(found), log["time"])
@@ -94,7 +94,7 @@ def _worked(found: Passes) -> Any:
 def _values(b: BareRig, log: Mapping[str, Any], found: Passes, kind: str, load_of: str | None) -> tuple[Any, str]:
     """Give the values of a quantity, and by which column; None where the log doesn't tell it."""
     if kind == "slip":
-        return _slip(log), ""
+        return slip_of(log), ""
     if kind != "draft":
         return log.get(kind), ""
     by = _told_by(log, load_of)
@@ -116,15 +116,6 @@ def _told_by(log: Mapping[str, Any], load_of: str | None) -> str | None:
     """Give the column that tells draft: a load cell's before the engine's load before its torque before fuel."""
     able = {"pull": True, "load": load_of is not None, "torque": True, "fuel_rate": True}
     return next((name for name, may in able.items() if may and name in log and np.isfinite(log[name]).any()), None)
-
-
-def _slip(log: Mapping[str, Any]) -> Any:
-    if "slip" in log:
-        return log["slip"]
-    if "wheel_speed" not in log:
-        return None
-    with np.errstate(all="ignore"):
-        return np.where(log["wheel_speed"] > 0, 1 - log["speed"] / log["wheel_speed"], np.nan)
 
 
 def _drafts(b: BareRig, speed: Any, shown: Any, by: str, load_of: str, worked: Any) -> Any:

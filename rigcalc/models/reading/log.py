@@ -231,7 +231,8 @@ def passes(log: Mapping[str, Any]) -> Passes:
     step = np.minimum(np.diff(time, append=time[-1]), _GAP)
     nothing = ~np.isfinite(speed) | (~np.isfinite(load) if load is not None else False)
     stopped = speed < STOPPED
-    turning = _turning(speed, load, log.get("tool_down"), nothing | stopped)
+    pulls = load if load is not None else _slip_around(log, time, ~(nothing | stopped))
+    turning = _turning(speed, pulls, log.get("tool_down"), nothing | stopped)
     working = ~(nothing | stopped | turning)
     even = working & _even(time, speed, working, _OFF_SPEED)
     if load is not None:
@@ -270,22 +271,45 @@ def _across(heading: Any, step: Any, working: Any) -> Any:
 
 
 def _turning(speed: Any, load: Any, down: Any, out: Any) -> Any:
-    """Say where it moves without working: the tool is up, or load falls far under what is usual."""
+    """Say where it moves without working: the tool is up, or load (slip, where there is none) falls far under what is usual."""
     if down is not None:
         return ~out & ~(down > 0.5)
     if load is None or out.all():
         return np.zeros(speed.shape, bool)
-    return ~out & (load < _LITTLE * np.median(load[~out]))
+    return ~out & (load < _LITTLE * np.nanmedian(load[~out]))
+
+
+def _slip_around(log: Mapping[str, Any], time: Any, moving: Any) -> Any:
+    """Give slip over the window around each row, for at one row two speeds scatter too much; None where nothing tells it."""
+    slip = slip_of(log)
+    if slip is None:
+        return None
+    known = moving & np.isfinite(slip)
+    return np.where(known, _mean_around(time, slip, known), np.nan) if known.any() else None
+
+
+def slip_of(log: Mapping[str, Any]) -> Any:
+    """Give slip as a log has it, or from its two speeds; None where it has neither. NaN where the wheels stand."""
+    if "slip" in log:
+        return log["slip"]
+    if "wheel_speed" not in log:
+        return None
+    with np.errstate(all="ignore"):
+        return np.where(log["wheel_speed"] > 0, 1 - log["speed"] / log["wheel_speed"], np.nan)
 
 
 def _even(time: Any, values: Any, among: Any, most: float) -> Any:
     """Say where the values stay near the mean of the window around them, over the rows that count."""
+    mean = _mean_around(time, values, among)
+    return np.abs(values - mean) <= most * np.abs(mean)
+
+
+def _mean_around(time: Any, values: Any, among: Any) -> Any:
+    """Give the mean over the window around each row, of the rows that count."""
     kept = np.where(among, values, 0.0)
     total, count = (np.concatenate([[0.0], np.cumsum(each)]) for each in (kept, among.astype(float)))
     low, high = np.searchsorted(time, time - _WINDOW / 2), np.searchsorted(time, time + _WINDOW / 2, side="right")
-    number = count[high] - count[low]
-    mean = (total[high] - total[low]) / np.maximum(number, 1)
-    return np.abs(values - mean) <= most * np.abs(mean)
+    return (total[high] - total[low]) / np.maximum(count[high] - count[low], 1)
 
 
 def _runs(steady: Any, time: Any) -> Iterator[tuple[int, int]]:

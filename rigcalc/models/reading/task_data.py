@@ -94,6 +94,15 @@ def read_task_data(path: Path, task: str | None = None, progress: Callable[[floa
     return _together(series, np.unique(np.concatenate(rows)), title, len(logs), files.name)
 
 
+def task_names(path: Path) -> tuple[tuple[str, str, int], ...]:
+    """Give (identifier, name, how many logs) of each task that has logs. Raises InputError for files that can't be used."""
+    files = opened(path)
+    try:
+        return tuple((own, name, len(logs)) for own, name, logs in _tasks(files))
+    finally:
+        files.close()
+
+
 def _tasks(files: TaskFiles) -> list[tuple[str, str, list[str]]]:
     """Give (identifier, name, time logs) of each task that has logs; tasks in files of their own too."""
     root = element_of(files.read(MAIN, MOST_XML), f"{files.name}, {MAIN}", "ISO11783_TaskData")

@@ -11,6 +11,7 @@ BOX = "own.read."  # before the name of an entry of a reading: what is typed and
 # Entries of a reading that have a box. Those of the second row are of one stretch; the others stay for the next reading.
 STAYS = ("date", "field", "depth_behind", "load_of")
 PASSES = ("depth", "speed", "slip", "load", "fuel_rate", "zone")
+COLUMNS = "columns"  # which column of a log is what, as one text: no box, but kept in the address as they are
 _ZONES = (("", "the open field"), ("headland", "the headland"), ("cart lane", "a cart lane"))
 _LOAD_OF = (("available", "of what it gives now"), ("rated", "of rated power"))
 

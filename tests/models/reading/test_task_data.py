@@ -62,6 +62,33 @@ def test_without_positions_the_speed_that_the_machine_goes_by_is_taken_and_radar
     assert found.columns["speed"] == pytest.approx([0.306, 0.3096])
 
 
+def test_each_message_of_the_bus_is_known_by_its_group_and_its_bits() -> None:
+    """Groups, first and last bits as tractor.dbc has them, counted from 0; raw numbers by hand."""
+    by_hand = {"65097 0 15": ("speed", 2000, 7.2), "65096 0 15": ("wheel_speed", 2500, 9.0), "61443 16 23": ("load", 85, 0.85),
+               "61444 16 23": ("torque", 0xA0, 0.35), "65266 0 15": ("fuel_rate", 1800, 90.0),
+               "61444 24 39": ("engine_speed", 0x3E80, 2000.0), "65093 14 15": ("tool_down", 1, 1.0)}  # fmt: skip
+    pieces = [f'<DLV A="DFFE" B="" C="DET-1" D="{group}" E="{first}" F="{last}"/>'
+              for group, first, last in (each.split() for each in by_hand)]  # fmt: skip
+    lines = read_header(header_of(pieces).encode(), "TLG00001.XML").lines
+    for line, (name, raw, value) in zip(lines, by_hand.values(), strict=True):
+        assert line is not None
+        assert line.name == name
+        assert line.scaled(np.array([float(raw)])) == pytest.approx([value])
+    first_that_is_none = {"tool_down": 2, "load": 0xFB, "torque": 0xFB}
+    for line in lines:
+        assert line is not None
+        none = first_that_is_none.get(line.name, 0xFB00)
+        assert np.isfinite(line.scaled(np.array([none - 1.0, none]))).tolist() == [True, False], line.name
+
+
+def test_where_the_bus_has_no_load_torque_tells(tmp_path: Path) -> None:
+    torque = (LINES[0], LINES[1].replace("61443", "61444"), *LINES[2:])
+    rows = [record(second, 52 + second / 1e5, 10, [(1, 185)]) for second in range(3)]
+    found = read_task_data(written(tmp_path / "TASKDATA", b"".join(rows), torque)).columns
+    assert found["torque"] == pytest.approx([0.6, 0.6, 0.6])
+    assert "load" not in found
+
+
 def test_a_log_of_known_passes_is_taken_apart_as_one_of_a_display_is(tmp_path: Path) -> None:
     log, done = driven()
     found = read_task_data(pack(written(tmp_path / "TASKDATA", records_of(log)), tmp_path / "day.zip"))
