@@ -191,3 +191,15 @@ def test_without_the_extra_it_says_what_to_install(tmp_path: Path, monkeypatch: 
     with pytest.raises(InputError, match=r"rigcalc\[can\]"):
         read_can(dumped(whole(), tmp_path / "day.log"))
     can_log._messages.cache_clear()
+
+
+def test_a_line_may_be_two_thousand_letters_long_and_what_was_read_before_a_fault_is_counted(tmp_path: Path) -> None:
+    good = "(1.0) can0 0CFE49F0#6009FFFFFFFFFFFF\n"
+    for place, (letters, says) in enumerate([(2000, "a frame that can't be read, after 1 "), (2001, "a line without end")]):
+        file = tmp_path / f"{place}.log"
+        file.write_text(good + "x" * letters)
+        with pytest.raises(InputError, match=says.replace("(", r"\(")):
+            read_can(file)
+    file.write_text("x" * 2001 + "\n" + good)
+    with pytest.raises(InputError, match="a line without end"):
+        read_can(file)

@@ -262,3 +262,9 @@ def test_clock_times_are_read(tmp_path: Path) -> None:
     columns = COLUMNS | {"time": Column("Time", "clock")}
     found = read_log(tmp_path / "log.csv", {name: columns[name] for name in ("time", "speed", "load")})
     assert np.diff(found["time"]).tolist() == [1.5]
+
+
+def test_blank_rows_are_passed_over(tmp_path: Path) -> None:
+    (tmp_path / "a.csv").write_text("Time,Ground,Load\n0,5,80\n\n1,5,81\n,,\n2,5,82\n")
+    found = read_log(tmp_path / "a.csv", {name: COLUMNS[name] for name in ("time", "speed", "load")})
+    assert found["load"] == pytest.approx([0.80, 0.81, 0.82])

@@ -361,3 +361,43 @@ def test_an_open_library_writes_what_is_read_and_has_the_same_scales(tmp_path: P
         (line,) = read_header(header_of([f'<DLV A="{number:04X}" B="" C="DET-1"/>']).encode(), "TLG00001.XML").lines
         assert line is not None
         assert line.factor == pytest.approx(factor)
+
+
+# --- bounds, to one ----------------------------------------------------------------------------------------------------
+
+
+def test_a_header_of_255_values_is_read_and_of_256_refused() -> None:
+    assert len(read_header(header_of(LINES[:1] * 255).encode(), "TLG00001.XML").lines) == 255
+    with pytest.raises(InputError, match="256 values"):
+        read_header(header_of(LINES[:1] * 256).encode(), "TLG00001.XML")
+
+
+def test_a_file_may_be_as_large_as_is_said_and_no_larger(tmp_path: Path) -> None:
+    folder = written(tmp_path / "TASKDATA", b"")
+    whole = (folder / "TASKDATA.XML").stat().st_size
+    files = task_files.opened(folder)
+    assert len(files.read("taskdata.xml", whole)) == whole
+    with pytest.raises(InputError, match="more than"):
+        files.read("TASKDATA.XML", whole - 1)
+
+
+def test_an_empty_zip_is_one_without_task_data(tmp_path: Path) -> None:
+    with zipfile.ZipFile(tmp_path / "none.zip", "w"):
+        pass
+    with pytest.raises(InputError, match=r"0 files TASKDATA\.XML"):
+        read_task_data(tmp_path / "none.zip")
+
+
+def test_xml_of_as_many_elements_as_are_allowed_is_read(monkeypatch: pytest.MonkeyPatch) -> None:
+    most = 50
+    monkeypatch.setattr(task_xml, "_MOST_ELEMENTS", most)
+    assert len(task_xml.element_of(b"<A>" + b"<B/>" * (most - 1) + b"</A>", "x", "A").inside) == most - 1
+    with pytest.raises(InputError, match="too many elements"):
+        task_xml.element_of(b"<A>" + b"<B/>" * most + b"</A>", "x", "A")
+
+
+def test_xml_in_an_unknown_encoding_is_named_without_a_line() -> None:
+    with pytest.raises(InputError, match="  - x: got XML that breaks off"):
+        task_xml.element_of(b'<?xml version="1.0" encoding="nonsense-8"?><A/>', "x", "A")
+    with pytest.raises(InputError, match="x, line 2: got XML that breaks off"):
+        task_xml.element_of(b"<A>\n<B></A>", "x", "A")
