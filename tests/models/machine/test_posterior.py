@@ -256,7 +256,7 @@ def test_a_monitor_that_shows_too_much_is_found_out_by_a_load_cell() -> None:
 
 
 def test_what_a_monitor_s_fuel_may_be_off_holds_what_was_measured_of_buses() -> None:
-    """Five percent in one study (marx_2015): within the doubt. 8.4 of 50 kg/h at worst in another (cupera_sedlak_2011): within two
+    """Five percent in one study (marx_2015): within the doubt. 8.4 of 50 kg/h at worst (cupera_sedlak_2011): within two
     and a half times it."""  # fmt: skip
     assert doubt("fuel_bias") > 0.05
     assert 2 * doubt("fuel_bias") < 8.4 / 50 < 2.5 * doubt("fuel_bias")
