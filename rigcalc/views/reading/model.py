@@ -30,7 +30,9 @@ from rigcalc.words.reading.told import headline_of
 from rigcalc.words.size import SizeWords
 
 _WHOLE = "depth_behind"
-_OF_A_LOG_TOO = ("date", "field", "depth", "depth_behind")  # boxes that hold for a stretch of a log as well
+_ERRORS_OF = {"slip_error": ("slip", "wheel_speed", "turns_loaded"), "load_error": ("load",), "fuel_error": ("fuel_rate",),
+              "pull_error": ("pull",)}  # fmt: skip
+_OF_A_LOG_TOO = ("date", "field", "depth", "depth_behind", "depth_error")  # boxes that hold for a stretch of a log as well
 _MOST_WHY = 200  # letters of a reason
 
 
@@ -213,6 +215,9 @@ class FieldModel(RigModel):
                 data[name] = int(text) if name == _WHOLE and text.isascii() and text.isdigit() and len(text) < 4 else text
         if "load" not in data:
             data.pop("load_of", None)  # the choice stays for the next reading
+        for error, numbers in _ERRORS_OF.items():
+            if not any(name in data for name in numbers):
+                data.pop(error, None)  # so does what a number may be off that wasn't read
         return data
 
 
