@@ -31,7 +31,7 @@ def what_to_choose(bus: bool, most: int) -> str:
     """Say which files may be chosen. bus: whether logs of the tractor's bus can be read here. most: bytes."""
     own = ", a log of the tractor's own bus (.asc, .log or .trc)" if bus else ""
     return (f"A table from a display (.csv){own} or task data (a .zip of its folder), up to {most // 1024**2} MB. "
-            "Its steady stretches become readings; dig, and type the depth into its box above.")  # fmt: skip
+            "Its steady stretches become readings; dig, and type the depth into its box of the reading.")  # fmt: skip
 
 
 def log_faults(faults: Iterable[Fault]) -> list[Fault]:
