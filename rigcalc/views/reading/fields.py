@@ -61,7 +61,7 @@ def more_boxes() -> tuple[Section, ...]:
         Section(
             "How far each may be off",
             (
-                number(f"{BOX}depth_error", "Depth off by", "0.2 6 0.1 in", "0.5 15 0.1 cm", "behind one; usually 0.8 in, 2 cm"),
+                number(f"{BOX}depth_error", "Depth off by", "0.2 6 0.1 in", "0.5 15 0.1 cm", "usually 0.8 in, 2 cm"),
                 plain(f"{BOX}slip_error", "Slip off by", "0.5 30 0.5 percent", "in points; usually 1"),
                 plain(f"{BOX}load_error", "Engine load off by", "1 50 1 percent", "of what it shows; usually 3"),
                 plain(f"{BOX}fuel_error", "Fuel rate off by", "1 50 1 percent", "of what it shows; usually 3"),
