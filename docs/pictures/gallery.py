@@ -25,7 +25,10 @@ _MORE_WEIGHT = "WeightGears WeightWorking WeightSheet WeightNotes"
 _SEVERAL = "CompareAnswer CompareReasons CompareCards CompareRows CompareLimits CompareTables"
 MADE |= {name: f"{name}(weight)" for name in f"{_WEIGHT} {_MORE_WEIGHT}".split()}
 MADE |= {name: f"{name}(several)" for name in _SEVERAL.split()}
-_FIELD = "ReadingBox ReadingAnswer ReadingSays ReadingList ReadingChanges ReadingTold ReadingNext ReadingZones ReadingRecord"
+_FIELD = (
+    "ReadingBox ReadingLog ReadingAnswer ReadingSays ReadingList ReadingChanges ReadingTold ReadingNext ReadingZones "
+    "ReadingRecord"
+)
 MADE |= {name: f"{name}(field)" for name in (*_FIELD.split(), "BeforeAfter")}
 MADE |= {"PracticeCard": 'PracticeCard("drawbar_power", "slip_from_turns")'}
 _GROUND = "SoilAnswer SoilQuestions SoilPicture SoilDepth SoilTool SoilPressing SoilWhere SoilResidue SoilNotes"

@@ -56,8 +56,8 @@ def reading() -> None:
 @click.option("--turns-loaded", help="Or wheel turns over one distance under load,")
 @click.option("--turns-unloaded", help="and without.")
 @click.option("--load", help='Engine load, such as "82 percent".')
-@click.option("--load-of", type=click.Choice(["available", "rated"]),
-              help="Of what the engine gives at its speed (most monitors), or of rated power.")  # fmt: skip
+@click.option("--load-of", type=click.Choice(["available", "rated", "torque"]),
+              help="Of what the engine gives at its speed (most monitors), of rated power, or torque of the most.")  # fmt: skip
 @click.option("--engine-speed", help='Engine speed, such as "1900 rpm"; the rig file then needs rated_speed.')
 @click.option("--fuel-rate", help='Fuel rate, such as "22 gal/h".')
 @click.option("--pull", help='Drawbar pull of a load cell, such as "18000 lbf".')

@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -15,9 +15,9 @@ from rigcalc.cli.writing import file_faults, write_file
 from rigcalc.core.errors import Fault, InputError, printable, shown
 
 if TYPE_CHECKING:
-    from rigcalc.models.reading.log import Passes, Stretch
+    from rigcalc.models.reading.any_log import AnyLog
+    from rigcalc.models.reading.log import Passes
     from rigcalc.models.reading.log_columns import Columns
-    from rigcalc.models.reading.task_data import TaskLog
     from rigcalc.models.rig.rig import Rig
 
 
@@ -51,16 +51,17 @@ def log(
     Where the log has a heading or positions, the headland is kept apart, and its longest stretch added as a reading of it.
 
     FILE is a display's CSV, a log of the tractor's CAN bus (.asc, .log, .trc), or task data of ISO 11783-10: its folder, or a
-    zip of it. Quantities of a CSV: time (in s, or clock), speed, and any of wheel_speed, slip, load, fuel_rate, engine_speed,
-    pull, depth, heading, tool_down (1 or 0), latitude, longitude. Which column is which is asked once and kept in the folder
-    of FILE; --column says it anew.
+    zip of it. Quantities of a CSV: time (in s, or clock), speed, and any of wheel_speed, slip, load, torque, fuel_rate,
+    engine_speed, pull, depth, heading, tool_down (1 or 0), latitude, longitude. Which column is which is asked once and
+    kept in the folder of FILE; --column says it anew.
     """
+    from rigcalc.models.reading.any_log import engine_speed_used, log_kind, stretch_entries
     from rigcalc.models.reading.log import entries, passes
     from rigcalc.models.rig.file import load_rig
-    from rigcalc.words.reading.log import log_lines, spent_lines, stretch_text
+    from rigcalc.words.reading.log import ENGINE_SPEED_UNUSED, log_lines, spent_lines, stretch_text
 
     loaded, path = load_rig(rig), Path(file)
-    kind, faults = _kind(path, columns), []
+    kind, faults = log_kind(path, bool(columns)), []
     if depth is not None and date is None and kind != "task":
         faults.append(Fault("--date", "nothing", "the day of the log beside --depth", "--date 2026-11-04"))
     for option, name, text in (("--picture", picture, "pass.svg"), ("--map", map_file, "field.svg")):
@@ -69,10 +70,10 @@ def log(
         faults.append(Fault("--task", shown(task), "task data to choose from", "a folder TASKDATA, or a zip of it"))
     if map_of is not None and map_file is None:
         faults.append(Fault("--map", "nothing", "a file to draw into beside --map-of", "--map field.svg"))
-    read = _read(path, kind, columns, load_of, task, faults)
+    read, to_keep = _read(path, kind, columns, load_of, task, faults)
     found = passes(read.columns)
-    if read.to_keep is not None:
-        _keep(path, read.to_keep, as_json)
+    if to_keep is not None:
+        _keep(path, to_keep, as_json)
     shows = units or typed_units(loaded)
     drawn = _drawn(loaded, read, found, shows, path, {"--picture": picture, "--map": map_file}, map_of)
     for option, name, text in drawn:
@@ -88,13 +89,16 @@ def log(
             click.echo(f"Stretch {place}: {stretch_text(stretch, shows)}")
         for stretch in found.headland[:1]:
             click.echo(f"On the headland: {stretch_text(stretch, shows)}")
+        if "engine_speed" in read.columns and not engine_speed_used(loaded, entries(found.stretches[0], read.load_of)):
+            click.echo(ENGINE_SPEED_UNUSED)
     chosen = [("", f"stretch {place}", each) for place, each in enumerate(found.stretches[:most], 1)]
     chosen += [("headland", "headland", each) for each in found.headland[:1]]
     wanted = []
     for zone, which, stretch in chosen if depth is not None else ():
-        about = {"note": f"log {path.name}, {which}"[:200], "zone": zone} | ({} if field is None else {"field": field})
-        made = entries(stretch, read.load_of) | about
-        made |= {"date": date or _day(read, stretch), "depth": _depth(str(depth), made, which)}
+        made = stretch_entries(loaded, read, stretch, f"log {path.name}, {which}", zone) | (
+            {} if field is None else {"field": field}
+        )
+        made |= {"date": date or _day(made), "depth": _depth(str(depth), made, which)}
         wanted.append(made)
     done = []
     for made in wanted:
@@ -113,29 +117,14 @@ def log(
                    f"{'' if kind == 'task' else ', with --date'}.")  # fmt: skip
 
 
-class _Log(NamedTuple):
-    """A log that was read. to_keep: which column is what, where that is new. task: of task data."""
-
-    columns: dict[str, Any]
-    load_of: str | None
-    to_keep: Columns | None = None
-    task: TaskLog | None = None
-
-
-def _kind(path: Path, columns: tuple[str, ...]) -> str:
-    """Say what a log is: task data, of the bus, or a CSV."""
-    from rigcalc.models.reading.can_log import SUFFIXES
-    from rigcalc.models.reading.task_files import is_task_data
-
-    if is_task_data(path):
-        return "task"
-    return "bus" if path.suffix.lower() in SUFFIXES and not columns else "csv"
-
-
 def _read(
     path: Path, kind: str, columns: tuple[str, ...], load_of: str | None, task: str | None, faults: list[Fault]
-) -> _Log:  # fmt: skip
-    """Read a log of any kind, with a bar. Raises InputError: `faults` and every other of the options, before it is read."""
+) -> tuple[AnyLog, Columns | None]:
+    """Read a log of any kind, with a bar; and which column is what, where that is new.
+
+    Raises InputError: `faults` and every other of the options, before it is read.
+    """
+    from rigcalc.models.reading.any_log import read_any
     from rigcalc.models.reading.log_columns import Columns, kept_columns
 
     named, kept = Columns({}, "available"), None  # engine load on the bus is of what the engine gives at its speed
@@ -154,22 +143,12 @@ def _read(
         raise InputError(faults)
     with click.progressbar(length=100, label=f"Reading {printable(path.name)}", file=sys.stderr) as bar:
         told: Callable[[float], None] = lambda share: bar.update(round(100 * share) - bar.pos)  # noqa: E731
-        if kind == "task":
-            from rigcalc.models.reading.task_data import read_task_data
-
-            found = read_task_data(path, task, told)
-            return _Log(found.columns, named.load_of, task=found)
-        if kind == "bus":
-            from rigcalc.models.reading.can_log import read_can
-
-            return _Log(read_can(path, told), named.load_of)
-        from rigcalc.models.reading.log import read_log
-
-        return _Log(read_log(path, named.columns, told), named.load_of, named if named != kept else None)
+        found = read_any(path, kind, named.columns, named.load_of, task, told)
+    return found, named if kind == "csv" and named != kept else None
 
 
 def _drawn(
-    loaded: Rig, read: _Log, found: Passes, units: Any, path: Path, files: dict[str, str | None], map_of: str | None
+    loaded: Rig, read: AnyLog, found: Passes, units: Any, path: Path, files: dict[str, str | None], map_of: str | None
 ) -> list[tuple[str, str, str]]:
     """Give (option, file, SVG) of each picture that is wanted; all are drawn before one is written."""
     out = []
@@ -191,14 +170,13 @@ def _drawn(
     return out
 
 
-def _day(read: _Log, stretch: Stretch) -> str:
+def _day(made: dict[str, str]) -> str:
     """Give the day that the log itself says of a stretch. Raises InputError where it says none."""
-    day = read.task.day(stretch.first) if read.task is not None else None
-    if day is None:
+    if "date" not in made:
         raise InputError(
             [Fault("--date", "nothing, and a log whose clock wasn't set", "the day of the log", "--date 2026-11-04")]
         )
-    return day
+    return made["date"]
 
 
 def _depth(typed: str, made: dict[str, str], which: str) -> str:
@@ -243,6 +221,8 @@ def _asked(path: Path) -> Columns:
     click.echo("Answer with a column's number and its unit, such as: 3 km/h. Enter: there is none.")
     found: dict[str, Any] = {}
     for name, unit in COLUMNS.items():
+        if name == "torque" and "load" in found:
+            continue  # load says the same and better
         while text := _reply(f"{name} ({unit if unit != '1' else 'percent, or 1'})?"):
             number, _, typed = text.partition(" ")
             try:

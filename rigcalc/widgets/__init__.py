@@ -16,8 +16,8 @@ About weight, each of a rig or the `BallastModel` that others show too: `WeightA
 About a comparison, each of a list of rigs or the `CompareModel` that others show too: `CompareAnswer`, `CompareReasons`,
 `CompareCards`, `CompareRows`, `CompareLimits`, `CompareRigs`, `CompareTables`.
 
-About readings from a field, each of a rig or the `FieldModel` that others show too: `ReadingBox`, `ReadingAnswer`,
-`ReadingSays`, `ReadingList`, `BeforeAfter`, `ReadingChanges`, `ReadingTold`, `ReadingNext`, `ReadingZones`,
+About readings from a field, each of a rig or the `FieldModel` that others show too: `ReadingBox`, `ReadingLog`,
+`ReadingAnswer`, `ReadingSays`, `ReadingList`, `BeforeAfter`, `ReadingChanges`, `ReadingTold`, `ReadingNext`, `ReadingZones`,
 `ReadingRecord`.
 
 `PracticeCard` asks problems and marks what is typed.
@@ -64,7 +64,7 @@ _ABOUT_READINGS = {
         "ReadingAnswer ReadingSays ReadingList ReadingChanges ReadingTold ReadingNext ReadingZones ReadingRecord".split(),
         "cards",
     ),
-    **{"ReadingBox": "box", "BeforeAfter": "picture", "FieldModel": "model", "FieldApp": "app"},
+    **{"ReadingBox": "box", "ReadingLog": "log_card", "BeforeAfter": "picture", "FieldModel": "model", "FieldApp": "app"},
 }
 _ABOUT_GROUND = {
     **dict.fromkeys(

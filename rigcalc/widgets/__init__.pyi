@@ -48,6 +48,7 @@ from rigcalc.views.reading.cards import ReadingRecord as ReadingRecord
 from rigcalc.views.reading.cards import ReadingSays as ReadingSays
 from rigcalc.views.reading.cards import ReadingTold as ReadingTold
 from rigcalc.views.reading.cards import ReadingZones as ReadingZones
+from rigcalc.views.reading.log_card import ReadingLog as ReadingLog
 from rigcalc.views.reading.model import FieldModel as FieldModel
 from rigcalc.views.reading.picture import BeforeAfter as BeforeAfter
 from rigcalc.views.season.app import SeasonApp as SeasonApp

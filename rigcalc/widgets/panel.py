@@ -17,7 +17,7 @@ from rigcalc.words.spelling import fault_spelt
 class Panel(Part):
     """HTML from `write()`; `acts` maps the name of a button, choice, file or fold to what it does with its value."""
 
-    _esm = script("wear.js", "save.js", "handy.js", "panel.js")
+    _esm = script("wear.js", "save.js", "handy.js", "pieces.js", "panel.js")
     model: AppModel
     html = traitlets.Unicode("").tag(sync=True)
     label = traitlets.Unicode("").tag(sync=True)
@@ -53,11 +53,21 @@ class Panel(Part):
         if name in self.acts:
             self.model.guarded(self.acts[name], self.name)(value)
 
-    def _heard(self, _widget: object, message: Mapping[str, Any], _buffers: object) -> None:
+    def fetch(self, act: str, start: int, end: int) -> None:
+        """Ask the browser for a piece of the file that was picked with `act`; `take_piece` gets it."""
+        self.send({"kind": "fetch", "act": act, "from": start, "to": end})
+
+    def take_piece(self, act: str, start: int, data: bytes | None) -> None:
+        """Take a piece of a file that was asked for; None where the browser couldn't read it."""
+
+    def _heard(self, _widget: object, message: Mapping[str, Any], buffers: Any) -> None:
         if not isinstance(message, Mapping):
             return
         if message.get("kind") == "act":
             self.act(str(message.get("name")), message.get("value", ""))
+        elif message.get("kind") == "piece" and isinstance(message.get("from"), int):
+            data = bytes(buffers[0]) if buffers else None
+            self.model.guarded(self.take_piece, self.name)(str(message.get("act")), message["from"], data)
 
 
 class FaultBox(Panel):

@@ -51,6 +51,9 @@ def solved_words(step: Working, symbol: str) -> SolvedWords:
     the step don't come out again.
     """
     eq = named(step.equation)
+    if symbol not in step.numbers:
+        has = f"one of {', '.join(step.numbers)}" if step.numbers else "a step of one formula, which this isn't"
+        raise InputError([Fault(step.equation, shown(symbol), has)])
     place = list(step.numbers).index(symbol)
     result = step.inputs[place].partition(": ")[0]
     zero = tuple(name for name, number in step.numbers.items() if number == 0 and name != symbol)

@@ -92,3 +92,23 @@ def test_a_reading_is_added_and_set_aside_by_keyboard_alone(field):
     expect(here(field).get_by_text("No reading counts as things stand")).to_be_visible()
     here(field).get_by_role("button", name="Count it again: reading 1").press("Enter")
     expect(here(field).locator(".rig-sentence")).to_contain_text("from 1 reading of")
+
+
+def test_a_log_is_picked_on_a_phone_its_columns_asked_for_and_a_stretch_added(field, tmp_path, violations):
+    log = tmp_path / "pass.csv"
+    rows = [f"{at},8.0,8.7,{80 if at % 120 < 100 else 25}\n" for at in range(240)]
+    log.write_text("Time [s],Ground speed [km/h],Wheel speed [km/h],Engine load (%)\n" + "".join(rows))
+    card = here(field).locator(".rig-log")
+    card.get_by_label("Choose a log").set_input_files(log)
+    expect(card.get_by_text("Which column is which?")).to_be_visible()
+    card.get_by_label("a share").select_option("available")
+    assert violations(field) == []
+    card.get_by_role("button", name="Take it apart").press("Enter")
+    expect(card.get_by_role("button", name="Add stretch 1 as a reading")).to_be_visible()
+    fill(field, "Depth dug", "10")
+    here(field).get_by_role("button", name="Today").click()
+    card.get_by_role("button", name="Add stretch 1 as a reading").click()
+    expect(card.get_by_text("Added as reading 1")).to_be_visible()
+    expect(here(field).locator(".rig-list li")).to_have_count(1)
+    assert field.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth")
+    assert violations(field) == []

@@ -4,7 +4,7 @@ import { beforeEach, test } from "node:test";
 import { fakeModel, fire, load, page } from "./load.js";
 
 page();
-const { default: panel } = await load(["wear.js", "save.js", "handy.js", "panel.js"], ["render"]);
+const { default: panel } = await load(["wear.js", "save.js", "handy.js", "pieces.js", "panel.js"], ["render"]);
 
 let model = null, el = null;
 const show = (html, traits = {}) => {
@@ -147,4 +147,23 @@ test("a fault leads to its entry, through every fold above it, on its own page a
   fire(nowhere, "click");
   assert.deepEqual([document.getElementById("here").open, document.getElementById("away").open], [true, false]);
   assert.equal(document.activeElement, document.querySelector("#here input[type=text]"));
+});
+
+test("a large file travels piece by piece, each when it is asked for; one that is gone is said", async () => {
+  show('<label><input type="file" data-act="pick" data-pieces="yes" aria-label="Choose a log"></label>');
+  const chosen = el.querySelector("input");
+  const whole = new Uint8Array([1, 2, 3, 4, 5]);
+  const file = { name: "day.log", size: 5, slice: (from, to) => ({ arrayBuffer: () => Promise.resolve(whole.slice(from, to).buffer) }) };
+  Object.defineProperty(chosen, "files", { value: [file], configurable: true });
+  const pieces = [];
+  const send = model.send;
+  model.send = (content, callbacks, buffers) => { send(content); if (content.kind === "piece") pieces.push(buffers.map((each) => [...new Uint8Array(each)])); };
+  fire(chosen, "change");
+  assert.deepEqual(model.sent, [{ kind: "act", name: "pick", value: { name: "day.log", size: 5 } }]);
+  await model.hear({ kind: "fetch", act: "pick", from: 2, to: 5 });
+  assert.deepEqual(model.sent.at(-1), { kind: "piece", act: "pick", from: 2 });
+  assert.deepEqual(pieces, [[[3, 4, 5]]]);
+  file.slice = () => ({ arrayBuffer: () => Promise.reject(new Error("gone")) });
+  await model.hear({ kind: "fetch", act: "pick", from: 0, to: 2 });
+  assert.deepEqual(pieces.at(-1), []);
 });

@@ -364,3 +364,37 @@ def test_a_reading_of_the_headland_alone_leaves_the_open_field_to_the_table(mode
     assert model.results.words.answer.verdict == before
     assert "its zone alone" in ReadingList(model).html
     assert "No reading counts as things stand, so the answer goes by the table" in ReadingSays(model).html
+
+
+def test_the_boxes_that_few_need_take_what_the_command_takes(model, box):
+    errors = {"depth_error": "0.5", "slip_error": "2", "load_error": "4", "fuel_error": "6", "pull_error": "5"}
+    plain = {name: text for name, text in FIRST.items() if name not in ("slip", "load", "load_of")}
+    typed_in(box, **plain, wheel_speed="5.8", engine_speed="1900", pull="9000", note="by the road", **errors)
+    (reading,) = model.rig_shown().reading
+    assert [str(each) for each in (reading.wheel_speed, reading.engine_speed, reading.pull)] == [
+        "5.8 mph",
+        "1900 rpm",
+        "9000 lbf",
+    ]
+    assert (str(reading.depth_error), str(reading.slip_error), str(reading.pull_error)) == ("0.5 in", "2 percent", "5 percent")
+    assert reading.load_error is None, "of a number that wasn't read nothing is off"
+    assert reading.fuel_error is None
+    assert reading.note == "by the road"
+    assert model.inputs[BOX + "fuel_error"] == "6 percent", "they stay for the next reading"
+    assert model.inputs[BOX + "pull"] == model.inputs[BOX + "note"] == ""
+    typed_in(box, depth="13", speed="5", turns_loaded="100", turns_unloaded="88")
+    second = model.rig_shown().reading[1]
+    assert second.measured_slip[0] == pytest.approx(0.12)
+    assert second.said_slip.startswith("0 to "), "after so light a pull a display may well show none, never less than none"
+
+
+def test_what_is_wrong_in_those_boxes_is_said_there(model, box):
+    plain = {name: text for name, text in FIRST.items() if name not in ("slip", "load", "load_of")}
+    typed_in(box, **plain, wheel_speed="5 kg", pull="much", load_error="90")
+    assert set(at_boxes(model)) == {"wheel_speed", "pull"}
+    assert box.more.state[BOX + "pull"]["fault"].startswith("Expected")
+    box.type(wheel_speed="4", pull="9000")
+    assert set(at_boxes(model)) == {"slip"}, "wheels slower than the ground"
+    assert "below zero" in at_boxes(model)["slip"].expected
+    with pytest.raises(InputError, match="a box of a reading"):
+        box.type(pace="3")

@@ -69,6 +69,13 @@ def test_where_it_makes_no_difference_it_says_so():
         solved_words(step("capital_recovery_factor", interest=0.05, years=10.0), "interest")
 
 
+def test_a_symbol_that_the_step_hasn_t_is_refused_with_those_it_has():
+    with pytest.raises(InputError, match="drawbar_power: got 'depth'; expected one of draft, speed"):
+        solved_words(step("drawbar_power", draft=50.0, speed=9.0), "depth")
+    with pytest.raises(InputError, match="a step of one formula"):
+        solved_words(step("texture_class", sand=20.0, clay=20.0), "sand")
+
+
 def test_every_step_of_a_rig_is_solved_for_every_symbol_or_says_why():
     words = in_words(size(replaced(demo_rig(), {"ground.grade": "3 deg"})), "us")
     refused = set()

@@ -35,12 +35,17 @@ def saved_by_throttling(load: Any, engine_speed: Any) -> Any:
 def torque_at(b: BareRig, speed: Any) -> Any:
     """Give full-load torque at an engine speed (share of rated), as a multiple of the torque at rated power."""
     at_maximum = b.maximum_pto / b.rated_pto / b.maximum_power_speed
-    peak = np.maximum(1 + b.torque_rise, at_maximum)
+    peak = most_torque(b)
     to_rated = book.full_load_torque.bare(at_maximum, 1.0, b.maximum_power_speed, 1.0, speed)
     to_maximum = book.full_load_torque.bare(peak, at_maximum, b.torque_peak_speed, b.maximum_power_speed, speed)
     under_peak = book.torque_below_peak.bare(peak, speed, b.torque_peak_speed)
     torque = np.where(speed >= b.maximum_power_speed, to_rated, np.where(speed >= b.torque_peak_speed, to_maximum, under_peak))
     return torque[()]
+
+
+def most_torque(b: BareRig) -> Any:
+    """Give the most torque that the engine gives at any speed, as a multiple of the torque at rated power."""
+    return np.maximum(1 + b.torque_rise, b.maximum_pto / b.rated_pto / b.maximum_power_speed)
 
 
 def available_pto(b: BareRig) -> Any:
@@ -52,3 +57,14 @@ def available_pto(b: BareRig) -> Any:
     speed = b.engine_speed_share
     there = book.power_at_engine_speed.bare(b.rated_pto, torque_at(b, speed), speed)
     return np.where(speed >= b.maximum_power_speed, b.maximum_pto, np.minimum(there, b.maximum_pto))[()]
+
+
+def load_over_share(b: BareRig, of: str) -> Any:
+    """Give an engine load as it is shown, over the share of rated power (at the power take-off) in use.
+
+    of: "available" (of what the engine gives at its speed), "rated" (of rated power) or "torque" (the torque as a share of the
+    most that the engine gives at any speed, which is taken for the reference torque of the bus).
+    """
+    if of == "available":
+        return b.rated_pto / available_pto(b)
+    return 1 / (b.engine_speed_share * most_torque(b)) if of == "torque" else 1.0

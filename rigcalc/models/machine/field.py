@@ -213,7 +213,7 @@ def seen_of(rig: Rig, reading: Reading, place: int) -> Seen:
         rig=made,
         spread=float(np.hypot(doubt("spot"), reading.depth_off)),
         numbers=reading.numbers,
-        of_available=reading.load_of == "available",
+        load_of=reading.load_of or "available",
     )
 
 

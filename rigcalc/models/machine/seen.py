@@ -10,7 +10,7 @@ import numpy as np
 
 from rigcalc.models.machine import blocks
 from rigcalc.models.machine.draws import Draws
-from rigcalc.models.machine.engine import OVER_TEST, available_pto
+from rigcalc.models.machine.engine import OVER_TEST, load_over_share
 from rigcalc.models.machine.scores import FUEL, LOAD, doubt
 from rigcalc.models.rig.bare import BareRig
 
@@ -23,7 +23,7 @@ class Seen:
 
     place: its place among the rig's readings. day: as typed. rig: the machine that made it, at its depth and speed. spread:
     standard deviation of the logarithm of draft from the day's draft of the field to that of this stretch, depth included.
-    numbers: kind -> (value, error) as in `Reading.numbers`. of_available: whether a load is of what the engine gives there.
+    numbers: kind -> (value, error) as in `Reading.numbers`. load_of: what a load is a share of, as `load_over_share` takes it.
     """
 
     place: int
@@ -31,12 +31,12 @@ class Seen:
     rig: BareRig
     spread: float
     numbers: dict[str, tuple[float, float]]
-    of_available: bool
+    load_of: str
 
     @property
     def key(self) -> Hashable:
         """All of it, as a key to what was made of it."""
-        return (self.place, self.day, self.rig, self.spread, tuple(self.numbers.items()), self.of_available)
+        return (self.place, self.day, self.rig, self.spread, tuple(self.numbers.items()), self.load_of)
 
     @property
     def levels(self) -> Any:
@@ -64,15 +64,24 @@ def fuel_offset(b: BareRig) -> tuple[float, float]:
     return -float(np.log1p(OVER_TEST)) / 2, doubt("fuel_bias")
 
 
-def said_of(b: BareRig, drawn: Draws, draft_factor: Any, kinds: Any, of_available: bool) -> dict[str, Any]:
+def load_bias(load_of: str) -> float:
+    """Give the standard deviation of the logarithm of the load that is read over what the chain says, the same in all readings.
+
+    Of torque as a share of the reference it is more: what the reference is beside the most that the rig's engine gives, nobody
+    says.
+    """
+    return doubt("load_bias_torque" if load_of == "torque" else "load_bias")
+
+
+def said_of(b: BareRig, drawn: Draws, draft_factor: Any, kinds: Any, load_of: str) -> dict[str, Any]:
     """Give what the chain says of each kind of number, without any bias. NaN where the rig can't pull."""
     want = tuple(_WANTED[kind] for kind in kinds)
     with np.errstate(all="ignore"):
         found = blocks.run(b, draft_factor, 1.0, drawn, ("slip", *want), {}, 1)
     pulls = np.isfinite(found["slip"])
     out = {kind: np.where(pulls, found[_WANTED[kind]], np.nan) for kind in kinds}
-    if "load" in out and of_available:
-        out["load"] = out["load"] * b.rated_pto / available_pto(b)
+    if "load" in out:
+        out["load"] = out["load"] * load_over_share(b, load_of)
     return out
 
 
@@ -83,7 +92,7 @@ def levels_said(seen: Seen, scores: Any, drawn: Draws, local: Any = 1.0, kinds: 
     the day's. kinds: of numbers; the reading's own where None. NaN where the rig can't pull.
     """
     kinds = tuple(seen.numbers if kinds is None else kinds)
-    said = said_of(seen.rig, drawn, local, kinds, seen.of_available)
+    said = said_of(seen.rig, drawn, local, kinds, seen.load_of)
     out = np.empty((len(kinds), len(scores)))
     with np.errstate(all="ignore"):
         for row, kind in zip(out, kinds, strict=True):
@@ -92,7 +101,7 @@ def levels_said(seen: Seen, scores: Any, drawn: Draws, local: Any = 1.0, kinds: 
             else:
                 np.log(said[kind], out=row)
             if kind == "load":
-                row += doubt("load_bias") * scores[:, LOAD]
+                row += load_bias(seen.load_of) * scores[:, LOAD]
             elif kind == "fuel":
                 middle, off = fuel_offset(seen.rig)
                 row += middle + off * scores[:, FUEL]

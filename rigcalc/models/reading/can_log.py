@@ -25,15 +25,17 @@ _BACK = 1.0  # s: frames of two buses may stand in the wrong order by less
 _MISSING = {1: 0xFB, 2: 0xFB00}  # J1939: from here up a byte or two hold no value but "error" or "not available"
 _EVERY = 1000  # frames between two words of progress
 # Signal -> the quantity of a log, and the factor to its unit.
-_SIGNALS = {"engine_speed": ("engine_speed", 1.0), "load": ("load", 0.01), "fuel_rate": ("fuel_rate", 1.0),
-            "wheel_speed": ("wheel_speed", 3.6), "speed": ("speed", 3.6), "in_work": ("tool_down", 1.0)}  # fmt: skip
+_SIGNALS = {"engine_speed": ("engine_speed", 1.0), "load": ("load", 0.01), "torque": ("torque", 0.01),
+            "fuel_rate": ("fuel_rate", 1.0), "wheel_speed": ("wheel_speed", 3.6), "speed": ("speed", 3.6),
+            "in_work": ("tool_down", 1.0)}  # fmt: skip
 
 
 def read_can(file: Path, progress: Callable[[float], None] | None = None) -> dict[str, Any]:
     """Read a CAN log: by name, an array in the unit of `log.COLUMNS`, at the times of the frames of ground speed.
 
-    A load is of what the engine gives at its speed (EEC2). NaN where the last frame is over 2 s old. progress: told the share
-    that is done; it may raise to stop. Raises InputError for a file that can't be used, or where the extra isn't installed.
+    A load is of what the engine gives at its speed (EEC2), torque of the engine's reference torque (EEC1). NaN where the
+    last frame is over 2 s old. progress: told the share that is done; it may raise to stop. Raises InputError for a file
+    that can't be used, or where the extra isn't installed.
     """
     messages = _messages()
     _looked_at(file)
@@ -147,9 +149,9 @@ def _together(found: dict[str, tuple[Any, Any]], name: str) -> dict[str, Any]:
     missing = []
     if "speed" not in told:
         missing.append(Fault(name, "no frame with ground speed (GBSD, group 65097)", "a log of the tractor's own bus"))
-    if not told & {"load", "fuel_rate", "wheel_speed"}:
-        missing.append(Fault(name, "no frame with engine load (EEC2, 61443), fuel rate (LFE, 65266) or wheel speed "
-                             "(WBSD, 65096)", "a log of the tractor's own bus"))  # fmt: skip
+    if not told & {"load", "torque", "fuel_rate", "wheel_speed"}:
+        missing.append(Fault(name, "no frame with engine load (EEC2, 61443) or torque (EEC1, 61444), fuel rate (LFE, 65266) or "
+                             "wheel speed (WBSD, 65096)", "a log of the tractor's own bus"))  # fmt: skip
     if missing:
         raise InputError(missing)
     base = np.sort(found["speed"][0])

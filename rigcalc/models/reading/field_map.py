@@ -10,9 +10,9 @@ import numpy as np
 
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.models.machine import blocks
-from rigcalc.models.machine.engine import available_pto
+from rigcalc.models.machine.engine import load_over_share
 from rigcalc.models.machine.seen import fuel_offset
-from rigcalc.models.reading.log import COLUMNS, STATES, Passes
+from rigcalc.models.reading.log import COLUMNS, STATES, Passes, slip_of
 from rigcalc.models.reading.positions import on_a_plane
 from rigcalc.models.rig.bare import BareRig
 
@@ -52,7 +52,7 @@ def kind_of(log: Mapping[str, Any], load_of: str | None) -> str | None:
     """Give what is worth a map: draft, where something tells it, else slip; None where there is neither."""
     if _told_by(log, load_of) is not None:
         return "draft"
-    return "slip" if _slip(log) is not None else None
+    return "slip" if slip_of(log) is not None else None
 
 
 def field_map(b: BareRig, log: Mapping[str, Any], found: Passes, kind: str, load_of: str | None) -> FieldMap:
@@ -66,7 +66,7 @@ def field_map(b: BareRig, log: Mapping[str, Any], found: Passes, kind: str, load
                                 'of a CSV --column "latitude=Lat;deg" --column "longitude=Lon;deg"')])  # fmt: skip
     values, by = _values(b, log, found, kind, load_of)
     if values is None:
-        told = {"draft": _told_by(log, load_of) is not None, "slip": _slip(log) is not None}
+        told = {"draft": _told_by(log, load_of) is not None, "slip": slip_of(log) is not None}
         known = ", ".join(each for each in KINDS if told.get(each, each in log))
         raise InputError([Fault("--map-of", f"{kind}, of which this log tells nothing", "what the log has", known)])
     worked = _well_inside(_worked(found), log["time"])
@@ -94,7 +94,7 @@ def _worked(found: Passes) -> Any:
 def _values(b: BareRig, log: Mapping[str, Any], found: Passes, kind: str, load_of: str | None) -> tuple[Any, str]:
     """Give the values of a quantity, and by which column; None where the log doesn't tell it."""
     if kind == "slip":
-        return _slip(log), ""
+        return slip_of(log), ""
     if kind != "draft":
         return log.get(kind), ""
     by = _told_by(log, load_of)
@@ -102,7 +102,7 @@ def _values(b: BareRig, log: Mapping[str, Any], found: Passes, kind: str, load_o
         return None, ""
     if by == "pull":
         return log["pull"], by
-    return _drafts(b, log["speed"], log[by], by, load_of == "available", _worked(found)), by
+    return _drafts(b, log["speed"], log[by], by, "torque" if by == "torque" else str(load_of), _worked(found)), by
 
 
 def _well_inside(worked: Any, time: Any) -> Any:
@@ -113,21 +113,12 @@ def _well_inside(worked: Any, time: Any) -> Any:
 
 
 def _told_by(log: Mapping[str, Any], load_of: str | None) -> str | None:
-    """Give the column that tells draft: a load cell's before the engine's load before fuel."""
-    able = {"pull": True, "load": load_of is not None, "fuel_rate": True}
+    """Give the column that tells draft: a load cell's before the engine's load before its torque before fuel."""
+    able = {"pull": True, "load": load_of is not None, "torque": True, "fuel_rate": True}
     return next((name for name, may in able.items() if may and name in log and np.isfinite(log[name]).any()), None)
 
 
-def _slip(log: Mapping[str, Any]) -> Any:
-    if "slip" in log:
-        return log["slip"]
-    if "wheel_speed" not in log:
-        return None
-    with np.errstate(all="ignore"):
-        return np.where(log["wheel_speed"] > 0, 1 - log["speed"] / log["wheel_speed"], np.nan)
-
-
-def _drafts(b: BareRig, speed: Any, shown: Any, by: str, of_available: bool, worked: Any) -> Any:
+def _drafts(b: BareRig, speed: Any, shown: Any, by: str, load_of: str, worked: Any) -> Any:
     """Give the draft in kN at which the rig, at its depth and each speed, has the engine load or the fuel rate that was shown.
 
     The chain gives load from draft, speed by speed; it is read the other way round. NaN beyond what grip gives.
@@ -137,10 +128,10 @@ def _drafts(b: BareRig, speed: Any, shown: Any, by: str, of_available: bool, wor
         return np.full(speed.shape, np.nan)
     low, high = np.quantile(some, [0.02, 0.98])
     speeds = np.linspace(low, max(high, low + 0.1), _SPEEDS)
-    name = "engine_share" if by == "load" else "fuel_rate"
+    name = "fuel_rate" if by == "fuel_rate" else "engine_share"
     with np.errstate(all="ignore"):
         chain = blocks.run(b.at(speed=speeds[:, None]), _FACTORS[None, :], 1.0, None, ("draft", name, "slip"), {}, 1)
-    says = chain[name] * _shown_over_said(b, by, of_available)
+    says = chain[name] * _shown_over_said(b, by, load_of)
     drafts = np.stack(
         [_read_back(shown, says[row], chain["draft"][row], np.isfinite(chain["slip"][row])) for row in range(_SPEEDS)]
     )
@@ -152,10 +143,8 @@ def _drafts(b: BareRig, speed: Any, shown: Any, by: str, of_available: bool, wor
     return drafts[below, rows] * (1 - share) + drafts[below + 1, rows] * share
 
 
-def _shown_over_said(b: BareRig, by: str, of_available: bool) -> float:
-    if by == "load":
-        return float(b.rated_pto / available_pto(b)) if of_available else 1.0
-    return float(np.exp(fuel_offset(b)[0]))
+def _shown_over_said(b: BareRig, by: str, load_of: str) -> float:
+    return float(np.exp(fuel_offset(b)[0]) if by == "fuel_rate" else load_over_share(b, load_of))
 
 
 def _read_back(shown: Any, says: Any, drafts: Any, pulls: Any) -> Any:

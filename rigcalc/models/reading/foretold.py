@@ -47,8 +47,12 @@ def foretold_by(seen: Sequence[Seen], new: Seen, ranges: tuple[float, float]) ->
     if weighed is None:
         return {}
     levels = levels_to_come(weighed, new)
-    return {kind: span(levels[:, column] if kind == "slip" else np.exp(levels[:, column]), weighed.weights)
-            for column, kind in enumerate(new.numbers)}  # fmt: skip
+    return {kind: span(_shown(kind, levels[:, column]), weighed.weights) for column, kind in enumerate(new.numbers)}
+
+
+def _shown(kind: str, levels: Any) -> Any:
+    """Give levels as a display shows them: no slip under nothing, however far a display may be off."""
+    return np.maximum(levels, 0.0) if kind == "slip" else np.exp(levels)
 
 
 def levels_to_come(weighed: Posterior, new: Seen) -> Any:

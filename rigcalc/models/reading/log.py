@@ -17,10 +17,11 @@ from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.units import factor
 from rigcalc.models.reading.positions import on_a_plane, speed_and_heading
 
-# What a column may hold, and the unit that it is brought to.
+# What a column may hold, and the unit that it is brought to. Torque is the engine's, as a share of its reference torque.
 COLUMNS = {"time": "s", "speed": "km/h", "wheel_speed": "km/h", "slip": "1", "load": "1", "fuel_rate": "L/h",
            "engine_speed": "rpm", "pull": "kN", "depth": "cm", "heading": "deg", "tool_down": "1", "latitude": "deg",
-           "longitude": "deg"}  # fmt: skip
+           "longitude": "deg", "torque": "1"}  # fmt: skip
+TELLS = ("slip", "wheel_speed", "load", "torque", "fuel_rate", "pull")  # a log has one of these at least
 CLOCK = "clock"  # the unit of a time that is written 10:31:05
 MOST_ROWS, MOST_BYTES = 2_000_000, 400 * 1024 * 1024
 _LONGEST_LINE, _MOST_FAULTS = 20_000, 20
@@ -93,8 +94,8 @@ def read_log(file: Path, columns: Mapping[str, Column], progress: Callable[[floa
     progress: told the share that is done now and then; what it raises stops the reading.
     """
     missing = [name for name in ("time", "speed") if name not in columns]
-    if not set(columns) & {"slip", "wheel_speed", "load", "fuel_rate", "pull"}:
-        missing.append("one of slip, wheel_speed, load, fuel_rate, pull")
+    if not set(columns) & set(TELLS):
+        missing.append(f"one of {', '.join(TELLS)}")
     pair = {"latitude", "longitude"}
     missing += sorted(pair - set(columns)) if pair & set(columns) else []
     if missing:
@@ -188,6 +189,7 @@ _MOST = {
     "wheel_speed": 80.0,
     "slip": 1.0,
     "load": 1.5,
+    "torque": 1.5,
     "fuel_rate": 1000.0,
     "engine_speed": 6000.0,
     "pull": 2000.0,
@@ -225,11 +227,12 @@ def sound(found: dict[str, Any], name: str) -> dict[str, Any]:
 def passes(log: Mapping[str, Any]) -> Passes:
     """Take a log apart. log: arrays as `read_log` gives them."""
     time, speed = log["time"], log["speed"]
-    load = log.get("load", log.get("fuel_rate", log.get("pull")))
+    load = next((log[name] for name in ("load", "torque", "fuel_rate", "pull") if name in log), None)
     step = np.minimum(np.diff(time, append=time[-1]), _GAP)
     nothing = ~np.isfinite(speed) | (~np.isfinite(load) if load is not None else False)
     stopped = speed < STOPPED
-    turning = _turning(speed, load, log.get("tool_down"), nothing | stopped)
+    pulls = load if load is not None else _slip_around(log, time, ~(nothing | stopped))
+    turning = _turning(speed, pulls, log.get("tool_down"), nothing | stopped)
     working = ~(nothing | stopped | turning)
     even = working & _even(time, speed, working, _OFF_SPEED)
     if load is not None:
@@ -268,22 +271,45 @@ def _across(heading: Any, step: Any, working: Any) -> Any:
 
 
 def _turning(speed: Any, load: Any, down: Any, out: Any) -> Any:
-    """Say where it moves without working: the tool is up, or load falls far under what is usual."""
+    """Say where it moves without working: the tool is up, or load (slip, where there is none) falls far under what is usual."""
     if down is not None:
         return ~out & ~(down > 0.5)
     if load is None or out.all():
         return np.zeros(speed.shape, bool)
-    return ~out & (load < _LITTLE * np.median(load[~out]))
+    return ~out & (load < _LITTLE * np.nanmedian(load[~out]))
+
+
+def _slip_around(log: Mapping[str, Any], time: Any, moving: Any) -> Any:
+    """Give slip over the window around each row, for at one row two speeds scatter too much; None where nothing tells it."""
+    slip = slip_of(log)
+    if slip is None:
+        return None
+    known = moving & np.isfinite(slip)
+    return np.where(known, _mean_around(time, slip, known), np.nan) if known.any() else None
+
+
+def slip_of(log: Mapping[str, Any]) -> Any:
+    """Give slip as a log has it, or from its two speeds; None where it has neither. NaN where the wheels stand."""
+    if "slip" in log:
+        return log["slip"]
+    if "wheel_speed" not in log:
+        return None
+    with np.errstate(all="ignore"):
+        return np.where(log["wheel_speed"] > 0, 1 - log["speed"] / log["wheel_speed"], np.nan)
 
 
 def _even(time: Any, values: Any, among: Any, most: float) -> Any:
     """Say where the values stay near the mean of the window around them, over the rows that count."""
+    mean = _mean_around(time, values, among)
+    return np.abs(values - mean) <= most * np.abs(mean)
+
+
+def _mean_around(time: Any, values: Any, among: Any) -> Any:
+    """Give the mean over the window around each row, of the rows that count."""
     kept = np.where(among, values, 0.0)
     total, count = (np.concatenate([[0.0], np.cumsum(each)]) for each in (kept, among.astype(float)))
     low, high = np.searchsorted(time, time - _WINDOW / 2), np.searchsorted(time, time + _WINDOW / 2, side="right")
-    number = count[high] - count[low]
-    mean = (total[high] - total[low]) / np.maximum(number, 1)
-    return np.abs(values - mean) <= most * np.abs(mean)
+    return (total[high] - total[low]) / np.maximum(count[high] - count[low], 1)
 
 
 def _runs(steady: Any, time: Any) -> Iterator[tuple[int, int]]:
@@ -314,4 +340,6 @@ def entries(stretch: Stretch, load_of: str | None) -> dict[str, str]:
             out[name] = f"{100 * means[name]:.4g} percent"
     if "slip" in out:
         out.pop("wheel_speed", None)
+    if "load" not in out and means.get("torque", 0.0) > 0:  # load says the same, and what it is a share of
+        return out | {"load": f"{100 * means['torque']:.4g} percent", "load_of": "torque"}
     return out | ({"load_of": load_of} if load_of and "load" in out else {})

@@ -13,7 +13,7 @@ from rigcalc.models.reading.log import COLUMNS, Column, typed_column
 
 NAME = "log.columns.toml"
 _LARGEST = 64 * 1024
-_LOAD_OF = ("available", "rated")
+_LOAD_OF = ("available", "rated")  # a column of torque says by itself what it is
 
 
 @dataclass(frozen=True)

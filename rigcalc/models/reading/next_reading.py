@@ -90,7 +90,7 @@ def _candidate(
     b = bare(rig).at(depth=depth, speed=speed)
     usual = {"slip": (0.1, error_of("slip", 0.1, doubt("slip"))), "load": (0.8, doubt("load"))}
     spread = float(np.hypot(doubt("spot"), 100 * doubt("depth") / depth))
-    new = Seen(len(rig.reading), day, b, spread, {kind: usual[kind] for kind in kinds}, True)
+    new = Seen(len(rig.reading), day, b, spread, {kind: usual[kind] for kind in kinds}, "available")
     levels = levels_to_come(weighed, new)
     there = np.isfinite(levels).all(axis=1)
     pulls = float(weighed.weights[there].sum())

@@ -37,7 +37,7 @@ _OLD = 10.0  # a number older than this isn't the present one: logs hold one whe
 _STAYS = ("tool_down", "depth")  # but these stay until the next, as long as their log goes on
 _BACK = 1.0  # records may stand in the wrong order by less
 _EVERY = 200_000  # records between two words of progress
-_TELLS = ("load", "fuel_rate", "wheel_speed", "pull")
+_TELLS = ("load", "torque", "fuel_rate", "wheel_speed", "pull")
 
 
 @dataclass(frozen=True, eq=False)
@@ -92,6 +92,15 @@ def read_task_data(path: Path, task: str | None = None, progress: Callable[[floa
     finally:
         files.close()
     return _together(series, np.unique(np.concatenate(rows)), title, len(logs), files.name)
+
+
+def task_names(path: Path) -> tuple[tuple[str, str, int], ...]:
+    """Give (identifier, name, how many logs) of each task that has logs. Raises InputError for files that can't be used."""
+    files = opened(path)
+    try:
+        return tuple((own, name, len(logs)) for own, name, logs in _tasks(files))
+    finally:
+        files.close()
 
 
 def _tasks(files: TaskFiles) -> list[tuple[str, str, list[str]]]:
@@ -248,7 +257,9 @@ def _together(series: Sequence[_Series], base: Any, title: str, logs: int, name:
     if "speed" not in out:
         missing.append(Fault(name, "neither ground speed nor positions", "a log that says how fast it went"))
     if not set(out) & set(_TELLS):
-        missing.append(Fault(name, "no engine load, fuel rate, wheel speed or pull", "a log that says how hard it pulled"))
+        missing.append(
+            Fault(name, "no engine load or torque, fuel rate, wheel speed or pull", "a log that says how hard it pulled")
+        )
     if missing:
         raise InputError(missing, title="This log can't be used as it stands")
     if "tool_down" in out and not all((out["tool_down"] == state).any() for state in (0, 1)):

@@ -28,8 +28,10 @@ _STATES_FROM = 2  # a work state from here up is none
 _OF_THE_BUS = 0xDFFE  # seen in two public readers
 _MESSAGES = {
     (65097, 0, 15): ("speed", 0.0036), (65096, 0, 15): ("wheel_speed", 0.0036), (61443, 16, 23): ("load", 0.01),
+    (61444, 16, 23): ("torque", 0.01),
     (65266, 0, 15): ("fuel_rate", 0.05), (61444, 24, 39): ("engine_speed", 0.125), (65093, 14, 15): ("tool_down", 1.0),
 }  # fmt: skip
+_NOUGHT = {"torque": 125.0}  # the raw number that stands for nought, where it isn't nought
 _MISSING = {2: 2, 8: 0xFB, 16: 0xFB00}  # bits -> from here up a piece of a message holds no value (SAE J1939-71)
 _HEX, _WHOLE = re.compile(r"[0-9A-Fa-f]{1,4}"), re.compile(r"-?\d{1,10}")
 _MOST_LINES = 255
@@ -48,7 +50,8 @@ class Line:
 
     def scaled(self, raw: Any) -> Any:
         """Give raw numbers (array) in the quantity's unit; NaN for none."""
-        return np.where((raw >= self.missing) | ((raw < 0) & (self.name != "actual_speed")), np.nan, raw * self.factor)
+        return np.where((raw >= self.missing) | ((raw < 0) & (self.name != "actual_speed")), np.nan,
+                        (raw - _NOUGHT.get(self.name, 0.0)) * self.factor)  # fmt: skip
 
 
 @dataclass(frozen=True)

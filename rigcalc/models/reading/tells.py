@@ -13,8 +13,8 @@ from rigcalc.models.machine.draws import likely
 from rigcalc.models.machine.engine import burn
 from rigcalc.models.machine.field import Told, quantiles, told_of
 from rigcalc.models.machine.posterior import Posterior, posterior
-from rigcalc.models.machine.scores import FUEL, LOAD, doubt, draws_of
-from rigcalc.models.machine.seen import Seen, fuel_offset, said_of
+from rigcalc.models.machine.scores import FUEL, LOAD, draws_of
+from rigcalc.models.machine.seen import Seen, fuel_offset, load_bias, said_of
 from rigcalc.models.machine.statics import plain
 from rigcalc.models.machine.sure import HIGH, LOW
 from rigcalc.models.reading.foretold import SMALL, Span, off_by, span
@@ -98,10 +98,15 @@ def _monitor(told: Told) -> dict[str, Span]:
     out, weights = {}, told.weighed.weights
     for kind, column in (("load", LOAD), ("fuel", FUEL)):
         if any(kind in each.numbers for each in told.seen):
-            middle, off = (0.0, doubt("load_bias")) if kind == "load" else fuel_offset(told.last.rig)
+            middle, off = (0.0, _load_bias(told)) if kind == "load" else fuel_offset(told.last.rig)
             levels = middle + off * quantiles(told.weighed.scores[:, column], weights, [LOW, 0.5, HIGH])
             out[kind] = Span(*(float(factor) for factor in np.exp(levels)))
     return out
+
+
+def _load_bias(told: Told) -> float:
+    """Give what a monitor's load may be off: of the kind that may be off most, where several were read."""
+    return max(load_bias(each.load_of) for each in told.seen if "load" in each.numbers)
 
 
 def _contradictions(told: Told) -> list[Contradiction]:
@@ -151,4 +156,4 @@ def _most_pull(told: Told, each: Seen) -> Any:
     assert before is not None
     drawn = draws_of(before.scores, before.day(each.day), *before.ranges)
     factors = np.linspace(0.2, 6.0, 59)[:, None]
-    return np.nanmax(said_of(each.rig, drawn, factors, ("pull",), False)["pull"])
+    return np.nanmax(said_of(each.rig, drawn, factors, ("pull",), "available")["pull"])

@@ -82,7 +82,7 @@ def zones(rig: Rig) -> tuple[Zone, ...]:
     if told is None:  # the table's field
         weighed = posterior((), ranges_of(bare(rig)), extra_day=_TO_COME)
         assert weighed is not None  # nothing was read that could not be
-        told = Told(field_of(rig), _TO_COME, (Seen(-1, _TO_COME, b, 0.0, {}, False),), {}, weighed)
+        told = Told(field_of(rig), _TO_COME, (Seen(-1, _TO_COME, b, 0.0, {}, "available"),), {}, weighed)
     found: dict[object, Zone] = {}
     for name in ZONES:
         seen, _ = picked(rig, told.field, name)

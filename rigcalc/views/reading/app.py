@@ -17,6 +17,7 @@ from rigcalc.views.reading.cards import (
     ReadingTold,
     ReadingZones,
 )
+from rigcalc.views.reading.log_card import ReadingLog
 from rigcalc.views.reading.model import FieldModel
 from rigcalc.views.reading.picture import BeforeAfter
 from rigcalc.views.rig.app import RigApp
@@ -37,6 +38,7 @@ class FieldApp(RigApp):
         picture = BeforeAfter(model)
         picture.add_class("rig-tall")
         return (
-            *(ReadingAnswer(model), self.entries(ReadingBox(model)), ReadingSays(model), ReadingList(model), picture),
+            *(ReadingAnswer(model), self.entries(ReadingBox(model)), ReadingSays(model), ReadingList(model), ReadingLog(model)),
+            picture,
             *(ReadingChanges(model), ReadingTold(model), ReadingNext(model), ReadingZones(model), ReadingRecord(model)),
         )

@@ -8,7 +8,7 @@ import ipywidgets
 
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.views.reading import panels
-from rigcalc.views.reading.fields import BOX, boxes
+from rigcalc.views.reading.fields import BOX, boxes, more_boxes
 from rigcalc.views.reading.model import FieldModel
 from rigcalc.views.reading.parts import AboutReadings, Source, field_model
 from rigcalc.views.rig.fields import tool_of
@@ -41,24 +41,25 @@ class ReadingBox(AboutReadings, ipywidgets.VBox):  # type: ignore[misc]  # it co
         self.model = model = field_model(source)
         self.form = Form(model, lambda: boxes(tool_of(model.inputs)), "A reading", folds=False, slides=())
         self.form.add_class("rig-reading")
+        self.more = Form(model, more_boxes(), "More of a reading", slides=())
+        self.more.add_class("rig-reading")
         acts = {"add": lambda _value: self.add(), "today": lambda _value: model.today()}
         self.button = Panel(
             model, lambda: panels.button(model), "adding a reading", acts, look="rig-add-reading", role="region",
             label="Add this reading", live="polite",
         )  # fmt: skip
         traits.setdefault("layout", one_layout())
-        super().__init__(children=[self.form, self.button], **traits)
+        super().__init__(children=[self.form, self.more, self.button], **traits)
         model.watch(self.told, "a reading")
 
     def type(self, **entries: str) -> None:
         """Type into boxes by the names of a reading's entries; a number without a unit gets the one that stands at the box."""
-        odd = [
-            Fault("entry", shown(name), "a box of a reading", "depth") for name in entries if BOX + name not in self.form.fields
-        ]
+        own = {path: form for form in (self.form, self.more) for path in form.fields}
+        odd = [Fault("entry", shown(name), "a box of a reading", "depth") for name in entries if BOX + name not in own]
         if odd:
             raise InputError(odd)
         for name, text in entries.items():
-            self.form.edit(BOX + name, text)
+            own[BOX + name].edit(BOX + name, text)
 
     def add(self) -> None:
         """Add what stands in the boxes."""

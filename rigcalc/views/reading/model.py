@@ -21,7 +21,7 @@ from rigcalc.models.reading.zones import Zone, zones
 from rigcalc.models.rig.beside import reading_from
 from rigcalc.models.rig.field_reading import Reading
 from rigcalc.models.rig.file import rig_from
-from rigcalc.views.reading.fields import BOX, PASSES, STAYS
+from rigcalc.views.reading.fields import BOX, COLUMNS, PASSES, STAYS
 from rigcalc.views.rig.model import RigModel, nested
 from rigcalc.words.numbers import System
 from rigcalc.words.reading.boxes import box_faults
@@ -30,6 +30,9 @@ from rigcalc.words.reading.told import headline_of
 from rigcalc.words.size import SizeWords
 
 _WHOLE = "depth_behind"
+_ERRORS_OF = {"slip_error": ("slip", "wheel_speed", "turns_loaded"), "load_error": ("load",), "fuel_error": ("fuel_rate",),
+              "pull_error": ("pull",)}  # fmt: skip
+_OF_A_LOG_TOO = ("date", "field", "depth", "depth_behind", "depth_error")  # boxes that hold for a stretch of a log as well
 _MOST_WHY = 200  # letters of a reason
 
 
@@ -106,7 +109,7 @@ class FieldModel(RigModel):
         faults = list(self._weighed.faults)
         if any(self.is_own(fault.where) for fault in self.refused):
             try:
-                self._made(rig)
+                self._made(rig, self._typed())
                 self.refused = ()
             except InputError as error:
                 self.refused = error.faults
@@ -127,7 +130,7 @@ class FieldModel(RigModel):
 
     def may_be(self, path: str) -> bool:
         """Take what was typed into the boxes from a link too."""
-        return super().may_be(path) or path in {BOX + name for name in (*STAYS, *PASSES)}
+        return super().may_be(path) or path in {BOX + name for name in (*STAYS, *PASSES, COLUMNS)}
 
     def edit(self, changes: Mapping[str, str], live: bool = False) -> None:
         """Take one change set; what was said of the last reading goes."""
@@ -149,27 +152,39 @@ class FieldModel(RigModel):
     def add(self) -> None:
         """Add what stands in the boxes, with what was said of it before. What is wrong with it then stands in `refused`, and at
         its box until it is mended."""  # fmt: skip
-        self.added, rig = "", self.rig_shown()
+        self.added = ""
         try:
-            if rig is None:
-                raise InputError(self.faults)
-            made = self._made(rig)
-            said = foretold(rig, made)
-            made = made.model_copy(update={f"said_{kind}": said_entry(kind, span) for kind, span in said.items()})
-            together = with_reading(rig, made)
+            self._add(self._typed(), PASSES)
         except InputError as error:
             self.refused = error.faults
             self._computed_from = None  # the boxes are looked at from now on
             self.recompute()
-            return
-        self.refused, self.added = (), added_text(made, len(together.reading), said, self.system)
-        super().edit({"reading": _text(together.reading), **{BOX + name: "" for name in PASSES}})
 
-    def _made(self, rig: Rig) -> Reading:
-        """Make a reading of what stands in the boxes. Raises InputError that names every fault at its box."""
-        data = self._typed()
+    def add_read(self, entries: Mapping[str, str]) -> None:
+        """Add what a log read: its day and its depth are those of the boxes, where something is typed there.
+
+        The boxes stay as they are. Raises InputError that names every fault at its box, and adds nothing then.
+        """
+        self.added = ""
+        typed = {name: text for name, text in self._typed().items() if name in _OF_A_LOG_TOO}
+        self._add({**{name: text for name, text in entries.items() if text}, **typed}, ())
+
+    def _add(self, data: Mapping[str, Any], emptied: tuple[str, ...]) -> None:
+        """Add a reading with what was said of it before, and empty these boxes. Raises InputError."""
+        rig = self.rig_shown()
+        if rig is None:
+            raise InputError(self.faults)
+        made = self._made(rig, data)
+        said = foretold(rig, made)
+        made = made.model_copy(update={f"said_{kind}": said_entry(kind, span) for kind, span in said.items()})
+        together = with_reading(rig, made)
+        self.refused, self.added = (), added_text(made, len(together.reading), said, self.system)
+        super().edit({"reading": _text(together.reading), **{BOX + name: "" for name in emptied}})
+
+    def _made(self, rig: Rig, data: Mapping[str, Any]) -> Reading:
+        """Make a reading of entries. Raises InputError that names every fault at its box."""
         try:
-            return reading_from(data | {"made_with": made_now(rig)})
+            return reading_from({**data, "made_with": made_now(rig)})
         except InputError as error:
             raise InputError(box_faults(error.faults, data, self.system, BOX)) from None
 
@@ -200,6 +215,9 @@ class FieldModel(RigModel):
                 data[name] = int(text) if name == _WHOLE and text.isascii() and text.isdigit() and len(text) < 4 else text
         if "load" not in data:
             data.pop("load_of", None)  # the choice stays for the next reading
+        for error, numbers in _ERRORS_OF.items():
+            if not any(name in data for name in numbers):
+                data.pop(error, None)  # so does what a number may be off that wasn't read
         return data
 
 

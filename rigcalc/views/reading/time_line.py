@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 from markupsafe import escape
 
-from rigcalc.models.reading.log import STATES, Passes
+from rigcalc.models.reading.log import STATES, Passes, slip_of
 from rigcalc.widgets.colours import LIGHT
 from rigcalc.words.numbers import System, number, to_shown
 from rigcalc.words.reading.field_map import drafts_by
@@ -16,7 +16,8 @@ from rigcalc.words.reading.log import DONE
 
 _WIDE, _LEFT, _STRIP, _GAP = 1200, 150, 110, 34
 _COLUMNS = 1000  # places along the width; each shows the least and the most of its time
-_STRIPS = (("speed", "km/h", "Speed"), ("load", "1", "Engine load"), ("fuel_rate", "L/h", "Fuel rate"), ("slip", "1", "Slip"),
+_STRIPS = (("speed", "km/h", "Speed"), ("load", "1", "Engine load"), ("torque", "1", "Torque"),
+           ("fuel_rate", "L/h", "Fuel rate"), ("slip", "1", "Slip"),
            ("draft", "kN", "Draft"))  # fmt: skip
 # What a state looks like: how tall its bar is and its colour; what counts is tallest and darkest.
 _LOOKS = {"steady": (1.0, "ink"), "headland": (0.8, "signal"), "unsteady": (0.6, "scale2"), "short": (0.6, "scale2"),
@@ -28,11 +29,10 @@ def time_line(log: Mapping[str, Any], found: Passes, units: System, title: str, 
     and the column that tells them, as `worked_drafts` gives them. A log of any length gives a picture of the same size."""
     time = (log["time"] - log["time"][0]) / 60
     values = dict(log) | ({} if drafts is None else {"draft": drafts})
-    if "slip" not in values and "wheel_speed" in values:
-        with np.errstate(all="ignore"):
-            values["slip"] = np.where(values["wheel_speed"] > 0, 1 - values["speed"] / values["wheel_speed"], np.nan)
+    if (slip := slip_of(log)) is not None:
+        values["slip"] = slip
     strips = [strip for strip in _STRIPS if strip[0] in values and np.isfinite(values[strip[0]]).any()]
-    strips = [strip for strip in strips if not (strip[0] == "fuel_rate" and "load" in values)]
+    strips = [strip for strip in strips if not (strip[0] in ("torque", "fuel_rate") and "load" in values)]
     count = max(min(_COLUMNS, time.size // 2), 1)  # a short log has fewer, so that none lies between two rows
     place = np.minimum((time / max(time[-1], 1e-9) * count).astype(int), count - 1)
     high = _GAP + (len(strips) + 1) * (_STRIP + _GAP) + 60

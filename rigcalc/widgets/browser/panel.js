@@ -1,9 +1,10 @@
 // A part of the page whose HTML the kernel writes (and escapes). Elements with data-act send their name and value back.
-// `wear.js`, `save.js` and `handy.js` stand before it in the same script.
+// `wear.js`, `save.js`, `handy.js` and `pieces.js` stand before it in the same script.
 // Open folds, the focus and the scroll position survive a new text.
 
 function render({ model, el }) {
   const undress = wear(model, el);
+  const large = pieces(model);
   el.classList.add("rig-panel");
   const draw = () => {
     const open = new Map([...el.querySelectorAll("details[data-key]")].map((fold) => [fold.dataset.key, fold.open]));
@@ -44,6 +45,12 @@ function render({ model, el }) {
     const target = event.target.closest("[data-act]");
     if (!target) return;
     if (target.type !== "file") { send(target.dataset.act, target.value); return; }
+    if ("pieces" in target.dataset) {
+      const [file] = target.files;
+      if (file) { large.pick(target.dataset.act, file); document.dispatchEvent(new CustomEvent("rig-sent")); }
+      target.value = "";
+      return;
+    }
     const most = Number(target.dataset.most);
     // A file that is too big never travels: the kernel says so from its size alone. `at` is its place among those picked at once.
     for (const [at, file] of [...target.files].entries()) {
@@ -57,7 +64,10 @@ function render({ model, el }) {
     if (fold.matches?.("details[data-ask]") && fold.open) send(fold.dataset.ask, fold.dataset.value ?? "");
   }, true);
   const again = () => { draw(); dress(); };
-  const hear = (message, buffers) => { if (message.kind === "save") save(message, buffers); };
+  const hear = (message, buffers) => {
+    if (message.kind === "save") save(message, buffers);
+    return message.kind === "fetch" ? large.give(message) : null;
+  };
   model.on("change:html", again);
   model.on("msg:custom", hear);
   again();

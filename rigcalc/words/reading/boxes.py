@@ -8,7 +8,12 @@ from dataclasses import replace
 from rigcalc.core.errors import Fault
 from rigcalc.words.numbers import System
 
-_NUMBERS = ("slip", "load", "fuel_rate")
+_NUMBERS = ("slip", "load", "fuel_rate", "wheel_speed", "turns_loaded", "turns_unloaded", "pull")
+# Boxes whose faults are said as they come.
+_OTHERS = (
+    *("wheel_speed", "turns_loaded", "turns_unloaded", "engine_speed", "pull", "note", "field"),
+    *("depth_error", "slip_error", "load_error", "fuel_error", "pull_error"),
+)
 # Box -> what belongs there, and what to type in American and in metric units.
 _BELONGS = {
     "date": ("the day of the reading; the button Today puts it in", "2026-11-04", "2026-11-04"),
@@ -33,6 +38,8 @@ def box_faults(faults: Collection[Fault], typed: Collection[str], units: System,
             expected, us, si = _BELONGS[name]
             own = fault.got == "nothing" or name in _ALWAYS
             yield Fault(before + name, fault.got, expected if own else fault.expected, us if units == "us" else si)
+        elif name in _OTHERS:
+            yield replace(fault, where=before + name)
         elif "load_of" in fault.got:
             yield Fault(f"{before}load_of", "nothing", _BELONGS["load_of"][0])
         elif any(number in typed for number in _NUMBERS):

@@ -19,6 +19,7 @@ _TITLES = {
     "depth": "Depth",
 }
 _BY = {"pull": "as the load cell shows it", "load": "as the engine load asks for it at the rig's depth",
+       "torque": "as the engine torque asks for it at the rig's depth",
        "fuel_rate": "as the fuel rate asks for it at the rig's depth"}  # fmt: skip
 
 
@@ -29,7 +30,7 @@ def title(found: FieldMap) -> str:
 
 def drafts_by(by: str) -> str:
     """Say in two words or three which column draft was told by."""
-    return {"pull": "by load cell", "load": "by engine load", "fuel_rate": "by fuel rate"}[by]
+    return {"pull": "by load cell", "load": "by engine load", "torque": "by engine torque", "fuel_rate": "by fuel rate"}[by]
 
 
 def scale_lines(found: FieldMap, limits: Sequence[float], units: System) -> list[str]:

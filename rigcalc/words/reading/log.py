@@ -11,6 +11,10 @@ from rigcalc.words.numbers import System, percent, say
 # In front of what is kept of a log's columns.
 COLUMNS_HEAD = """Which column of the logs in this folder is what, for `rigcalc reading log`.
 Yours to change; delete it to be asked again."""
+ENGINE_SPEED_UNUSED = (
+    "The log's engine speed isn't used, for the rig has no rated engine speed: the engine is taken to turn as the rig has it. "
+    "With rated_speed under [gears] it is."
+)
 # What was done, in a word or two.
 DONE = {"steady": "steady work", "unsteady": "other work", "short": "other work, short", "turning": "turning or up",
         "stopped": "standing", "no_data": "no data", "headland": "headland"}  # fmt: skip
@@ -50,7 +54,8 @@ def stretch_text(stretch: Stretch, units: System) -> str:
     means = stretch.means
     parts = [f"{_minutes(stretch.seconds)} at {say(means['speed'], 'km/h', units)}"]
     for name, title, unit in (("slip", "slip", "1"), ("wheel_speed", "wheel speed", "km/h"), ("load", "engine load", "1"),
-                              ("fuel_rate", "fuel rate", "L/h"), ("pull", "pull", "kN"), ("depth", "depth", "cm")):  # fmt: skip
+                              ("torque", "engine torque", "1"), ("fuel_rate", "fuel rate", "L/h"), ("pull", "pull", "kN"),
+                              ("depth", "depth", "cm")):  # fmt: skip
         if name in means:
             parts.append(f"{title} {percent(means[name]) if unit == '1' else say(means[name], unit, units)}")
     return ", ".join(parts)

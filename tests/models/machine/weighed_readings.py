@@ -22,7 +22,7 @@ Numbers = dict[str, tuple[float, float]]
 
 
 def seen(numbers: Numbers, b: BareRig = RIG, place: int = 0, day: str = "a", depth: float = 33.0, spread: float = 0.08) -> Seen:
-    return Seen(place, day, b.at(depth=depth, speed=8.0), spread, numbers, True)
+    return Seen(place, day, b.at(depth=depth, speed=8.0), spread, numbers, "available")
 
 
 def weighed(*readings: Seen, ranges: tuple[float, float] = RANGES, count: int = 16384, day: str | None = None) -> Posterior:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -11,12 +12,13 @@ import pytest
 
 from rigcalc.core.errors import InputError
 from rigcalc.models.reading.can_log import group_of, read_can
-from rigcalc.models.reading.log import passes
+from rigcalc.models.reading.log import Stretch, entries, passes
 
 # By hand, from the scales of SAE J1939-71 and ISO 11783-7 (where they were seen: tractor.dbc): identifier, bytes, quantity and
 # what they mean.
 BY_HAND = [
     ("0CF00400", "F07DA0803EFFFFFF", "engine_speed", 2000.0),  # 0x3E80 = 16000, an eighth of a turn a minute each
+    ("0CF00400", "F07DA0803EFFFFFF", "torque", 0.35),  # 0xA0 = 160: 35 percent of the reference torque, for 125 is nought
     ("0CF00300", "FFFF55FFFFFFFFFF", "load", 0.85),  # 0x55 = 85 percent at current speed
     ("18FEF200", "C409FFFFFFFFFFFF", "fuel_rate", 125.0),  # 0x09C4 = 2500, a twentieth of a litre an hour each
     ("0CFE48F0", "8C0AFFFFFFFFFFFF", "wheel_speed", 9.72),  # 0x0A8C = 2700 mm/s
@@ -80,11 +82,31 @@ def error_at(low: int) -> list[tuple[float, str, str]]:
     return [(time, identifier, data.get(identifier, said)) for time, identifier, said in whole()]
 
 
+def torques(byte: int, load: bool = True) -> list[tuple[float, str, str]]:
+    """Give frames whose byte of torque is this; without engine load if not wanted."""
+    data = {"0CF00400": f"F07D{byte:02X}803EFFFFFF"}
+    return [(time, identifier, data.get(identifier, said)) for time, identifier, said in whole()
+            if load or identifier != "0CF00300"]  # fmt: skip
+
+
+def test_torque_is_the_load_where_the_bus_has_no_load(tmp_path: Path) -> None:
+    """Load says what it is a share of; torque is of the reference. An engine that brakes (under nought) tells no load."""
+    stretch = Stretch(0, 3, 30.0, {"speed": 8.0, "torque": 0.62})
+    assert entries(stretch, "available") == {"speed": "8 km/h", "load": "62 percent", "load_of": "torque"}
+    assert entries(replace(stretch, means=stretch.means | {"load": 0.8}), "available")["load_of"] == "available"
+    assert "load" not in entries(replace(stretch, means={"speed": 8.0, "torque": -0.05, "fuel_rate": 20.0}), "available")
+    found = read_can(dumped([row for row in torques(60, load=False) if row[1] in ("0CF00400", "0CFE49F0")], tmp_path / "a.log"))
+    assert found["torque"] == pytest.approx(np.full(3, -0.65))
+    assert set(found) == {"time", "speed", "engine_speed", "torque"}
+
+
 def test_from_251_up_a_byte_is_no_number(tmp_path: Path) -> None:
     """FA is the last that is one (SAE J1939-71): 250 percent, and of two bytes 0xFA00 = 64,000 times 0.05 L/h."""
     last = [(time, identifier, "C409FFFFFFFFFFFF" if identifier == "18FEF200" and time < 102 else data)
             for time, identifier, data in error_at(0xFA) if identifier != "0CF00300"]  # fmt: skip
     assert read_can(dumped(last, tmp_path / "last.log"))["fuel_rate"][-1] == pytest.approx(3200.0)
+    assert read_can(dumped(torques(0xFA), tmp_path / "most.log"))["torque"] == pytest.approx(np.full(3, 1.25))
+    assert "torque" not in read_can(dumped(torques(0xFB), tmp_path / "none.log"))
     found = read_can(dumped(error_at(0xFB), tmp_path / "day.log"))
     assert not {"load", "fuel_rate"} & set(found)
     assert "wheel_speed" in found
@@ -122,7 +144,7 @@ def test_passes_are_found_in_it(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(("data", "says"), [
     (b"", "no frame with ground speed"),
-    (b"(1.0) can0 0CF00400#F07DA0803EFFFFFF\n", "engine load (EEC2, 61443)"),
+    (b"(1.0) can0 0CF00400#F07DFF803EFFFFFF\n", "engine load (EEC2, 61443) or torque (EEC1, 61444)"),
     (b"(1.0) can0 0CFE49F0#6009FFFFFFFFFFFF\n(1.0) can0 0CF0", "a frame that can't be read"),
     (b"(1.0) can0 0CFE49F0#60zzFFFFFFFFFFFF\n", "a frame that can't be read"),
     (b"x" * 5_000_000, "a line without end"),
@@ -169,3 +191,15 @@ def test_without_the_extra_it_says_what_to_install(tmp_path: Path, monkeypatch: 
     with pytest.raises(InputError, match=r"rigcalc\[can\]"):
         read_can(dumped(whole(), tmp_path / "day.log"))
     can_log._messages.cache_clear()
+
+
+def test_a_line_may_be_two_thousand_letters_long_and_what_was_read_before_a_fault_is_counted(tmp_path: Path) -> None:
+    good = "(1.0) can0 0CFE49F0#6009FFFFFFFFFFFF\n"
+    for place, (letters, says) in enumerate([(2000, "a frame that can't be read, after 1 "), (2001, "a line without end")]):
+        file = tmp_path / f"{place}.log"
+        file.write_text(good + "x" * letters)
+        with pytest.raises(InputError, match=says.replace("(", r"\(")):
+            read_can(file)
+    file.write_text("x" * 2001 + "\n" + good)
+    with pytest.raises(InputError, match="a line without end"):
+        read_can(file)

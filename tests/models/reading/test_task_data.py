@@ -62,6 +62,33 @@ def test_without_positions_the_speed_that_the_machine_goes_by_is_taken_and_radar
     assert found.columns["speed"] == pytest.approx([0.306, 0.3096])
 
 
+def test_each_message_of_the_bus_is_known_by_its_group_and_its_bits() -> None:
+    """Groups, first and last bits as tractor.dbc has them, counted from 0; raw numbers by hand."""
+    by_hand = {"65097 0 15": ("speed", 2000, 7.2), "65096 0 15": ("wheel_speed", 2500, 9.0), "61443 16 23": ("load", 85, 0.85),
+               "61444 16 23": ("torque", 0xA0, 0.35), "65266 0 15": ("fuel_rate", 1800, 90.0),
+               "61444 24 39": ("engine_speed", 0x3E80, 2000.0), "65093 14 15": ("tool_down", 1, 1.0)}  # fmt: skip
+    pieces = [f'<DLV A="DFFE" B="" C="DET-1" D="{group}" E="{first}" F="{last}"/>'
+              for group, first, last in (each.split() for each in by_hand)]  # fmt: skip
+    lines = read_header(header_of(pieces).encode(), "TLG00001.XML").lines
+    for line, (name, raw, value) in zip(lines, by_hand.values(), strict=True):
+        assert line is not None
+        assert line.name == name
+        assert line.scaled(np.array([float(raw)])) == pytest.approx([value])
+    first_that_is_none = {"tool_down": 2, "load": 0xFB, "torque": 0xFB}
+    for line in lines:
+        assert line is not None
+        none = first_that_is_none.get(line.name, 0xFB00)
+        assert np.isfinite(line.scaled(np.array([none - 1.0, none]))).tolist() == [True, False], line.name
+
+
+def test_where_the_bus_has_no_load_torque_tells(tmp_path: Path) -> None:
+    torque = (LINES[0], LINES[1].replace("61443", "61444"), *LINES[2:])
+    rows = [record(second, 52 + second / 1e5, 10, [(1, 185)]) for second in range(3)]
+    found = read_task_data(written(tmp_path / "TASKDATA", b"".join(rows), torque)).columns
+    assert found["torque"] == pytest.approx([0.6, 0.6, 0.6])
+    assert "load" not in found
+
+
 def test_a_log_of_known_passes_is_taken_apart_as_one_of_a_display_is(tmp_path: Path) -> None:
     log, done = driven()
     found = read_task_data(pack(written(tmp_path / "TASKDATA", records_of(log)), tmp_path / "day.zip"))
@@ -334,3 +361,43 @@ def test_an_open_library_writes_what_is_read_and_has_the_same_scales(tmp_path: P
         (line,) = read_header(header_of([f'<DLV A="{number:04X}" B="" C="DET-1"/>']).encode(), "TLG00001.XML").lines
         assert line is not None
         assert line.factor == pytest.approx(factor)
+
+
+# --- bounds, to one ----------------------------------------------------------------------------------------------------
+
+
+def test_a_header_of_255_values_is_read_and_of_256_refused() -> None:
+    assert len(read_header(header_of(LINES[:1] * 255).encode(), "TLG00001.XML").lines) == 255
+    with pytest.raises(InputError, match="256 values"):
+        read_header(header_of(LINES[:1] * 256).encode(), "TLG00001.XML")
+
+
+def test_a_file_may_be_as_large_as_is_said_and_no_larger(tmp_path: Path) -> None:
+    folder = written(tmp_path / "TASKDATA", b"")
+    whole = (folder / "TASKDATA.XML").stat().st_size
+    files = task_files.opened(folder)
+    assert len(files.read("taskdata.xml", whole)) == whole
+    with pytest.raises(InputError, match="more than"):
+        files.read("TASKDATA.XML", whole - 1)
+
+
+def test_an_empty_zip_is_one_without_task_data(tmp_path: Path) -> None:
+    with zipfile.ZipFile(tmp_path / "none.zip", "w"):
+        pass
+    with pytest.raises(InputError, match=r"0 files TASKDATA\.XML"):
+        read_task_data(tmp_path / "none.zip")
+
+
+def test_xml_of_as_many_elements_as_are_allowed_is_read(monkeypatch: pytest.MonkeyPatch) -> None:
+    most = 50
+    monkeypatch.setattr(task_xml, "_MOST_ELEMENTS", most)
+    assert len(task_xml.element_of(b"<A>" + b"<B/>" * (most - 1) + b"</A>", "x", "A").inside) == most - 1
+    with pytest.raises(InputError, match="too many elements"):
+        task_xml.element_of(b"<A>" + b"<B/>" * most + b"</A>", "x", "A")
+
+
+def test_xml_in_an_unknown_encoding_is_named_without_a_line() -> None:
+    with pytest.raises(InputError, match="  - x: got XML that breaks off"):
+        task_xml.element_of(b'<?xml version="1.0" encoding="nonsense-8"?><A/>', "x", "A")
+    with pytest.raises(InputError, match="x, line 2: got XML that breaks off"):
+        task_xml.element_of(b"<A>\n<B></A>", "x", "A")

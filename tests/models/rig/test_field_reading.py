@@ -113,6 +113,7 @@ def test_a_rig_file_holds_readings_and_writes_them_back() -> None:
     ({"reading": [GOOD], "asked.day": "soon"}, "a day that was read"),
     ({"reading": [GOOD], "asked.name": "south"}, "a field that a reading is from"),
     ({"reading": [GOOD | {"engine_speed": "400 rpm"}]}, "half of rated speed"),
+    ({"reading": [GOOD | {"engine_speed": "2400 rpm"}]}, "1.15 times it"),
     ({"reading": [GOOD | {"engine_speed": "1900 rpm"}], "gears": None}, "rated_speed under [gears]"),
     ({"reading": [GOOD | {"note": str(place)} for place in range(MOST_READINGS + 1)]}, f"at most {MOST_READINGS}"),
 ])  # fmt: skip
