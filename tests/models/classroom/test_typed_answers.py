@@ -161,8 +161,8 @@ OTHERWISE = {
     },
     "days": {
         Outcome.ROUNDED: "6 days|5 days",
-        Outcome.SLIP: "52.08 days|52.08 h|4.17 days|3.33 days|2.17 days",
-        Outcome.DIMENSION: "5.21 ha",
+        Outcome.SLIP: "52.08 days|52.08 h|3125 min|4.17 days|3.33 days|2.17 days",
+        Outcome.DIMENSION: "5.21 ha|125 h|5.21 h|130 hours",
         Outcome.NO_UNIT: "5.21",
         Outcome.UNREAD: "5.21 weeks",
     },
@@ -257,6 +257,26 @@ def test_a_very_long_answer_costs_nothing() -> None:
 def test_what_is_no_text_is_refused(typed: Any) -> None:
     with pytest.raises(TypeError, match="an answer is a text"):
         mark(PROBLEMS["power"], typed)
+
+
+@pytest.mark.parametrize(("typed", "outcome"), [
+    # 12 m * 8 km/h * 0.75 / 10 = 7.2 ha/h; without the share 9.6; by 7.2 and by 9.6 rounded to one figure
+    ("7 ha/h", Outcome.ROUNDED), ("7.2 ha/h", Outcome.RIGHT), ("9.6 ha/h", Outcome.SLIP), ("10 ha/h", Outcome.WRONG),
+])  # fmt: skip
+def test_rounded_to_one_figure(typed: str, outcome: Outcome) -> None:
+    made = problem("field_capacity", 7.2, "ha/h", width=(12.0, "m"), speed=(8.0, "km/h"), field_efficiency=(75.0, "percent"))
+    assert mark(made, typed).outcome is outcome
+
+
+def test_a_slip_goes_before_a_number_rounded_to_one_figure() -> None:
+    # 20 m * 10 km/h * 0.8 / 10 = 16 ha/h, which 20 might be in tens; without the share it is 20
+    given = {"width": (20.0, "m"), "speed": (10.0, "km/h")}
+    made = problem("field_capacity", 16.0, "ha/h", **given, field_efficiency=(80.0, "percent"))
+    assert mark(made, "20 ha/h").slips == ("no_efficiency",)
+    # 0.97 leaves 19.4: that with two figures, and no slip
+    assert mark(problem("field_capacity", 19.4, "ha/h", **given, field_efficiency=(97.0, "percent")), "19 ha/h").outcome is (
+        Outcome.ROUNDED
+    )
 
 
 def test_figures_are_counted() -> None:
