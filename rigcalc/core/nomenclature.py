@@ -86,6 +86,7 @@ S = _Nomenclature([
     _("axle_power", "P_a", "kW", "power at the drive axles"),
     _("drawbar_power", "P_{db}", "kW", "pull times travel speed"),
     _("power", "P", "kW", "power"),
+    _("rated_power", "P_{rated}", "kW", "power of which a job uses the wanted share"),
     _("net_ratio", "r_n", "1", "net flywheel power as a share of gross power", most=1),
     _("pto_ratio", "r_p", "1", "power take-off power as a share of engine power", most=1),
     _("axle_ratio", "r_a", "1", "axle power as a share of power take-off power", most=1),

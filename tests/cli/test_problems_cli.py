@@ -18,9 +18,10 @@ def place(tmp_path, monkeypatch):
 
 
 def test_kinds_are_listed(run):
-    code, out, _err = run("problems", width=120)
-    assert code == 0
-    assert all(name in out for name in kinds())
+    for width in (80, 120):
+        code, out, _err = run("problems", width=width)
+        assert code == 0
+        assert all(f"\n{name} " in out for name in kinds()), "a name is whole, to be typed as it stands"
 
 
 def test_a_problem_is_shown_with_hints_or_with_the_answer(run):

@@ -22,6 +22,7 @@ class Unread(Enum):
     """Why an answer can't be read."""
 
     EMPTY = "empty"
+    GONE = "no_line"
     LONG = "long"
     NO_NUMBER = "no_number"
     COMMA = "comma"
@@ -119,7 +120,7 @@ def read_answer(text: str) -> Typed | Unread:
     if len(text) > MOST_LETTERS:
         return Unread.LONG
     plain = re.sub(r"10([⁰¹²³⁴⁵⁶⁷⁸⁹⁻]+)", lambda match: "10^" + match[1].translate(_RAISED), text).translate(_PLAIN).strip()
-    plain = _bare(plain)
+    plain = _bare(re.sub(r"([\"'])\s+\1", " ", plain))
     lead = _LEAD.match(plain)
     rest = plain[lead.end() if lead else 0 :]
     match = _NUMBER.match(rest)
@@ -150,11 +151,12 @@ def read_answer(text: str) -> Typed | Unread:
 
 
 def _bare(text: str) -> str:
-    """Give a text without the quotation marks or brackets around all of it."""
+    """Give a text without the quotation marks or brackets around all of it, one pair within another."""
+    text = text.strip().rstrip(";").rstrip()
     for first, last in _ROUND_IT:
         inside = text[1:-1]
         if len(text) > 2 and text[0] == first and text[-1] == last and first not in inside and last not in inside:
-            return inside.strip()
+            return _bare(inside)
     return text
 
 

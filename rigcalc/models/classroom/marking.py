@@ -133,6 +133,8 @@ def _judged(problem: Problem, typed: str, read: Typed, to_typed: float) -> Mark:
     if read.number * right > 0:
         power = round(math.log10(read.number / right))
         if power and _near(read.number / 10.0**power, right, relative):
+            if power == 3 and "," in typed:  # 4,165 for 4.165, as half the world writes it
+                return Mark(Outcome.UNREAD, typed, unread=Unread.COMMA)
             return Mark(Outcome.TEN, typed)
     return Mark(Outcome.WRONG, typed)
 

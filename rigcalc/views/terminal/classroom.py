@@ -20,7 +20,9 @@ from rigcalc.words.classroom.sheet import TOTAL_HEADS, total_rows
 def print_kinds(kinds: Iterable[Kind], console: Console) -> None:
     """Print what kinds of problems there are."""
     rows = [(kind.name, kind.title, LESSONS[kind.lesson], LEVELS[kind.level]) for kind in kinds]
-    console.print(_table(("Kind", "Title", "Lesson", "Level"), rows))
+    table = _table(("Kind", "Title", "Lesson", "Level"), rows)
+    table.columns[0].no_wrap = True  # it is typed as it stands here
+    console.print(table)
 
 
 def print_problems(problems: Sequence[Problem], answers: bool, console: Console) -> None:

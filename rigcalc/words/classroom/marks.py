@@ -22,6 +22,7 @@ _SAID = {
 }  # fmt: skip
 _UNREAD = {
     Unread.EMPTY: "No answer yet.",
+    Unread.GONE: "The line for this answer is gone from its cell, or was changed. What stands elsewhere wasn't looked at.",
     Unread.LONG: f"This is too long to be an answer. Write one number and its unit, in at most {MOST_LETTERS} letters.",
     Unread.NO_NUMBER: "No number stands at the beginning. Write a number in digits, then its unit.",
     Unread.COMMA: "A comma parts thousands here. Write a point before decimals.",
@@ -35,7 +36,7 @@ _REFUSED = {
     Refused.LARGE: f"Larger than {LARGEST_NOTEBOOK // 1024**2} MiB. It was not read; ask for it without its output.",
     Refused.UNREADABLE: "It can't be read.",
     Refused.NO_NOTEBOOK: "Not a notebook.",
-    Refused.STRANGER: "Not a sheet of this class: the name in it isn't on the list.",
+    Refused.STRANGER: "Not a sheet of this class: it holds no name, or one that isn't on the list.",
     Refused.OTHER_SHEET: "Not the sheet that this student got: the problems in it are others.",
     Refused.TWICE: "This student returned more than one sheet. Keep the one that counts.",
 }

@@ -79,7 +79,8 @@ RIGHT = {
         = 125 kW|P = 125 kW|power: 125 kW|about 125 kW|~125 kW|≈125 kW|approx. 125 kW|125 kilowatts|125 KW|125 kw|125 kW.|
         125 kN*m/s|125 kN·m/s|+125 kW|250/2 kW|124 1/2 kW|125 1/4 kW|125 kN m/s|125 kN.m/s|125 kNm/s|125 kJ/s|125000 J/s|
         P1 = 125 kW|P(db) = 125 kW|the power is 125 kW|Answer: 125 kW|answer 125 kW|P -> 125 kW|125 kW approx.|125 kW;|125 kW!|
-        125 kW (3 s.f.)|125 kW to 3 sig figs|125 [kW]|125 (kW)|125(kW)|(125 kW)|'125 kW'|“125 kW”|125, kW|125 kilo-watts|
+        125 kW (3 s.f.)|125 kW to 3 sig figs|125 [kW]|125 (kW)|125(kW)|(125 kW)|'125 kW'|125" "kW|("125 kW")|"125 kW";|“125 kW”|
+        125, kW|125 kilo-watts|
         125 kilo watts|1.25 E5 W|125 000 Nm/s""",
     "power us": """120 hp|120. hp|119.5 hp|89.5 kW|89,484 W|121.7 PS|66000 ft*lbf/s|3.96e6 ft*lbf/min|120 h.p.|66000 ft-lb/s|
         66,000 foot-pounds per second|120 H.P.""",
@@ -116,7 +117,7 @@ OTHERWISE = {
         Outcome.WRONG: "137 kW|0 kW",
         Outcome.DIMENSION: "125 kN|125 km/h|125 kW*h|125 %|12 degC|125 Nm|125 kJ",
         Outcome.UNREAD: "125 kWh",
-        Outcome.NO_UNIT: "125|125.|lambda: 125",
+        Outcome.NO_UNIT: "125|125.|lambda: 125|(125)|125 (3 s.f.)",
     },
     "power us": {
         Outcome.SLIP: "81.8 hp|1.364 hp|55.8 hp",
@@ -194,7 +195,7 @@ UNREAD = [
     ("CXXV kW", Unread.NO_NUMBER), ("125\u202ekW", Unread.UNIT), ("125 \x00kW", Unread.UNIT),
     ("125 kW" + " " * 90, Unread.LONG), ("9" * 81, Unread.LONG), ("9" * 79 + " kW", Unread.LONG),
     ("9" * 60 + " kW", Unread.TWO), ("125 kW**9**9**9", Unread.UNIT), ("125 kW**99", Unread.UNIT),
-    ("125 " + "kW/" * 20 + "s", Unread.UNIT), ("125 kW/0", Unread.UNIT), ("'125' 'kW'", Unread.NO_NUMBER),
+    ("125 " + "kW/" * 20 + "s", Unread.UNIT), ("125 kW/0", Unread.UNIT), ("'125 kW", Unread.NO_NUMBER),
     ("125_000 W", Unread.UNIT), ("=SUM(A1:A9)", Unread.NO_NUMBER), ("=125+1", Unread.SUM), ("@125", Unread.NO_NUMBER),
     ("1 2 5 kW", Unread.TWO), ("125 kW/(s", Unread.UNIT), ("125 kW?", Unread.UNIT), ("1/2/3 kW", Unread.SUM),
     ("12 34/5 6 kW", Unread.TWO), ("- kW", Unread.NO_NUMBER), ("--125 kW", Unread.NO_NUMBER), ("1e kW", Unread.UNIT),
@@ -266,6 +267,15 @@ def test_what_is_no_text_is_refused(typed: Any) -> None:
 def test_rounded_to_one_figure(typed: str, outcome: Outcome) -> None:
     made = problem("field_capacity", 7.2, "ha/h", width=(12.0, "m"), speed=(8.0, "km/h"), field_efficiency=(75.0, "percent"))
     assert mark(made, typed).outcome is outcome
+
+
+def test_a_thousandfold_with_a_comma_is_a_comma_before_decimals() -> None:
+    made = problem("speed_in_gear", 4.165, "mph", "us", engine_speed=(1500.0, "rpm"), total_ratio=(100.0, ""),
+                   rolling_radius=(30.0, "in"))  # fmt: skip
+    assert mark(made, "4,165 mph").unread is Unread.COMMA
+    assert mark(made, "4165 mph").outcome is Outcome.TEN
+    assert mark(made, "41.65 mph").outcome is Outcome.TEN
+    assert mark(PROBLEMS["mass"], "6,500 kg").outcome is Outcome.TEN, "ten times as much is no comma"
 
 
 def test_a_slip_goes_before_a_number_rounded_to_one_figure() -> None:
