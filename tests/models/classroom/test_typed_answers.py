@@ -157,6 +157,7 @@ OTHERWISE = {
         Outcome.SLIP: "4.8 ha/h|6 ha/h|4.655 ha/h|13.82 ha/h",
         Outcome.ROUNDED: "4 ha/h|3.8 ha/h",
         Outcome.OTHER_UNIT: "9.49 ha/h",
+        Outcome.WRONG: "9.9 ha/h",
         Outcome.DIMENSION: "3.84 ha|3.84 acres|3.84 ha/h/h",
         Outcome.TEN: "38.4 ha/h",
     },
@@ -172,6 +173,7 @@ OTHERWISE = {
         Outcome.RIGHT: "6 km/h",
         Outcome.OTHER_UNIT: "6.03 mph|3.75 km/h",
         Outcome.DIMENSION: "6.03 km|6.03 rpm",
+        Outcome.WRONG: "7 km/h",
         Outcome.TEN: "60.3 km/h",
     },
 }
@@ -269,6 +271,19 @@ def test_rounded_to_one_figure(typed: str, outcome: Outcome) -> None:
     assert mark(made, typed).outcome is outcome
 
 
+@pytest.mark.parametrize(("typed", "right"), [
+    ("123.75 kW", True), ("126.25 kW", True), ("123.749 kW", False), ("126.251 kW", False),  # 1 % of 125 is 1.25
+])  # fmt: skip
+def test_one_percent_either_way_of_the_right_answer(typed: str, right: bool) -> None:
+    assert mark(PROBLEMS["power"], typed).right is right
+
+
+def test_two_figures_are_those_of_the_right_number() -> None:
+    made = problem("drawbar_power", 103.0, "kW", draft=(41.2, "kN"), speed=(9.0, "km/h"))
+    assert mark(made, "100 kW").outcome is Outcome.ROUNDED
+    assert mark(made, "98 kW").outcome is Outcome.WRONG, "103 with two figures is 100"
+
+
 def test_a_thousandfold_with_a_comma_is_a_comma_before_decimals() -> None:
     made = problem("speed_in_gear", 4.165, "mph", "us", engine_speed=(1500.0, "rpm"), total_ratio=(100.0, ""),
                    rolling_radius=(30.0, "in"))  # fmt: skip
@@ -294,7 +309,7 @@ def test_figures_are_counted() -> None:
         read = read_answer(text)
         assert not isinstance(read, Unread)
         assert (read.figures, read.most_figures) == (sure, most)
-    assert mark(PROBLEMS["power"], "125.0001 kW").too_many_figures
+    assert mark(PROBLEMS["power"], "125.001 kW").too_many_figures
     assert not mark(PROBLEMS["power"], "125.00 kW").too_many_figures
 
 
