@@ -131,8 +131,8 @@ def _judged(problem: Problem, typed: str, read: Typed, to_typed: float) -> Mark:
     if _near(-read.number, right, relative):
         return Mark(Outcome.SIGN, typed)
     if read.number * right > 0:
-        power = round(math.log10(read.number / right))
-        if power and _near(read.number / 10.0**power, right, relative):
+        power = round(math.log10(read.number / right))  # never 0 here: that is right
+        if _near(read.number / 10.0**power, right, relative):
             if power == 3 and "," in typed:  # 4,165 for 4.165, as half the world writes it
                 return Mark(Outcome.UNREAD, typed, unread=Unread.COMMA)
             return Mark(Outcome.TEN, typed)
@@ -167,11 +167,8 @@ def _other_unit(problem: Problem, read: Typed) -> str:
     metric = "metric_horsepower"
     for family in _FAMILIES:
         if problem.unit in family:
-            units = [unit for unit in family if unit != read.unit]
-            # the two kinds of horsepower are so near each other that they go before the rest
             twin = {"hp": metric, metric: "hp"}.get(read.unit, "")
-            units.sort(key=lambda unit: unit != twin)
-            for unit in units:
+            for unit in family:
                 if _near(read.number * read.prefix, problem.answer * factor(problem.unit, unit), problem.kind.relative):
                     return "horsepower" if unit == twin else unit
     return ""

@@ -100,7 +100,19 @@ RIGHT = {
         5.50 fps|100.5 m/min|330 ft/min|v = 6.03 km/h|6.03 KPH|6.03 Km/H|3.75 m.p.h.|3.75 miles an hour|
         6.03 k.p.h.""",
 }
+# the same in American units: 7 psi on 120 in by 10 in are 8,400 lbf, on 10 in by 10 in 700
+# 1,000 lb hung 130 in ahead of the rear axle, by a wheelbase of 100 in
+PROBLEMS["force us"] = problem("draft_from_specific", 8400.0, "lbf", "us", specific_draft=(7.0, "psi"), width=(10.0, "ft"),
+                               depth=(10.0, "in"))  # fmt: skip
+PROBLEMS["mass us"] = problem("weights_in_front", 1300.0, "lb", "us", piece_mass=(1000.0, "lb"), piece_ahead=(130.0, "in"),
+                              wheelbase=(100.0, "in"))  # fmt: skip
 OTHERWISE = {
+    "force us": {
+        Outcome.MASS: "8400 lb|8400 lbs.|8,400 pounds|3810 kg",
+        Outcome.DIMENSION: "8400 psi",
+        Outcome.SLIP: "700 lbf",
+    },
+    "mass us": {Outcome.FORCE: "1300 lbf|5.78 kN", Outcome.DIMENSION: "1300 in", Outcome.SLIP: "1000 lb"},
     "fuel": {Outcome.SLIP: "30.3 gal/h|5.97 gal/h", Outcome.OTHER_UNIT: "8 L/h", Outcome.DIMENSION: "8 gal|8 gal/acre"},
     "patch": {Outcome.SLIP: "1000 in^2|250 in^2|3.47 in^2", Outcome.DIMENSION: "500 in", Outcome.OTHER_UNIT: "500 cm^2"},
     "uphill": {Outcome.SLIP: "32.5 kN|35.2 kN|27.3 kN|30 kN|18.5 kN", Outcome.WRONG: "41 kN", Outcome.MASS: "3847 kg"},
@@ -111,10 +123,10 @@ OTHERWISE = {
         Outcome.SLIP: "450 kW|1620 kW",
         Outcome.ROUNDED: "100 kW|130 kW|120 kW",
         Outcome.TEN: "1250 kW|12.5 kW",
-        Outcome.SIGN: "-125 kW|−125 kW",
+        Outcome.SIGN: "-125 kW|−125 kW|-124.9 kW|-167.6 hp",
         Outcome.OTHER_UNIT: "125 W|125 hp|167.6 kW|0.1676 MW",
         Outcome.HORSEPOWER: "170.0 hp|167.6 PS",
-        Outcome.WRONG: "137 kW|0 kW",
+        Outcome.WRONG: "137 kW|0 kW|-300 kW|-1250 kW",
         Outcome.DIMENSION: "125 kN|125 km/h|125 kW*h|125 %|12 degC|125 Nm|125 kJ",
         Outcome.UNREAD: "125 kWh",
         Outcome.NO_UNIT: "125|125.|lambda: 125|(125)|125 (3 s.f.)",
