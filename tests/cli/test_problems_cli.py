@@ -24,6 +24,11 @@ def test_kinds_are_listed(run):
         assert all(f"\n{name} " in out for name in kinds()), "a name is whole, to be typed as it stands"
 
 
+def test_titles_are_spelled_for_their_units(run):
+    assert "Patch of a tire" in run("problems", width=120)[1]
+    assert "Patch of a tyre" in run("problems", "--units", "si", width=120)[1]
+
+
 def test_a_problem_is_shown_with_hints_or_with_the_answer(run):
     code, out, _err = run("problems", "drawbar_power", "--units", "si", "--seed", "2")
     assert code == 0

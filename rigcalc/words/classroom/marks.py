@@ -7,6 +7,7 @@ from rigcalc.models.classroom.marking import Mark, Outcome
 from rigcalc.models.classroom.problem import Problem
 from rigcalc.models.classroom.returned import LARGEST_NOTEBOOK, Refused
 from rigcalc.words.classroom.problem import unit_to_type
+from rigcalc.words.spelling import spelt
 
 _SAID = {
     Outcome.RIGHT: "Right.",
@@ -49,7 +50,7 @@ def told(mark: Mark, problem: Problem) -> str:
         return _SAID[mark.outcome] + more
     if mark.outcome is Outcome.SLIP:
         says = {slip.key: slip.say for slip in problem.kind.slips if slip.only in ("", problem.system)}
-        return "Not yet. " + " Or: ".join(says[key] for key in mark.slips)
+        return spelt("Not yet. " + " Or: ".join(says[key] for key in mark.slips), problem.system)
     if mark.outcome is Outcome.NO_UNIT:
         return f"The unit is missing. Write one behind the number, such as {unit_to_type(problem.unit)}."
     if mark.outcome is Outcome.DIMENSION:

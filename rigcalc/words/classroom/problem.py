@@ -13,6 +13,7 @@ from rigcalc.models.classroom.kinds import Amount
 from rigcalc.models.classroom.problem import Problem
 from rigcalc.words.dimensions import LETTERS, dimensions_said
 from rigcalc.words.numbers import number
+from rigcalc.words.spelling import spelt
 
 LESSONS = {
     "draft": "Draft and where it comes from",
@@ -37,18 +38,18 @@ class ProblemWords:
     @property
     def title(self) -> str:
         """Give the kind's title."""
-        return self.problem.kind.title
+        return spelt(self.problem.kind.title, self.problem.system)
 
     @cached_property
     def text(self) -> str:
         """Give the text with its numbers."""
         shown = {name: amount_said(amount) for name, amount in self.problem.given.items()}
-        return self.problem.kind.text.format_map({**shown, **self.problem.texts})
+        return spelt(self.problem.kind.text.format_map({**shown, **self.problem.texts}), self.problem.system)
 
     @property
     def hints(self) -> tuple[str, ...]:
         """Give the hints, from the first thought to the way."""
-        return self.problem.kind.hints
+        return tuple(spelt(hint, self.problem.system) for hint in self.problem.kind.hints)
 
     @property
     def asks(self) -> str:

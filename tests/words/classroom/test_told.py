@@ -76,6 +76,19 @@ def test_the_answer_shown_is_right(kind: str, system: str) -> None:
     assert mark(problem, ProblemWords(problem).answer).right
 
 
+def test_american_problems_have_tires_and_metric_ones_tyres() -> None:
+    for system, is_there, is_not in (("us", "tire", "tyre"), ("si", "tyre", "tire")):
+        said = []
+        for kind in kinds():
+            problem = draw(kind, "somebody", 1, system)  # type: ignore[arg-type]
+            words = ProblemWords(problem)
+            slips = [told(Mark(Outcome.SLIP, "", slips=(key,)), problem) for key in problem.slips]
+            said += [words.title, words.text, *words.hints, *slips]
+        text = re.sub(r"entire", "", " ".join(said)).lower()
+        assert text.count(is_there) > 12
+        assert is_not not in text
+
+
 def test_lessons_and_levels_have_names() -> None:
     for kind in kinds().values():
         assert kind.lesson in LESSONS
