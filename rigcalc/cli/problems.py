@@ -71,7 +71,7 @@ def problems(
     else:
         from rigcalc.models.classroom import kinds as all_kinds
 
-        print_kinds(all_kinds().values(), new_console())
+        print_kinds(all_kinds().values(), units, new_console())
 
 
 def _chosen(names: Sequence[str], lesson: str | None, count: int | None) -> tuple[tuple[str, ...], list[Fault]]:

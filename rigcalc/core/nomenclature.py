@@ -86,6 +86,7 @@ S = _Nomenclature([
     _("axle_power", "P_a", "kW", "power at the drive axles"),
     _("drawbar_power", "P_{db}", "kW", "pull times travel speed"),
     _("power", "P", "kW", "power"),
+    _("rated_power", "P_{rated}", "kW", "power of which a job uses the wanted share"),
     _("net_ratio", "r_n", "1", "net flywheel power as a share of gross power", most=1),
     _("pto_ratio", "r_p", "1", "power take-off power as a share of engine power", most=1),
     _("axle_ratio", "r_a", "1", "axle power as a share of power take-off power", most=1),
@@ -252,6 +253,8 @@ S = _Nomenclature([
     _("part_to", "x_2", "1", "where a part of the track ends, as a share of its length from the rear", most=1),
     _("part_share", "f_x", "1", "share of a track's load that one part of its length carries", least=-_INF),
     # draft off its row
+    _("draft_before", "D_0", "N", "draft as it stands before this step moves it"),
+    _("cone_index_before", "CI_0", "kPa", "cone index as it stands before the field's readings move it"),
     _("deep_draft", "D_s", "N", "draft of the same job by the subsoiler row of the table"),
     _("deep_share", "w", "1", "how far draft lies on the way from the chisel row to the subsoiler row", most=1),
     _("covered", "s_w", "1", "share of the tool's width that the tractor's wheels or belts have run over", most=1),

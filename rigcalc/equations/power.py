@@ -50,7 +50,7 @@ def no_slip_speed(travel_speed, slip):
     return travel_speed / (1 - slip)
 
 
-@equation(gives=S.power, takes=(S.power, S.loading), source="class_problem_tractor", sure="restated")
+@equation(gives=S.rated_power, takes=(S.power, S.loading), source="class_problem_tractor", sure="restated")
 def rated_power_for(power, loading):
     """Rated power to buy so that a job uses only the wanted share of it."""
     return power / loading

@@ -18,9 +18,15 @@ def place(tmp_path, monkeypatch):
 
 
 def test_kinds_are_listed(run):
-    code, out, _err = run("problems", width=120)
-    assert code == 0
-    assert all(name in out for name in kinds())
+    for width in (80, 120):
+        code, out, _err = run("problems", width=width)
+        assert code == 0
+        assert all(f"\n{name} " in out for name in kinds()), "a name is whole, to be typed as it stands"
+
+
+def test_titles_are_spelled_for_their_units(run):
+    assert "Patch of a tire" in run("problems", width=120)[1]
+    assert "Patch of a tyre" in run("problems", "--units", "si", width=120)[1]
 
 
 def test_a_problem_is_shown_with_hints_or_with_the_answer(run):

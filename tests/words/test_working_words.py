@@ -6,7 +6,7 @@ from statistics import NormalDist
 import pytest
 from known_rigs import KNOWN_RIGS, known_rig
 
-from rigcalc.equations import traction_track, traction_wheel
+from rigcalc.equations import load_all, traction_track, traction_wheel
 from rigcalc.models import demo_rig, replaced, size
 from rigcalc.models.rig.bare import bare
 from rigcalc.models.size.steps import Step, Sum, steps
@@ -73,6 +73,26 @@ def test_figures_units_and_names(units):
     assert implement.inputs[0].endswith("weight of the implement")
     pull = said[titles.index("drawbar pull")]
     assert re.match(r"[\d,]+ lbf \([\d.]+ kN\)$" if units == "us" else r"[\d.]+ kN$", pull.result)
+
+
+def test_a_step_says_for_which_values_its_source_holds():
+    said = in_words(size(rig("front_wheel_assist", {})), "us").working
+    lines = [line for step in said for line in step.inputs if "the source covers" in line]
+    assert any(line.startswith("slip = ") and line.endswith("the source covers 0 to 0.5") for line in lines)
+    assert any(line.startswith("mobility_number = ") and line.endswith("the source covers 5 to 80") for line in lines)
+    assert not any("outside" in line for line in lines)
+    # a load that the fuel relation wasn't measured for: below a fifth of the rating
+    light = in_words(size(rig("front_wheel_assist", {"work.depth": "3 in", "implement.tools": 3})), "us").working
+    outside = [line for step in light for line in step.inputs if "which this is outside of" in line]
+    assert outside
+    for line in outside:
+        value, low, high = re.search(r"= ([\d.]+).*covers ([\d.]+) to ([\d.]+), which", line).groups()
+        assert not float(low) <= float(value) <= float(high), line
+
+
+def test_no_formula_of_the_book_has_one_name_on_both_sides():
+    for name, eq in load_all().items():
+        assert eq.gives.name not in {symbol.name for symbol in eq.takes}, name
 
 
 def test_where_it_cannot_pull_there_is_no_balance():

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from functools import cache
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -24,10 +24,10 @@ def worked(kind: Kind, given: Mapping[str, Amount], slip: Slip = _AS_IT_SHOULD_B
     values = dict(given)
     for name, unit in slip.unit.items():
         values[name] = Amount(values[name].number, unit)
-    for step, eq, numbers in _steps(kind, values, slip):
+    for step, eq, amounts in _steps(kind, values, slip):
         name = _book()[step].gives.name
         with np.errstate(all="ignore"):
-            values[name] = Amount(eq.bare(**numbers) * slip.scale.get(name, 1.0), eq.gives.unit)
+            values[name] = Amount(eq.bare(**_numbers(eq, amounts)) * slip.scale.get(name, 1.0), eq.gives.unit)
     for total in kind.totals:
         first, *more = (values[name] for name in total.of)
         values[total.gives] = Amount(first.number + sum(each.in_(first.unit) for each in more), first.unit)
@@ -37,14 +37,30 @@ def worked(kind: Kind, given: Mapping[str, Amount], slip: Slip = _AS_IT_SHOULD_B
     return values
 
 
-def put_in(kind: Kind, given: Mapping[str, Amount]) -> list[tuple[Equation, dict[str, float]]]:
-    """Give each equation of the chain with the bare numbers that go into it, for showing the working."""
+class PutIn(NamedTuple):
+    """One equation of the chain: the bare numbers that go into it, what they are before they are converted, and where from."""
+
+    equation: Equation
+    numbers: dict[str, float]
+    amounts: dict[str, Amount]
+    put: Mapping[str, str]
+
+
+def put_in(kind: Kind, given: Mapping[str, Amount]) -> list[PutIn]:
+    """Give each equation of the chain with what goes into it, for showing the working."""
     values = dict(given)
     out = []
-    for _step, eq, numbers in _steps(kind, values, _AS_IT_SHOULD_BE):
+    for step, (_, eq, amounts) in zip(kind.steps, _steps(kind, values, _AS_IT_SHOULD_BE), strict=True):
+        numbers = _numbers(eq, amounts)
         values[eq.gives.name] = Amount(eq.bare(**numbers), eq.gives.unit)
-        out.append((eq, numbers))
+        out.append(PutIn(eq, numbers, amounts, step.put))
     return out
+
+
+def times_of(text: str) -> tuple[float, str] | None:
+    """Give the factor and the name of a multiple such as "2*rolling_radius"; None for anything else."""
+    match = _TIMES.fullmatch(text)
+    return (float(match[1]), match[2]) if match else None
 
 
 def answer(kind: Kind, given: Mapping[str, Amount], unit: str, slip: Slip = _AS_IT_SHOULD_BE) -> Any:
@@ -59,13 +75,17 @@ def answer(kind: Kind, given: Mapping[str, Amount], unit: str, slip: Slip = _AS_
     return found.in_(unit) * times
 
 
-def _steps(kind: Kind, values: Mapping[str, Amount], slip: Slip) -> Iterator[tuple[str, Equation, dict[str, Any]]]:
+def _steps(kind: Kind, values: Mapping[str, Amount], slip: Slip) -> Iterator[tuple[str, Equation, dict[str, Amount]]]:
     """Walk the chain; `values` grows while it is walked."""
     book = _book()
     for step in kind.steps:
         eq = book[slip.equation.get(step.equation, step.equation)]
         put = {**step.put, **slip.put}
-        yield step.equation, eq, {s.name: _found(put.get(s.name, s.name), values).in_(s.unit) for s in eq.takes}
+        yield step.equation, eq, {s.name: _found(put.get(s.name, s.name), values) for s in eq.takes}
+
+
+def _numbers(eq: Equation, amounts: Mapping[str, Amount]) -> dict[str, Any]:
+    return {s.name: amounts[s.name].in_(s.unit) for s in eq.takes}
 
 
 @cache

@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from rigcalc.models.classroom.marking import Mark, mark
+from rigcalc.models.classroom.answers import Unread
+from rigcalc.models.classroom.marking import Mark, Outcome, mark
 from rigcalc.models.classroom.problem import Problem
 from rigcalc.models.classroom.returned import Refused, Returned
+
+GONE = Mark(Outcome.UNREAD, "", unread=Unread.GONE)
 
 
 @dataclass(frozen=True)
@@ -42,7 +45,10 @@ def class_marks(given_out: Mapping[str, list[Problem]], returned: Iterable[Retur
         elif file.refused is not None:
             yield StudentMarks(student, tuple(problems), file.file, refused=file.refused)
         else:
-            marks = tuple(mark(problem, file.answers.get(number, "")) for number, problem in enumerate(problems, 1))
+            marks = tuple(
+                GONE if number in file.gone else mark(problem, file.answers.get(number, ""))
+                for number, problem in enumerate(problems, 1)
+            )
             yield StudentMarks(student, tuple(problems), file.file, marks)
     for each in strangers:
         yield StudentMarks("", (), each.file, refused=each.refused)

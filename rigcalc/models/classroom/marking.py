@@ -18,6 +18,7 @@ from rigcalc.models.classroom.problem import Problem
 
 _FEW, _MANY = 2, 5  # significant figures: so few may have been rounded too far, more than so many claim what no field gives
 _ROOM = 1 + 1e-9
+_CLOCK, _HOURS = ("h", "min", "s"), "hours_for_days"
 # Units that measure the same, by one of them, in which a number may have come out that was labelled otherwise.
 _FAMILIES = (
     ("N", "kN", "lbf"),
@@ -105,6 +106,8 @@ def mark(problem: Problem, typed: str) -> Mark:
         return Mark(Outcome.NO_UNIT, typed)
     if plain and read.unit not in ("", "percent"):
         return Mark(Outcome.DIMENSION, typed)
+    if problem.unit == "day" and read.unit in _CLOCK:
+        return _by_the_clock(problem, typed, read)
     try:
         to_typed = factor(problem.unit, read.unit) / read.prefix
     except InputError:
@@ -118,19 +121,30 @@ def _judged(problem: Problem, typed: str, read: Typed, to_typed: float) -> Mark:
     relative = problem.kind.relative
     if _near(read.number, right, relative):
         return Mark(Outcome.RIGHT, typed, too_many_figures=bool(read.figures and read.figures > _MANY))
-    if _rounded(read, right):
+    slips = tuple(key for key, value in problem.slips.items() if _near(read.number, value * to_typed, relative))
+    if _rounded(read, right) and not (slips and read.figures == 1):  # 20 for 16 is more likely what comes out with a slip
         return Mark(Outcome.ROUNDED, typed)
-    if slips := tuple(key for key, value in problem.slips.items() if _near(read.number, value * to_typed, relative)):
+    if slips:
         return Mark(Outcome.SLIP, typed, slips=slips)
     if other := _other_unit(problem, read):
         return Mark(Outcome.HORSEPOWER if other == "horsepower" else Outcome.OTHER_UNIT, typed)
     if _near(-read.number, right, relative):
         return Mark(Outcome.SIGN, typed)
     if read.number * right > 0:
-        power = round(math.log10(read.number / right))
-        if power and _near(read.number / 10.0**power, right, relative):
+        power = round(math.log10(read.number / right))  # never 0 here: that is right
+        if _near(read.number / 10.0**power, right, relative):
+            if power == 3 and "," in typed:  # 4,165 for 4.165, as half the world writes it
+                return Mark(Outcome.UNREAD, typed, unread=Unread.COMMA)
             return Mark(Outcome.TEN, typed)
     return Mark(Outcome.WRONG, typed)
+
+
+def _by_the_clock(problem: Problem, typed: str, read: Typed) -> Mark:
+    """Judge hours where working days are asked for: no working day has twenty-four of them, so they aren't converted."""
+    hours = problem.slips.get(_HOURS)
+    if hours is not None and _near(read.number * factor(read.unit, "h"), hours, problem.kind.relative):
+        return Mark(Outcome.SLIP, typed, slips=(_HOURS,))
+    return Mark(Outcome.DIMENSION, typed)
 
 
 def _near(number: float, right: float, relative: float) -> bool:
@@ -153,11 +167,8 @@ def _other_unit(problem: Problem, read: Typed) -> str:
     metric = "metric_horsepower"
     for family in _FAMILIES:
         if problem.unit in family:
-            units = [unit for unit in family if unit != read.unit]
-            # the two kinds of horsepower are so near each other that they go before the rest
             twin = {"hp": metric, metric: "hp"}.get(read.unit, "")
-            units.sort(key=lambda unit: unit != twin)
-            for unit in units:
+            for unit in family:
                 if _near(read.number * read.prefix, problem.answer * factor(problem.unit, unit), problem.kind.relative):
                     return "horsepower" if unit == twin else unit
     return ""

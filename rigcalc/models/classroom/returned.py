@@ -1,6 +1,7 @@
 """Notebooks that come back: the answers are taken out of their text. No cell is run, no link followed, no large file read.
 
-An answer stands in a line `answer_1 = "12.5 kN"` of a code cell; what is behind the equals sign is a text, whatever it is.
+An answer stands in a line `answer_1 = "12.5 kN"` of a code cell; what is behind the equals sign is a text, whatever it is. A
+sheet that lacks such a line was changed, and that is told apart from an answer that wasn't given.
 """
 
 from __future__ import annotations
@@ -22,8 +23,8 @@ from rigcalc.models.classroom.problem_set import token
 LARGEST_NOTEBOOK = 8 * 1024 * 1024  # bytes; a student's pictures may be in it
 MOST_FILES = 2000
 _LONGEST_LINE = 400
-_ANSWER = re.compile(r"\s*answer_(\d{1,2})\s*=(?!=)\s*(.*)", re.ASCII)
-_QUOTED = re.compile(r"[A-Za-z]{0,2}(\"\"\"|'''|\"|')(.*?)\1\s*(?:#.*)?")
+_ANSWER = re.compile(r"\s*answer[_ ]?(\d{1,2})\s*(?::\s*str\s*)?=(?!=)\s*(.*)", re.ASCII | re.IGNORECASE)
+_QUOTED = re.compile(r"[A-Za-z]{0,2}(\"\"\"|'''|\"|')(.*?)\1\s*;?\s*(?:#.*)?")
 
 
 class Refused(Enum):
@@ -41,12 +42,14 @@ class Refused(Enum):
 
 @dataclass(frozen=True)
 class Returned:
-    """A file that came back: whose it is, the answers by the number of the problem, or why it isn't marked."""
+    """A file that came back: whose it is, the answers by the number of the problem, which problems have no line for an answer
+    any more, or why it isn't marked."""
 
     file: str
     student: str = ""
     answers: Mapping[int, str] = field(default_factory=dict)
     refused: Refused | None = None
+    gone: frozenset[int] = frozenset()
 
 
 def read_returned(folder: str | os.PathLike[str], given_out: Mapping[str, list[Problem]]) -> Iterator[Returned]:
@@ -88,7 +91,10 @@ def _read(path: Path, given_out: Mapping[str, list[Problem]]) -> Returned:
         return Returned(path.name, refused=Refused.STRANGER)
     if sheet != [token(problem) for problem in given_out[student]]:
         return Returned(path.name, student, refused=Refused.OTHER_SHEET)
-    return Returned(path.name, student, _answers(cells, len(given_out[student])))
+    count = len(given_out[student])
+    lines = _lines(cells, count)
+    answers = {number: text for number, text in lines.items() if text}
+    return Returned(path.name, student, answers, gone=frozenset(range(1, count + 1)) - lines.keys())
 
 
 def _bytes(path: Path) -> bytes | Refused:
@@ -121,8 +127,8 @@ def _inside(page: Any, *keys: str) -> dict[str, Any]:
     return page if isinstance(page, dict) else {}
 
 
-def _answers(cells: list[Any], count: int) -> dict[int, str]:
-    """Give the last answer that isn't empty to each problem."""
+def _lines(cells: list[Any], count: int) -> dict[int, str]:
+    """Give the last answer that isn't empty to each problem that has a line for one; "" where all of its lines are."""
     out: dict[int, str] = {}
     for cell in cells:
         if not isinstance(cell, dict) or cell.get("cell_type") != "code":
@@ -134,7 +140,6 @@ def _answers(cells: list[Any], count: int) -> dict[int, str]:
             match = _ANSWER.fullmatch(line[:_LONGEST_LINE].rstrip())
             if match and 1 <= int(match[1]) <= count:
                 quoted = _QUOTED.fullmatch(match[2])
-                text = quoted[2] if quoted else match[2].split("#")[0]
-                if text.strip(" \"'"):
-                    out[int(match[1])] = text.strip()
+                text = (quoted[2] if quoted else match[2].split("#")[0]).strip()
+                out[int(match[1])] = text if text.strip(" \"'") else out.get(int(match[1]), "")
     return out

@@ -10,17 +10,20 @@ from rich.table import Table
 from rich.text import Text
 
 from rigcalc.models.classroom.class_marks import StudentMarks
-from rigcalc.models.classroom.kinds import Kind
+from rigcalc.models.classroom.kinds import Kind, System
 from rigcalc.models.classroom.problem import Problem
 from rigcalc.views.terminal.parts import safe
 from rigcalc.words.classroom.problem import LESSONS, LEVELS, ProblemWords
 from rigcalc.words.classroom.sheet import TOTAL_HEADS, total_rows
+from rigcalc.words.spelling import spelt
 
 
-def print_kinds(kinds: Iterable[Kind], console: Console) -> None:
-    """Print what kinds of problems there are."""
-    rows = [(kind.name, kind.title, LESSONS[kind.lesson], LEVELS[kind.level]) for kind in kinds]
-    console.print(_table(("Kind", "Title", "Lesson", "Level"), rows))
+def print_kinds(kinds: Iterable[Kind], units: System, console: Console) -> None:
+    """Print what kinds of problems there are, spelled for their units."""
+    rows = [(kind.name, spelt(kind.title, units), LESSONS[kind.lesson], LEVELS[kind.level]) for kind in kinds]
+    table = _table(("Kind", "Title", "Lesson", "Level"), rows)
+    table.columns[0].no_wrap = True  # it is typed as it stands here
+    console.print(table)
 
 
 def print_problems(problems: Sequence[Problem], answers: bool, console: Console) -> None:

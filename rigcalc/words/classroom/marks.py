@@ -7,6 +7,7 @@ from rigcalc.models.classroom.marking import Mark, Outcome
 from rigcalc.models.classroom.problem import Problem
 from rigcalc.models.classroom.returned import LARGEST_NOTEBOOK, Refused
 from rigcalc.words.classroom.problem import unit_to_type
+from rigcalc.words.spelling import spelt
 
 _SAID = {
     Outcome.RIGHT: "Right.",
@@ -22,6 +23,7 @@ _SAID = {
 }  # fmt: skip
 _UNREAD = {
     Unread.EMPTY: "No answer yet.",
+    Unread.GONE: "The line for this answer is gone from its cell, or was changed. What stands elsewhere wasn't looked at.",
     Unread.LONG: f"This is too long to be an answer. Write one number and its unit, in at most {MOST_LETTERS} letters.",
     Unread.NO_NUMBER: "No number stands at the beginning. Write a number in digits, then its unit.",
     Unread.COMMA: "A comma parts thousands here. Write a point before decimals.",
@@ -35,7 +37,7 @@ _REFUSED = {
     Refused.LARGE: f"Larger than {LARGEST_NOTEBOOK // 1024**2} MiB. It was not read; ask for it without its output.",
     Refused.UNREADABLE: "It can't be read.",
     Refused.NO_NOTEBOOK: "Not a notebook.",
-    Refused.STRANGER: "Not a sheet of this class: the name in it isn't on the list.",
+    Refused.STRANGER: "Not a sheet of this class: it holds no name, or one that isn't on the list.",
     Refused.OTHER_SHEET: "Not the sheet that this student got: the problems in it are others.",
     Refused.TWICE: "This student returned more than one sheet. Keep the one that counts.",
 }
@@ -48,7 +50,7 @@ def told(mark: Mark, problem: Problem) -> str:
         return _SAID[mark.outcome] + more
     if mark.outcome is Outcome.SLIP:
         says = {slip.key: slip.say for slip in problem.kind.slips if slip.only in ("", problem.system)}
-        return "Not yet. " + " Or: ".join(says[key] for key in mark.slips)
+        return spelt("Not yet. " + " Or: ".join(says[key] for key in mark.slips), problem.system)
     if mark.outcome is Outcome.NO_UNIT:
         return f"The unit is missing. Write one behind the number, such as {unit_to_type(problem.unit)}."
     if mark.outcome is Outcome.DIMENSION:

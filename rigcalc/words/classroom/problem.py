@@ -8,11 +8,12 @@ from functools import cached_property
 from rigcalc.core.dimensions import by_hand
 from rigcalc.core.equation import words
 from rigcalc.core.working import Working, working
-from rigcalc.models.classroom.chain import put_in, worked
+from rigcalc.models.classroom.chain import PutIn, put_in, times_of, worked
 from rigcalc.models.classroom.kinds import Amount
 from rigcalc.models.classroom.problem import Problem
 from rigcalc.words.dimensions import LETTERS, dimensions_said
 from rigcalc.words.numbers import number
+from rigcalc.words.spelling import spelt
 
 LESSONS = {
     "draft": "Draft and where it comes from",
@@ -23,6 +24,7 @@ LESSONS = {
     "soil": "Deep tillage and compaction",
 }
 LEVELS = {1: "one step", 2: "two steps", 3: "several steps, or a harder formula"}
+_TIMES_SAID = {6.283185307179586: "2 * pi"}
 _FIGURES = 4  # of an answer; so many that three can be checked against it
 _SPELLED = {"percent": "%", "1": "", "h/day": "h", "acre": "acres", "day": "days", "deg": "degrees"}
 
@@ -36,18 +38,18 @@ class ProblemWords:
     @property
     def title(self) -> str:
         """Give the kind's title."""
-        return self.problem.kind.title
+        return spelt(self.problem.kind.title, self.problem.system)
 
     @cached_property
     def text(self) -> str:
         """Give the text with its numbers."""
         shown = {name: amount_said(amount) for name, amount in self.problem.given.items()}
-        return self.problem.kind.text.format_map({**shown, **self.problem.texts})
+        return spelt(self.problem.kind.text.format_map({**shown, **self.problem.texts}), self.problem.system)
 
     @property
     def hints(self) -> tuple[str, ...]:
         """Give the hints, from the first thought to the way."""
-        return self.problem.kind.hints
+        return tuple(spelt(hint, self.problem.system) for hint in self.problem.kind.hints)
 
     @property
     def asks(self) -> str:
@@ -65,14 +67,16 @@ class ProblemWords:
     @property
     def steps(self) -> list[Working]:
         """Give the working: each equation with the numbers put in, in the units of the book."""
-        return [working(eq, numbers) for eq, numbers in put_in(self.problem.kind, self.problem.given)]
+        return [working(put.equation, put.numbers) for put in put_in(self.problem.kind, self.problem.given)]
 
     @property
     def working(self) -> list[str]:
         """Give the working as lines of text, and the last result in the unit that was asked for."""
         lines = [f"Numbers put into a formula stand in the units of its source. {LETTERS}"]
-        for step in self.steps:
+        for put, step in zip(put_in(self.problem.kind, self.problem.given), self.steps, strict=True):
             lines.append(f"{words(step.equation).capitalize()}: {step.text}")
+            if converted := _converted(put):
+                lines.append(converted)
             figure, _, unit = step.result.partition(" ")
             lines.append(f"= {step.text_numbers} = {figure} {unit_said(unit)}".rstrip())
             if step.dimensions is not None:
@@ -86,6 +90,23 @@ class ProblemWords:
             lines += [f"{words(total.gives).capitalize()}: {parts}", f"= {numbers} = {result}"]
         lines.append(f"That is {self.answer}.")
         return lines
+
+
+def _converted(put: PutIn) -> str:
+    """Say of each amount where it is from, if it is a multiple of a given one, and what it is in the unit of the formula."""
+    said = []
+    for symbol in put.equation.takes:
+        amount, number_in = put.amounts[symbol.name], put.numbers[symbol.name]
+        parts = [symbol.name]
+        if times := times_of(put.put.get(symbol.name, "")):
+            factor, name = times
+            parts.append(f"{_TIMES_SAID.get(factor, f'{factor:g}')} * {name}")
+        parts.append(amount_said(amount, _FIGURES if times else 6))
+        if number_in != amount.number:
+            parts.append(amount_said(Amount(number_in, symbol.unit), _FIGURES))
+        if len(parts) > 2 and number_in:
+            said.append(" = ".join(parts))
+    return "; ".join(said)
 
 
 def amount_said(amount: Amount, figures: int = 6) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from enum import Enum
 
+from rigcalc.models.classroom.answers import Unread
 from rigcalc.models.classroom.class_marks import StudentMarks
 from rigcalc.words.classroom.marks import refused_said, told
 
@@ -54,4 +55,7 @@ def _code(found: Enum) -> str:
 def _about(each: StudentMarks) -> str:
     if each.refused:
         return refused_said(each.refused)
+    gone = sum(mark.unread is Unread.GONE for mark in each.marks)
+    if gone:
+        return "1 line for an answer is gone." if gone == 1 else f"{gone} lines for answers are gone."
     return "" if each.marks else NOTHING

@@ -105,7 +105,8 @@ def _equation(step: Step, units: System) -> Working:
     inputs = []
     for symbol, value in zip(eq.takes, step.values, strict=True):
         means = _MEANS.get((eq.__name__, step.of, symbol.name), symbol.text)
-        inputs.append(spelt(f"{symbol.name} = {both(value, symbol.unit, units)}: {means}", units))
+        covers = _covered(eq.valid.get(symbol.name), float(value), symbol.unit, units)
+        inputs.append(spelt(f"{symbol.name} = {both(value, symbol.unit, units)}: {means}{covers}", units))
     title = made.title.replace("def ", "exhaust fluid ") if made.title.startswith("def ") else made.title
     return replace(
         made,
@@ -113,6 +114,15 @@ def _equation(step: Step, units: System) -> Working:
         inputs=tuple(inputs),
         result=both(float(eq.bare(*step.values)), eq.gives.unit, units),
     )
+
+
+def _covered(valid: tuple[float, float] | None, value: float, unit: str, units: System) -> str:
+    """Say for which values the source of a formula holds; "" where it names none."""
+    if valid is None:
+        return ""
+    low, high = valid
+    said = f"; the source covers {both(low, unit, units)} to {both(high, unit, units)}"
+    return said if low <= value <= high else f"{said}, which this is outside of"
 
 
 def _sum(found: Sum, answer: Answer, units: System) -> Working:

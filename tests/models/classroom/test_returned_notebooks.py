@@ -12,6 +12,7 @@ import pytest
 
 from rigcalc.core.errors import InputError
 from rigcalc.models.classroom import Outcome
+from rigcalc.models.classroom.answers import Unread
 from rigcalc.models.classroom.class_list import MOST_STUDENTS, load_class, read_class
 from rigcalc.models.classroom.class_marks import class_marks
 from rigcalc.models.classroom.problem_set import ProblemSet, assigned, file_stem, load_set, set_text, token
@@ -110,6 +111,9 @@ def test_answers_come_out_and_are_marked(tmp_path: Path) -> None:
         ('answer_1 = "5 kW"', "5 kW"), ("answer_1 = '5 kW'", "5 kW"), ('answer_1="5 kW" # mine', "5 kW"),
         ('  answer_1 = """5 kW"""', "5 kW"), ('answer_1 = f"5 kW"', "5 kW"), ("answer_1 = 5 kW", "5 kW"),
         ('answer_1 = "5 kW"\nanswer_1 = "6 kW"', "6 kW"), ('answer_1 = "6 kW"\nanswer_1 = ""', "6 kW"),
+        ('answer_1 = "5 kW";', "5 kW"), ('Answer_1 = "5 kW"', "5 kW"), ('answer 1 = "5 kW"', "5 kW"),
+        ('answer1 = "5 kW"', "5 kW"), ('answer_1: str = "5 kW"', "5 kW"), ('answer_1 = ("5 kW")', '("5 kW")'),
+        ('answer_11 = "5 kW"', ""),
         ('answer_1 == "5 kW"', ""), ('# answer_1 = "5 kW"', ""), ('answer_9 = "5 kW"', ""), ('answer_0 = "5 kW"', ""),
         ('answer_1 = "5 kW', '"5 kW'), ('answer_1 = ""', ""), ("answer_1 =", ""), (["answer_1 = ", '"5 kW"\n'], "5 kW"),
         (None, ""), ({"a": 1}, ""), ([1, None], ""), ('answer_1 = "' + "9" * 10**6 + '"', '"' + "9" * 388),
@@ -121,6 +125,24 @@ def test_an_answer_in_a_cell(tmp_path: Path, source: Any, typed: str) -> None:
     put(tmp_path, "1.ipynb", page)
     (read,) = read_returned(tmp_path, GIVEN)
     assert read.answers.get(1, "") == typed
+
+
+def test_a_line_that_is_gone_is_told_from_an_answer_that_isnt_there(tmp_path: Path) -> None:
+    put(tmp_path, "1.ipynb", notebook("Ada", '"125 kW"', 'answer_2 = ""'))
+    page = notebook("Bo")
+    page["cells"] = [cell for cell in page["cells"] if cell["id"] != "answer-2"]
+    put(tmp_path, "2.ipynb", page)
+    ada, bo, cy = class_marks(GIVEN, read_returned(tmp_path, GIVEN))
+    assert [each.unread for each in ada.marks] == [Unread.GONE, Unread.EMPTY]
+    assert [each.unread for each in bo.marks] == [Unread.EMPTY, Unread.GONE]
+    assert not cy.marks
+    totals = totals_csv([ada, bo, cy]).decode("utf-8-sig").splitlines()
+    assert ["line for an answer is gone" in line for line in totals] == [False, True, True, False]
+    assert "no line" in marks_csv([ada]).decode("utf-8-sig").splitlines()[1]
+    blank = notebook("Ada", "x = 1", "y = 2")
+    put(tmp_path, "1.ipynb", blank)
+    ada, *_ = class_marks(GIVEN, read_returned(tmp_path, GIVEN))
+    assert "2 lines for answers are gone" in totals_csv([ada]).decode("utf-8-sig")
 
 
 def test_code_of_a_notebook_is_never_run(tmp_path: Path) -> None:

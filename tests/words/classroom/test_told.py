@@ -6,13 +6,14 @@ import re
 
 import pytest
 
-from rigcalc.core.units import SPELLINGS, factor
-from rigcalc.models.classroom import Mark, Outcome, draw, kinds, mark
+from rigcalc.core.units import SPELLINGS, factor, parse
+from rigcalc.models.classroom import Mark, Outcome, Problem, draw, kinds, mark
 from rigcalc.models.classroom.answers import Unread
-from rigcalc.models.classroom.kinds import SYSTEMS
+from rigcalc.models.classroom.chain import put_in
+from rigcalc.models.classroom.kinds import SYSTEMS, Amount, System
 from rigcalc.models.classroom.returned import Refused
 from rigcalc.words.classroom import ProblemWords, refused_said, told
-from rigcalc.words.classroom.problem import LESSONS, LEVELS, unit_said
+from rigcalc.words.classroom.problem import LESSONS, LEVELS, amount_said, unit_said
 
 KINDS = [(name, system) for name in kinds() for system in SYSTEMS]
 NUMBER = re.compile(r"\d[\d,]*(?:\.\d+)?")
@@ -75,6 +76,19 @@ def test_the_answer_shown_is_right(kind: str, system: str) -> None:
     assert mark(problem, ProblemWords(problem).answer).right
 
 
+def test_american_problems_have_tires_and_metric_ones_tyres() -> None:
+    for system, is_there, is_not in (("us", "tire", "tyre"), ("si", "tyre", "tire")):
+        said = []
+        for kind in kinds():
+            problem = draw(kind, "somebody", 1, system)  # type: ignore[arg-type]
+            words = ProblemWords(problem)
+            slips = [told(Mark(Outcome.SLIP, "", slips=(key,)), problem) for key in problem.slips]
+            said += [words.title, words.text, *words.hints, *slips]
+        text = re.sub(r"entire", "", " ".join(said)).lower()
+        assert text.count(is_there) > 12
+        assert is_not not in text
+
+
 def test_lessons_and_levels_have_names() -> None:
     for kind in kinds().values():
         assert kind.lesson in LESSONS
@@ -97,6 +111,47 @@ def test_a_sum_at_the_end_stands_in_the_working() -> None:
     assert sum(float(part) for part in numbers.split(" + ")) == pytest.approx(problem.answer, rel=1e-3)
     assert result.endswith("kN")
     assert any(line.startswith("Dimensions: [kN] = [1] * [kN]. Both sides are a force") for line in lines)
+
+
+def made(kind: str, system: System, answer: float, unit: str, **given: str) -> Problem:
+    amounts = {name: Amount(*parse(text)) for name, text in given.items()}
+    return Problem(kinds()[kind], system, 0, amounts, {}, answer, unit)
+
+
+def test_each_conversion_stands_in_the_working() -> None:
+    # 10,000 lbf * 4.44822 N; 4.5 mph * 1.609344 km
+    lines = ProblemWords(made("drawbar_power", "us", 120.0, "hp", draft="10000 lbf", speed="4.5 mph")).working
+    assert lines[2] == "draft = 10,000 lbf = 44.48 kN; speed = 4.5 mph = 7.242 km/h"
+    metric = ProblemWords(made("drawbar_power", "si", 125.0, "kW", draft="50 kN", speed="9 km/h")).working
+    assert metric[2] == "= 50 * 9 / 3.6 = 125 kW", "nothing to convert"
+    # 2 * 3.14159 * 30 in = 188.5 in * 0.0254 m = 4.788 m; 100 ft * 0.3048 m
+    turned = ProblemWords(
+        made("slip_from_distance", "us", 20.4, "percent", rolling_radius="30 in", turns="8", distance="100 ft")
+    ).working
+    assert turned[2] == "rolling_circumference = 2 * pi * rolling_radius = 188.5 in = 4.788 m; distance = 100 ft = 30.48 m"
+    # half of an axle: said though nothing is converted
+    patch = ProblemWords(made("patch_of_tyre", "si", 2500.0, "cm**2", axle_load="50 kN", inflation="100 kPa")).working
+    assert patch[2] == "wheel_load = 0.5 * axle_load = 25 kN"
+
+
+@pytest.mark.parametrize("kind", kinds())
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_every_given_number_comes_into_the_working(kind: str, system: System) -> None:
+    """As it stands in the text or converted beside it, so that a reader finds each number again."""
+    words = ProblemWords(draw(kind, "somebody", 4, system))
+    lines = "\n".join(words.working)
+    used = {name for put in put_in(words.problem.kind, words.problem.given) for name in (*put.amounts, *put.put.values())}
+    for name, amount in words.problem.given.items():
+        if name in used:
+            shown = re.escape(amount_said(amount).split(" ")[0].replace(",", ""))
+            assert re.search(rf"(?<![\d.]){shown}(?![\d.]*\d)", lines.replace(",", "")), name
+
+
+@pytest.mark.parametrize("kind", kinds())
+def test_no_formula_has_one_name_on_both_sides(kind: str) -> None:
+    for step in ProblemWords(draw(kind, "somebody", 4)).steps:
+        left, _, right = step.text.partition(" = ")
+        assert not re.search(rf"\b{left}\b", right), step.text
 
 
 @pytest.mark.parametrize("kind", kinds())
