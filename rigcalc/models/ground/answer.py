@@ -23,6 +23,7 @@ from rigcalc.models.ground.residue import Residue, residue_left
 from rigcalc.models.ground.shanks import Shanks, critical_band, shanks
 from rigcalc.models.ground.slope import Slope
 from rigcalc.models.ground.slope import slope as slope_for
+from rigcalc.models.ground.soil_map import SoilMap, soil_map
 from rigcalc.models.ground.steps import TwoPasses, Wings, two_passes, wings
 from rigcalc.models.ground.trial import Trial, strip_trial
 from rigcalc.models.ground.worked import Worked, did_it_work
@@ -53,7 +54,7 @@ class GroundAnswer:
     why they stay as read; as_drained: what those ask for. two and wings: None for tools and depths that they aren't for.
     limit: resistance in kPa that the readings are held against. holds: what the rig can hold by its hard limits, on ground as
     its file and its readings say. cautions: keys of the table of cautions. layers, layers_after and readings hold a value a
-    site. `rigcalc.in_words(answer)` says it.
+    site. soil: the field by its soil samples, None without them. `rigcalc.in_words(answer)` says it.
     """
 
     rig: Rig
@@ -75,6 +76,7 @@ class GroundAnswer:
     slope: Slope | None
     worked: Worked | None
     trial: Trial | None
+    soil: SoilMap | None = field(repr=False)
     limit: float
     cautions: tuple[str, ...]
     layers: Layers | None = field(repr=False)
@@ -108,6 +110,7 @@ def ground(
     slope: str | None = None, first: str | None = None, loss: str | None = None, lasting: str | None = None,
     fades: str | None = None, weather: str | PathLike[str] | None = None, weather_units: str | None = None,
     latitude: str | float | None = None, day: Any = None,
+    soil: Any = None,
 ) -> GroundAnswer:  # fmt: skip
     """Say whether a rig's ground is fit for the work, how deep that has to be, what its axles press and what residue is left.
 
@@ -170,6 +173,9 @@ def ground(
         Where it was read, in degrees, south negative, where the file doesn't say.
     day : str or datetime.date, optional
         The day of the file that is asked about, as "1996-10-01"; its last one where nobody says.
+    soil : str, pathlib.Path or mapping, optional
+        Soil samples of the field: the path of a CSV file, or headings with a column each, such as a data frame:
+        "x (m)", "y (m)", "clay (%)", "sand (%)", "organic carbon (%)", "water by mass (%)".
 
     Returns
     -------
@@ -242,6 +248,9 @@ def ground(
     lost: Loss | None = None
     with gathered(faults):
         lost = yield_loss({"loss": loss, "lasting": lasting, "fades": fades}, own)
+    sampled: SoilMap | None = None
+    with gathered(faults):
+        sampled = soil_map(rig, soil)
     by_days: ByWeather | None = None
     with gathered(faults):
         by_days = by_weather(rig, weather, weather_units, latitude, day)
@@ -265,7 +274,7 @@ def ground(
         logs = tuple(None if (all_of := _together(each)) is None else all_of.profiles for each in (parts, later))
         worked = did_it_work(layers, layers_after, work, wanted, (logs[0], logs[1]))
     deepest = max(work, advice.need[1] if advice is not None and advice.need is not None else 0.0)
-    judged = _judgement(wet, by_days, (advice, drained), pressed, (left, falls), holds, parted)
+    judged = _judgement(wet, by_days, (advice, drained), pressed, (left, falls, sampled), holds, parted)
     return GroundAnswer(
         rig=rig,
         judgement=worked.judgement if worked is not None else judged,
@@ -286,6 +295,7 @@ def ground(
         slope=falls,
         worked=worked,
         trial=strips,
+        soil=sampled,
         limit=most,
         cautions=tuple(key for key in depth_cautions(deepest) if key in _CAUTIONS),
         layers=layers,
@@ -310,7 +320,7 @@ def _of_both(advice: DepthAdvice | None, drained: DepthAdvice | None) -> Judgeme
 
 def _judgement(
     wet: Wetness | None, by_days: ByWeather | None, advised: tuple[DepthAdvice | None, DepthAdvice | None], pressed: Pressing,
-    asked: tuple[Residue | Slope | None, ...], holds: Hold, parted: Zones | None,
+    asked: tuple[Residue | Slope | SoilMap | None, ...], holds: Hold, parted: Zones | None,
 ) -> Judgement:  # fmt: skip
     """Give the worst of what all ask for; with wetness or depth unknown nothing is better than a try, nor where a zone can't be
     worked at the depth; a rig that can't pull at its depth at any speed is a no."""

@@ -18,6 +18,8 @@ from rigcalc.words.ground.corrected import drained_lines
 from rigcalc.words.ground.loss import loss_lines
 from rigcalc.words.ground.sentence import Question, limit_text, need_text, questions, say_ground, scatter_text
 from rigcalc.words.ground.slope import slope_note
+from rigcalc.words.ground.soil_map import TITLES as SOIL_TITLES
+from rigcalc.words.ground.soil_map import soil_lines, soil_rows
 from rigcalc.words.ground.steps import two_passes_lines, wings_lines
 from rigcalc.words.ground.voices import voices_lines
 from rigcalc.words.ground.worked import say_worked, trial_lines, worked_lines
@@ -172,6 +174,17 @@ class GroundWords:
     def zone_lines(self) -> tuple[str, ...]:
         """What to hold in each zone, and what stands behind it; empty where no field is named."""
         return () if self.answer.zones is None else zone_lines(self.answer.zones, self.units)
+
+    @cached_property
+    def soil(self) -> tuple[tuple[str, ...], ...]:
+        """Titles, then a row a texture class of the samples; empty without them."""
+        found = self.answer.soil
+        return () if found is None else (SOIL_TITLES, *soil_rows(found, self.units))
+
+    @cached_property
+    def soil_lines(self) -> tuple[str, ...]:
+        """What the samples hold and what stands behind it, a line each; empty without them."""
+        return () if self.answer.soil is None else soil_lines(self.answer.soil, self.units)
 
     @cached_property
     def notes(self) -> tuple[str, ...]:
