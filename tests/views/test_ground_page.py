@@ -264,3 +264,14 @@ def test_the_parts_of_the_field_have_boxes_a_table_and_faults_of_their_own(model
     assert "(controlled traffic)" in html
     typed = ground_for(model.rig_shown(), field="600 m by 300 m").zones
     assert (typed.length, typed.lanes) == (600, answer.zones.lanes), "what isn't typed is the file's"
+
+
+def test_the_page_never_sends_its_reader_to_a_terminal(model):
+    model.edit({"ground.field": "800 m by 400 m", "ground.traffic": "combine: 9 m apart, 2 tyres of 75 cm",
+                "ground.wetness": "moist", "ground.residue_cover": "90 percent"})  # fmt: skip
+    page = model.results
+    every = (str(page), *page.pressing, *page.zone_lines, *page.tool, *page.notes, *page.residue, *page.layer)
+    assert not [line for line in every if "--" in line or "rigcalc " in line or "[ground]" in line or "`" in line]
+    terminal = in_words(page.answer, "us")
+    assert any("--axle" in line for line in terminal.pressing)
+    assert any("rigcalc reading zones" in line for line in terminal.zone_lines)

@@ -49,10 +49,14 @@ def _cone_note(units: System) -> str:
 
 @dataclass(frozen=True)
 class GroundWords:
-    """An answer with its words, in American ("us") or metric ("si") units. `answer` holds the facts; `str()` the sentences."""
+    """An answer with its words, in American ("us") or metric ("si") units. `answer` holds the facts; `str()` the sentences.
+
+    on_page: what is to be typed is said by its box on the page, and not by an option.
+    """
 
     answer: GroundAnswer
     units: System
+    on_page: bool = False
 
     @cached_property
     def said(self) -> Said:
@@ -162,7 +166,7 @@ class GroundWords:
     @cached_property
     def pressing(self) -> tuple[str, ...]:
         """What the ground bears, how the axles stand to the rules of thumb, what that costs in yield, a line each."""
-        return (*pressing_lines(self.answer.pressing, self.units), *loss_lines(self.answer.loss))
+        return (*pressing_lines(self.answer.pressing, self.units, self.on_page), *loss_lines(self.answer.loss))
 
     @cached_property
     def zones(self) -> tuple[tuple[str, ...], ...]:
@@ -173,7 +177,7 @@ class GroundWords:
     @cached_property
     def zone_lines(self) -> tuple[str, ...]:
         """What to hold in each zone, and what stands behind it; empty where no field is named."""
-        return () if self.answer.zones is None else zone_lines(self.answer.zones, self.units)
+        return () if self.answer.zones is None else zone_lines(self.answer.zones, self.units, self.on_page)
 
     @cached_property
     def soil(self) -> tuple[tuple[str, ...], ...]:

@@ -24,7 +24,7 @@ def zone_rows(found: Zones, units: System) -> tuple[tuple[str, ...], ...]:
     return (*rows, ("whole", say(whole, "ha", units), "", "", "", *_cost(found.hours, found.fuel, units)))
 
 
-def zone_lines(found: Zones, units: System) -> tuple[str, ...]:
+def zone_lines(found: Zones, units: System, on_page: bool = False) -> tuple[str, ...]:
     """Say what to hold in each zone where the rig's own depth and speed don't go, and what stands behind the figures."""
     passes = f"{found.passes} pass{'es' if found.passes > 1 else ''} of the tool"
     lines = [f"Headland of {say(found.headland, 'm', units)} at each end: {passes}"]
@@ -42,7 +42,7 @@ def zone_lines(found: Zones, units: System) -> tuple[str, ...]:
     lines += _passes(found, units)
     lines += [
         "Draft behind wheels goes by one published trial on clay: about twice for each tine, taken as 1.6 to 2.4 times; "
-        "readings taken in a zone beat it (rigcalc reading zones)",
+        f"readings taken in a zone beat it ({'the page Field takes them' if on_page else 'rigcalc reading zones'})",
         "Share wheeled is geometry: two machines' passes over the rest meet by chance, and at the ends every pass turns",
     ]
     return tuple(lines)
