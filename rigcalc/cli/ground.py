@@ -35,6 +35,8 @@ _KINDS = ("texture", "wettest", "room", "draft", "used")
 @click.option("--residue", help="non_fragile (corn, cereals; where the rig file says nothing) or fragile (soybean).")
 @click.option("--keep", help='The least residue cover to keep, such as "30 percent".')
 @click.option("--field", help='Length along the passes by width, such as "2600 ft by 1300 ft": headland, lanes and the rest.')
+@click.option("--boundary", help="Instead of --field: a GeoJSON file or a shapefile of fields; the headland runs all round.")
+@click.option("--heading", help='Of the passes inside a boundary, such as "88 deg"; along its longest side where nobody says.')
 @click.option("--headland", help='Its depth at each end, such as "80 ft"; two widths of the tool where nobody says.')
 @click.option("--traffic", multiple=True, help='What else drove there: "combine: 30 ft apart, 2 tyres of 30 in", or '
               '"cart: lanes 120 ft apart, 2 tyres of 42 in".')  # fmt: skip
@@ -65,6 +67,7 @@ def ground(
     after: tuple[str, ...], after_log: str | None, see: str | None, scatter: str | None, pairs: str | None, units: Any,
     as_json: bool, loss: str | None, lasting: str | None, fades: str | None, weather: str | None, weather_units: str | None,
     latitude: str | None, day: str | None, soil: str | None, map_file: str | None, map_of: str | None, force: bool,
+    boundary: str | None, heading: str | None,
     **wet: str | None,
 ) -> None:  # fmt: skip
     """Say whether the ground of RIG (a rig file or a demo rig) is fit for the work, and how deep that has to be.
@@ -91,7 +94,8 @@ def ground(
                             residue=residue, keep=keep, field=field, headland=headland, traffic=traffic, after=after,
                             after_log=after_log, slope=slope, first=first, see=see, scatter=scatter,
                             pairs=_count(pairs), loss=loss, lasting=lasting, fades=fades,
-                            weather=weather, weather_units=weather_units, latitude=latitude, day=day, soil=soil)  # fmt: skip
+                            weather=weather, weather_units=weather_units, latitude=latitude, day=day, soil=soil,
+                            boundary=boundary, heading=heading)  # fmt: skip
     except InputError as error:
         faults += error.faults
     if faults:

@@ -110,7 +110,7 @@ def ground(
     slope: str | None = None, first: str | None = None, loss: str | None = None, lasting: str | None = None,
     fades: str | None = None, weather: str | PathLike[str] | None = None, weather_units: str | None = None,
     latitude: str | float | None = None, day: Any = None,
-    soil: Any = None,
+    soil: Any = None, boundary: str | PathLike[str] | bytes | None = None, heading: Any = None,
 ) -> GroundAnswer:  # fmt: skip
     """Say whether a rig's ground is fit for the work, how deep that has to be, what its axles press and what residue is left.
 
@@ -173,6 +173,12 @@ def ground(
         Where it was read, in degrees, south negative, where the file doesn't say.
     day : str or datetime.date, optional
         The day of the file that is asked about, as "1996-10-01"; its last one where nobody says.
+    boundary : str, pathlib.Path or bytes, optional
+        The path of a GeoJSON file or a shapefile of fields, or the bytes of a GeoJSON file, instead of `field`: then the
+        headland runs all round. Needs the extra `fields`.
+    heading : str or float, optional
+        Of the passes inside of a boundary, degrees clockwise from true north; along each field's longest side where none is
+        given.
     soil : str, pathlib.Path or mapping, optional
         Soil samples of the field: the path of a CSV file, or headings with a column each, such as a data frame:
         "x (m)", "y (m)", "clay (%)", "sand (%)", "organic carbon (%)", "water by mass (%)".
@@ -234,11 +240,16 @@ def ground(
     with gathered(faults, "ground.slope" if slope is None and own.get("slope") else ""):
         falls = slope_for(slope_text(slope, own), numbers.grade)
     lanes = traffic or [one for one in own.get("traffic", "").split(";") if one.strip()]
-    where = (own.get("field") if field is None else field, own.get("headland") if headland is None else headland, lanes)
+    sides = own.get("field") if field is None and boundary is None else field
+    where = (sides, own.get("headland") if headland is None else headland, lanes)
     odd: list[Fault] = []
     with gathered(odd):
-        parted = zones(as_read, limits, *where)
-    typed_here = {"field": field is not None, "headland": headland is not None, "traffic": bool(traffic)}
+        parted = zones(as_read, limits, *where, boundary, heading)
+    typed_here = {
+        "field": field is not None or boundary is not None,
+        "headland": headland is not None,
+        "traffic": bool(traffic),
+    }
     alone = not any(typed_here.values())
     faults += own_names(odd, [name for name, here in typed_here.items() if not here and (alone or own.get(name))])
     twice: TwoPasses | None = None

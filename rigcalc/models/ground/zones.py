@@ -18,6 +18,7 @@ from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.tables import table
 from rigcalc.core.units import factor, parse
 from rigcalc.equations import draft_shift
+from rigcalc.models.ground.parted import Parted, boundaries_given, heading_given, of_boundaries, rectangle
 from rigcalc.models.machine.draft_force import covered_share, usual_covered
 from rigcalc.models.machine.draws import likely
 from rigcalc.models.machine.limits import Caps, shares, worst
@@ -90,15 +91,14 @@ class Lanes:
 
 @dataclass(frozen=True)
 class Zones:
-    """The zones of one field, in m its length along the passes, width, headland at each end; passes that fill a headland.
+    """The zones of a field, in m its headland, and the passes of the tool that fill it; parted: where it came from.
 
     often: shares of the rest that wheels of all machines, the rig's too, run over never, once, twice, and more often.
     """
 
-    length: float
-    width: float
     headland: float
     passes: int
+    parted: Parted
     each: tuple[Zone, ...]
     often: tuple[float, ...]
     lanes: Lanes
@@ -114,24 +114,27 @@ class Zones:
         return sum(zone.fuel for zone in self.each)
 
 
-def zones(b: BareRig, caps: Caps, field: Any, headland: Any, traffic: Any) -> Zones | None:
+def zones(
+    b: BareRig, caps: Caps, field: Any, headland: Any, traffic: Any, boundary: Any = None, heading: Any = None
+) -> Zones | None:
     """Part a field into zones and work each out; None where no field is named.
 
     field: "2600 ft by 1300 ft", length along the passes first. headland: its depth at each end; two widths of the tool where
-    nobody says. traffic: texts such as "combine: 30 ft apart, 2 tyres of 30 in". Raises InputError with every fault.
+    nobody says. traffic: texts such as "combine: 30 ft apart, 2 tyres of 30 in". boundary: a file of fields, instead of
+    `field`; then the headland runs all round, and heading is that of the passes. Raises InputError with every fault.
     """
-    if field is None and headland is None and not traffic and not isinstance(traffic, str):
+    nothing = field is None and headland is None and not traffic and not isinstance(traffic, str)
+    if nothing and boundary is None and heading is None:
         return None
     faults: list[Fault] = []
     across = float(b.tools * b.spacing)
-    length, width = _sides(field, faults)
     deep = 2 * across if headland is None else _number(headland, (1.0, 500.0), "headland", '"80 ft"', faults)
-    if not faults and not 2 * deep < length:
-        faults.append(
-            Fault("headland", f"{deep:.3g} m at each end of {length:.4g} m", "less than half of the length", '"80 ft"')
-        )
     machines = _machines(traffic, faults)
-    if faults:
+    if boundary is None:
+        parted = _rectangle(field, deep, heading, faults)
+    else:
+        parted = _by_boundary(field, boundary, (deep, across), heading, faults)
+    if faults or parted is None:
         raise InputError(faults)
     own = covered_share(b)
     mine = usual_covered()[1] if own is None else float(own)
@@ -139,19 +142,45 @@ def zones(b: BareRig, caps: Caps, field: Any, headland: Any, traffic: Any) -> Zo
     rest = 1 - math.prod(1 - min(each.ruts / each.apart, 1.0) for each in open_ground)
     times = sum(each.ruts / each.apart for each in open_ground)
     # At the ends everybody turns: in, across to the next pass, out again, and then along.
-    often = sum(each.ruts / each.apart * (2 + each.apart / deep) for each in machines)
+    often = sum(each.ruts * ((1 + parted.through) / each.apart + parted.ends) for each in machines)
     lane = [each for each in machines if each.lanes]
     beside = min(sum(across / each.apart for each in lane), 1.0)
     in_lane = sum(min(each.ruts / across, 1.0) for each in lane) / max(len(lane), 1)
-    area = (length - 2 * deep) * width / 1e4
-    parts = [("headland", 2 * deep * width / 1e4, 1 - math.exp(-often), often)]
+    area = parted.rest
+    parts = [("headland", parted.headland, 1 - math.exp(-often), often)]
     if lane:
         parts.append(("lanes", area * beside, 1 - (1 - rest) * (1 - in_lane), times + in_lane))
     parts.append(("rest", area * (1 - beside if lane else 1.0), rest, times))
     found = tuple(_zone(b, caps, mine, *part) for part in parts if part[1] > 0)
     everybody = [*machines, Traffic("rig", across, mine * across, False)]
     run_over = _often([min(each.ruts / each.apart, 1.0) for each in everybody if not each.lanes])
-    return Zones(length, width, deep, math.ceil(deep / across - 1e-9), found, run_over, _lanes(everybody))
+    return Zones(deep, math.ceil(deep / across - 1e-9), parted, found, run_over, _lanes(everybody))
+
+
+def _rectangle(field: Any, deep: float, heading: Any, faults: list[Fault]) -> Parted | None:
+    length, width = _sides(field, faults)
+    if heading is not None:
+        faults.append(Fault("heading", f"{shown(heading)} without a boundary", "a boundary beside it", "field.geojson"))
+    if not math.isnan(length + width + deep) and not 2 * deep < length:
+        faults.append(
+            Fault("headland", f"{deep:.3g} m at each end of {length:.4g} m", "less than half of the length", '"80 ft"')
+        )
+    return None if faults else rectangle(length, width, deep)
+
+
+def _by_boundary(
+    field: Any, boundary: Any, wide: tuple[float, float], heading: Any, faults: list[Fault]
+) -> Parted | None:  # fmt: skip
+    if field is not None:
+        faults.append(Fault("field", "both a field's sides and a boundary", "one of the two", "the boundary alone"))
+    found, degrees = boundaries_given(boundary, faults), heading_given(heading, faults)
+    if faults:
+        return None
+    parted = of_boundaries(found, *wide, degrees)
+    if parted.small == len(found):
+        got = f"{wide[0]:.3g} m all round, which leaves nothing"
+        faults.append(Fault("headland", got, "a headland that leaves some of the field", '"40 ft"'))
+    return parted
 
 
 def _often(shares: Sequence[float]) -> tuple[float, ...]:

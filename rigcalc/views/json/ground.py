@@ -162,6 +162,7 @@ def _zones(found: Zones) -> dict[str, Any]:
     return {
         "headland": number(found.headland, "m"),
         "headland_passes": found.passes,
+        **{"fields": found.parted.fields or None, "headings": array(found.parted.headings, "deg")},
         "run_over": dict(zip(("never", "once", "twice", "more"), found.often, strict=True)),
         "lanes": {
             **{"apart": number(found.lanes.apart, "m"), "wheeled": number(found.lanes.wheeled, "1")},

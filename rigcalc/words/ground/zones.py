@@ -27,7 +27,7 @@ def zone_rows(found: Zones, units: System) -> tuple[tuple[str, ...], ...]:
 def zone_lines(found: Zones, units: System, on_page: bool = False) -> tuple[str, ...]:
     """Say what to hold in each zone where the rig's own depth and speed don't go, and what stands behind the figures."""
     passes = f"{found.passes} pass{'es' if found.passes > 1 else ''} of the tool"
-    lines = [f"Headland of {say(found.headland, 'm', units)} at each end: {passes}"]
+    lines = list(_headland(found, passes, units))
     for zone in found.each:
         limit, name = limit_title(zone.limit), capital(_NAMES[zone.name])
         if zone.hold == "speed":
@@ -45,6 +45,23 @@ def zone_lines(found: Zones, units: System, on_page: bool = False) -> tuple[str,
         f"readings taken in a zone beat it ({'the page Field takes them' if on_page else 'rigcalc reading zones'})",
         "Share wheeled is geometry: two machines' passes over the rest meet by chance, and at the ends every pass turns",
     ]
+    return tuple(lines)
+
+
+def _headland(found: Zones, passes: str, units: System) -> tuple[str, ...]:
+    """Say how deep the headland is, where, and along what the passes run."""
+    deep, parted = say(found.headland, "m", units), found.parted
+    if not parted.fields:
+        return (f"Headland of {deep} at each end: {passes}",)
+    fields = "1 field" if parted.fields == 1 else f"{parted.fields} fields"
+    along = sorted({round(heading) for heading in parted.headings})
+    runs = f"{along[0]} deg from north" if len(along) == 1 else f"{along[0]} to {along[-1]} deg from north"
+    lines = [
+        f"Headland of {deep} all round {fields}: {passes}; inside of it passes run {runs}",
+        f"Others' passes run out into {percent(parted.through)} of the headland; the rest of it is driven along alone",
+    ]
+    if parted.small:
+        lines.append(f"{parted.small} of {fields} are headland alone, with no room for a pass inside of it")
     return tuple(lines)
 
 
