@@ -25,7 +25,7 @@ from rigcalc.models.ground.slope import Slope
 from rigcalc.models.ground.slope import slope as slope_for
 from rigcalc.models.ground.soil_map import SoilMap, soil_map
 from rigcalc.models.ground.steps import TwoPasses, Wings, two_passes, wings
-from rigcalc.models.ground.trial import Trial, strip_trial
+from rigcalc.models.ground.trial import Trial, trial_of
 from rigcalc.models.ground.worked import Worked, did_it_work
 from rigcalc.models.ground.zones import Hold, Zones, hold_of, zones
 from rigcalc.models.machine.cautions import depth_cautions
@@ -212,7 +212,7 @@ def ground(
     later = _probed(flags_given(after, faults, "after"), after_log, most, faults, "after")
     strips: Trial | None = None
     with gathered(faults):
-        strips = strip_trial(see, scatter, pairs)
+        strips = trial_of({"see": see, "scatter": scatter, "pairs": pairs}, own)
     if not kept and log is None:
         # what the rig file has of after the pass goes with its own flags alone
         with gathered(faults, "ground.flags"):

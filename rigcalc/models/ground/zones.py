@@ -128,12 +128,13 @@ def zones(
         return None
     faults: list[Fault] = []
     across = float(b.tools * b.spacing)
+    sides = _sides(field, faults) if boundary is None else None
     deep = 2 * across if headland is None else _number(headland, (1.0, 500.0), "headland", '"80 ft"', faults)
-    machines = _machines(traffic, faults)
-    if boundary is None:
-        parted = _rectangle(field, deep, heading, faults)
+    if sides is not None:
+        parted = _rectangle(*sides, deep, heading, faults)
     else:
         parted = _by_boundary(field, boundary, (deep, across), heading, faults)
+    machines = _machines(traffic, faults)
     if faults or parted is None:
         raise InputError(faults)
     own = covered_share(b)
@@ -157,8 +158,7 @@ def zones(
     return Zones(deep, math.ceil(deep / across - 1e-9), parted, found, run_over, _lanes(everybody))
 
 
-def _rectangle(field: Any, deep: float, heading: Any, faults: list[Fault]) -> Parted | None:
-    length, width = _sides(field, faults)
+def _rectangle(length: float, width: float, deep: float, heading: Any, faults: list[Fault]) -> Parted | None:
     if heading is not None:
         faults.append(Fault("heading", f"{shown(heading)} without a boundary", "a boundary beside it", "field.geojson"))
     if not math.isnan(length + width + deep) and not 2 * deep < length:
