@@ -54,6 +54,7 @@ _KINDS = ("texture", "wettest", "room", "draft", "used")
 @click.option("--weather-units", help="Its units where it doesn't say: tenths (of C and mm), metric or us.")
 @click.option("--latitude", help="Where it was read, in degrees, such as 46.9; south negative.")
 @click.option("--day", help="A day of the file, such as 1996-10-01; its last one where nobody says.")
+@click.option("--water-left", help='Share of the water that plants can take which the crop left, such as "20 percent".')
 @click.option("--soil", help='A CSV of soil samples: "x (m)", "y (m)", "clay (%)", "sand (%)", "organic carbon (%)".')
 @click.option("--map", "map_file", help="Draw those samples into this file, such as soil.svg; needs their positions.")
 @click.option("--map-of", type=click.Choice(_KINDS), help="What the map shows: the wettest that tills where nobody says.")
@@ -67,7 +68,7 @@ def ground(
     after: tuple[str, ...], after_log: str | None, see: str | None, scatter: str | None, pairs: str | None, units: Any,
     as_json: bool, loss: str | None, lasting: str | None, fades: str | None, weather: str | None, weather_units: str | None,
     latitude: str | None, day: str | None, soil: str | None, map_file: str | None, map_of: str | None, force: bool,
-    boundary: str | None, heading: str | None,
+    boundary: str | None, heading: str | None, water_left: str | None,
     **wet: str | None,
 ) -> None:  # fmt: skip
     """Say whether the ground of RIG (a rig file or a demo rig) is fit for the work, and how deep that has to be.
@@ -94,8 +95,8 @@ def ground(
                             residue=residue, keep=keep, field=field, headland=headland, traffic=traffic, after=after,
                             after_log=after_log, slope=slope, first=first, see=see, scatter=scatter,
                             pairs=_count(pairs), loss=loss, lasting=lasting, fades=fades,
-                            weather=weather, weather_units=weather_units, latitude=latitude, day=day, soil=soil,
-                            boundary=boundary, heading=heading)  # fmt: skip
+                            weather=weather, weather_units=weather_units, latitude=latitude, day=day, water_left=water_left,
+                            soil=soil, boundary=boundary, heading=heading)  # fmt: skip
     except InputError as error:
         faults += error.faults
     if faults:

@@ -109,7 +109,7 @@ def ground(
     after_log: str | PathLike[str] | None = None, see: str | None = None, scatter: str | None = None, pairs: int | None = None,
     slope: str | None = None, first: str | None = None, loss: str | None = None, lasting: str | None = None,
     fades: str | None = None, weather: str | PathLike[str] | None = None, weather_units: str | None = None,
-    latitude: str | float | None = None, day: Any = None,
+    latitude: str | float | None = None, day: Any = None, water_left: Any = None,
     soil: Any = None, boundary: str | PathLike[str] | bytes | None = None, heading: Any = None,
 ) -> GroundAnswer:  # fmt: skip
     """Say whether a rig's ground is fit for the work, how deep that has to be, what its axles press and what residue is left.
@@ -179,6 +179,9 @@ def ground(
     heading : str or float, optional
         Of the passes inside of a boundary, degrees clockwise from true north; along each field's longest side where none is
         given.
+    water_left : str, optional
+        Share of the water that plants can take which was left when the run of weather begins, such as "20 percent" under a
+        ripe crop; what is usual where nobody says.
     soil : str, pathlib.Path or mapping, optional
         Soil samples of the field: the path of a CSV file, or headings with a column each, such as a data frame:
         "x (m)", "y (m)", "clay (%)", "sand (%)", "organic carbon (%)", "water by mass (%)".
@@ -264,7 +267,7 @@ def ground(
         sampled = soil_map(rig, soil)
     by_days: ByWeather | None = None
     with gathered(faults):
-        by_days = by_weather(rig, weather, weather_units, latitude, day)
+        by_days = by_weather(rig, weather, weather_units, latitude, day, water_left)
     if faults:
         raise InputError(faults)
     layers, layers_after = _layers(parts, most), _layers(later, most)
