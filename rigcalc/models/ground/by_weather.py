@@ -51,9 +51,8 @@ class Guess:
 class ByWeather:
     """The ground on a day as weather has made it.
 
-    begun: the first day of the run, with `begins` (low, likely, high) of the water that plants can
-    take, or as typed. wet: its state, by
-    the wettest layer that is worked, which lies between `where` in cm. deepest: water over dry mass in the layer at working
+    begun: the first day of the run, with `begins` (low, likely, high) of the water that plants can take, or as typed. wet: its
+    state, by the wettest layer that is worked, between `where` in cm. deepest: water over dry mass in the layer at working
     depth. rain: mm that fell on the day; soaked: enough to keep off by itself. since: days since the last day of so much, None
     where there was none in the run. bridged: days of the run with a temperature that was laid between its neighbours. years:
     past years that are whole. guess: None where the ground isn't too wet or where they are fewer than LEAST_YEARS. dry: days in
