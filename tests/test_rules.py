@@ -134,6 +134,7 @@ PROSE_ALLOWED = {
     "models/ground/axles.py": "what to type instead, for faults",
     "models/ground/slope.py": "what to type instead, for faults",
     "models/ground/trial.py": "what to type instead, for faults",
+    "models/ground/traffic.py": "what was expected and what to type instead, for faults",
     "models/ground/parted.py": "what was expected instead, for faults",
     "models/ground/zones.py": "what to type instead, for faults",
     "models/ballast/slip_test.py": "names of readings, for faults",

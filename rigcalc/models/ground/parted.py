@@ -26,6 +26,9 @@ class Parted:
     """Headland and rest in ha. through: share of the headland that passes run out into; ends: m of its width that passes end at
     for each m2 of it, on which everybody drives across to the next pass.
 
+    hauled: m; area times the way in m that a load goes along the headland (out from a corner and back, in the mean) over the
+    headland's area. length: of a pass over all, m; of the longest where there are several fields.
+
     fields: how many, 0 for a rectangle; small: those that are headland alone; headings: degrees clockwise from north along the
     passes, one a field.
     """
@@ -34,6 +37,8 @@ class Parted:
     rest: float
     through: float
     ends: float
+    hauled: float
+    length: float
     fields: int = 0
     small: int = 0
     headings: tuple[float, ...] = ()
@@ -41,14 +46,15 @@ class Parted:
 
 def rectangle(length: float, width: float, deep: float) -> Parted:
     """Part a rectangle: sides and the headland's depth at both ends in m."""
-    return Parted(2 * deep * width / 1e4, (length - 2 * deep) * width / 1e4, 1.0, 1 / deep)
+    return Parted(2 * deep * width / 1e4, (length - 2 * deep) * width / 1e4, 1.0, 1 / deep,
+                  length * width * width / (2 * deep * width), length)  # fmt: skip
 
 
 def of_boundaries(found: tuple[Boundary, ...], deep: float, across: float, heading: float | None) -> Parted:
     """Part fields by their boundaries, together. deep: of the headland all round, across: width of the tool, m; heading: of all
     passes in degrees, along the longest side of each field where None."""
     shapely = geometry()
-    area = rest = out = ends = 0.0
+    area = rest = out = ends = hauled = longest = 0.0
     small, headings = 0, []
     for each in found:
         along = sides_of(each.polygon, across)[0] if heading is None else heading % 180
@@ -57,6 +63,8 @@ def of_boundaries(found: tuple[Boundary, ...], deep: float, across: float, headi
         turned = _turned(each.polygon, math.radians(along))
         inner = drawn_in(turned, deep)
         area += turned.area
+        hauled += turned.area * turned.exterior.length / 2  # a quarter of the way round, out and back
+        longest = max(longest, turned.bounds[3] - turned.bounds[1])
         if not inner:
             small += 1
             continue
@@ -67,7 +75,8 @@ def of_boundaries(found: tuple[Boundary, ...], deep: float, across: float, headi
         out += shapely.intersection(land, shapely.union_all(bands)).area
         ends += sum(_across(ring) for part in inner for ring in (part.exterior, *part.interiors))
     land_area = area - rest
-    return Parted(land_area / 1e4, rest / 1e4, out / land_area, ends / land_area, len(found), small, tuple(headings))
+    shares = (out / land_area, ends / land_area, hauled / land_area)
+    return Parted(land_area / 1e4, rest / 1e4, *shares, longest, len(found), small, tuple(headings))
 
 
 def _turned(polygon: Any, angle: float) -> Any:

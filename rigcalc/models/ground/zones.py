@@ -7,7 +7,6 @@ the same rig with so much more of its width in wheel tracks (equation draft_with
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -19,6 +18,8 @@ from rigcalc.core.tables import table
 from rigcalc.core.units import factor, parse
 from rigcalc.equations import draft_shift
 from rigcalc.models.ground.parted import Parted, boundaries_given, heading_given, of_boundaries, rectangle
+from rigcalc.models.ground.traffic import Traffic
+from rigcalc.models.ground.traffic import machines as machines_of
 from rigcalc.models.machine.draft_force import covered_share, usual_covered
 from rigcalc.models.machine.draws import likely
 from rigcalc.models.machine.limits import Caps, shares, worst
@@ -26,27 +27,8 @@ from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.machine.seeking import edge
 from rigcalc.models.rig.bare import BareRig
 
-MOST_TRAFFIC = 20
 _SLOWEST, _SHALLOWEST = 3.0, 8.0  # km/h and cm, our choice: who has to go below does other work
-_FIELD, _APART, _WHEEL = (20.0, 20_000.0), (1.0, 300.0), (0.08, 2.0)  # m: a garden plot to ten miles; a row to a long boom
-_TRAFFIC = re.compile(
-    r"(?:(?P<name>[^:\x00-\x1f\x7f-\x9f]{1,40}):)?\s*(?P<lanes>lanes )?\s*(?P<apart>.{1,40}?) apart,? "
-    r"(?P<count>[0-9]{1,2}) (?:tyre|tire|track|rut)s? of (?P<width>.{1,40})"
-)
-_TYPE = '"combine: 30 ft apart, 2 tyres of 30 in", or "cart: lanes 120 ft apart, 2 tyres of 42 in"'
-
-
-@dataclass(frozen=True)
-class Traffic:
-    """Something that drives over the field in passes so far apart (m), with ruts of so much width together (m).
-
-    lanes: it keeps to lanes of its own, which the tool crosses lengthwise; else it goes all over.
-    """
-
-    name: str
-    apart: float
-    ruts: float
-    lanes: bool
+_FIELD = (20.0, 20_000.0)  # m: a garden plot to ten miles
 
 
 @dataclass(frozen=True)
@@ -94,6 +76,7 @@ class Zones:
     """The zones of a field, in m its headland, and the passes of the tool that fill it; parted: where it came from.
 
     often: shares of the rest that wheels of all machines, the rig's too, run over never, once, twice, and more often.
+    loaded: machines whose load and crop somebody typed.
     """
 
     headland: float
@@ -102,6 +85,7 @@ class Zones:
     each: tuple[Zone, ...]
     often: tuple[float, ...]
     lanes: Lanes
+    loaded: tuple[Traffic, ...]
 
     @property
     def hours(self) -> float:
@@ -134,7 +118,7 @@ def zones(
         parted = _rectangle(*sides, deep, heading, faults)
     else:
         parted = _by_boundary(field, boundary, (deep, across), heading, faults)
-    machines = _machines(traffic, faults)
+    machines = machines_of(traffic, faults)
     if faults or parted is None:
         raise InputError(faults)
     own = covered_share(b)
@@ -143,7 +127,9 @@ def zones(
     rest = 1 - math.prod(1 - min(each.ruts / each.apart, 1.0) for each in open_ground)
     times = sum(each.ruts / each.apart for each in open_ground)
     # At the ends everybody turns: in, across to the next pass, out again, and then along.
-    often = sum(each.ruts * ((1 + parted.through) / each.apart + parted.ends) for each in machines)
+    often = sum(each.ruts * ((1 + parted.through) / each.apart + (0 if each.hauls else parted.ends)) for each in machines)
+    # Loads go along the headland, out from a corner and back: the whole area's, over the ground of the headland.
+    often += sum(each.ruts * each.crop / each.load * parted.hauled for each in machines if each.hauls)
     lane = [each for each in machines if each.lanes]
     beside = min(sum(across / each.apart for each in lane), 1.0)
     in_lane = sum(min(each.ruts / across, 1.0) for each in lane) / max(len(lane), 1)
@@ -155,7 +141,8 @@ def zones(
     found = tuple(_zone(b, caps, mine, *part) for part in parts if part[1] > 0)
     everybody = [*machines, Traffic("rig", across, mine * across, False)]
     run_over = _often([min(each.ruts / each.apart, 1.0) for each in everybody if not each.lanes])
-    return Zones(deep, math.ceil(deep / across - 1e-9), parted, found, run_over, _lanes(everybody))
+    loaded = tuple(each for each in machines if not math.isnan(each.load))
+    return Zones(deep, math.ceil(deep / across - 1e-9), parted, found, run_over, _lanes(everybody), loaded)
 
 
 def _rectangle(length: float, width: float, deep: float, heading: Any, faults: list[Fault]) -> Parted | None:
@@ -258,28 +245,6 @@ def _sides(text: Any, faults: list[Fault]) -> tuple[float, float]:
         return math.nan, math.nan
     length, width = (_number(part, _FIELD, "field", '"2600 ft by 1300 ft"', faults) for part in parts)
     return length, width
-
-
-def _machines(texts: Any, faults: list[Fault]) -> list[Traffic]:
-    if isinstance(texts, str) or not isinstance(texts, Sequence) or not all(isinstance(text, str) for text in texts):
-        faults.append(Fault("traffic", shown(texts), "a list of texts", f"[{_TYPE.split(',')[0]}, ...]"))
-        return []
-    if len(texts) > MOST_TRAFFIC:
-        faults.append(Fault("traffic", f"{len(texts):,} machines", f"at most {MOST_TRAFFIC}", "those that weigh most"))
-        return []
-    out = []
-    for place, text in enumerate(texts, 1):
-        where = f"traffic {place}"
-        match = _TRAFFIC.fullmatch(text.strip()) if len(text) <= 300 else None
-        if match is None:
-            faults.append(Fault(where, shown(text), "how far apart it passes, and so many tyres of a width", _TYPE))
-            continue
-        apart = _number(match["apart"], _APART, f"{where}, apart", _TYPE, faults)
-        ruts = int(match["count"]) * _number(match["width"], _WHEEL, f"{where}, width", _TYPE, faults)
-        if not 0 < ruts <= apart and not math.isnan(ruts + apart):
-            faults.append(Fault(where, shown(text), "ruts that together are narrower than the passes are apart", _TYPE))
-        out.append(Traffic((match["name"] or where).strip() or where, apart, ruts, match["lanes"] is not None))
-    return out
 
 
 def _number(text: Any, span: tuple[float, float], where: str, example: str, faults: list[Fault]) -> float:

@@ -164,6 +164,15 @@ def _zones(found: Zones) -> dict[str, Any]:
         "headland_passes": found.passes,
         **{"fields": found.parted.fields or None, "headings": array(found.parted.headings, "deg")},
         "run_over": dict(zip(("never", "once", "twice", "more"), found.often, strict=True)),
+        "loads": [
+            {
+                "name": each.name,
+                "load": number(each.load, "kg"),
+                "crop": number(each.crop, "kg/m**2"),
+                "count": each.trips(1e4 * sum(zone.area for zone in found.each)),
+            }
+            for each in found.loaded
+        ],
         "lanes": {
             **{"apart": number(found.lanes.apart, "m"), "wheeled": number(found.lanes.wheeled, "1")},
             "wheeled_now": number(found.lanes.now, "1"),

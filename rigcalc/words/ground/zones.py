@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from rigcalc.models.ground.traffic import Traffic
 from rigcalc.models.ground.zones import Hold, Zone, Zones
 from rigcalc.models.machine.judgement import Judgement
 from rigcalc.models.rig.rig import Rig
@@ -39,6 +40,7 @@ def zone_lines(found: Zones, units: System, on_page: bool = False) -> tuple[str,
             )
         elif zone.hold == "no":
             lines.append(f"{name}: {limit} gives out however slow and shallow: leave it, or work it with fewer shanks")
+    lines += [_loads(each, found, units) for each in found.loaded]
     lines += _passes(found, units)
     lines += [
         "Draft behind wheels goes by one published trial on clay: about twice for each tine, taken as 1.6 to 2.4 times; "
@@ -63,6 +65,21 @@ def _headland(found: Zones, passes: str, units: System) -> tuple[str, ...]:
     if parted.small:
         lines.append(f"{parted.small} of {fields} are headland alone, with no room for a pass inside of it")
     return tuple(lines)
+
+
+def _loads(each: Traffic, found: Zones, units: System) -> str:
+    """Say how many loads come off the field, and how far a bin goes."""
+    area = 1e4 * sum(zone.area for zone in found.each)
+    loads = f"{each.name}: {number(math.ceil(each.trips(area)), 4)} loads of {say(each.load, 'kg', units)}"
+    if each.hauls:
+        return f"{loads} along the headland, out from a corner and back; on one track they wheel less, more often"
+    passes = each.bin_length() / found.parted.length
+    if passes < 1:
+        return (
+            f"{loads}; its bin is full after {percent(passes)} of a pass, so carts drive into the field: they count where they "
+            "have passes or lanes of their own here"
+        )
+    return f"{loads}; its bin holds {number(passes, 2)} passes, so it unloads at the ends"
 
 
 def _passes(found: Zones, units: System) -> list[str]:

@@ -109,6 +109,42 @@ def test_a_boundary_goes_before_the_sides_in_the_rig_file_and_a_strip_is_headlan
     assert "1 of 2 fields are headland alone" in " ".join(in_words(answer, "us").zone_lines)
 
 
+def test_loads_go_along_the_headland_as_often_as_bins_ask_for():
+    """By hand: 32 ha at 9 t/ha are 288 t, 24 trips of 12 t; 400 m each, ruts of 2 m, over 2 * 20 * 400 m2 of headland."""
+    trips = "cart: trips of 12 t at 9 t/ha, 2 tyres of 1 m"
+    answer = ground(known_rig(), field="800 m by 400 m", headland="20 m", traffic=[trips])
+    headland, rest = answer.zones.each
+    assert headland.times == pytest.approx(24 * 400 * 2 / (2 * 20 * 400))
+    assert (rest.times, rest.wheeled) == (0, 0)
+    assert "24 loads of 12,000 kg along the headland" in " ".join(in_words(answer, "si").zone_lines)
+    (cart,) = answer.zones.loaded
+    assert cart.trips(32e4) == pytest.approx(24)
+    both = ground(known_rig(), field="800 m by 400 m", headland="20 m", traffic=[trips, COMBINE]).zones.each[0]
+    alone = ground(known_rig(), field="800 m by 400 m", headland="20 m", traffic=[COMBINE]).zones.each[0]
+    assert both.times == pytest.approx(headland.times + alone.times)
+    ring = ground(known_rig(), boundary=geojson(RECTANGLE), headland="20 m", traffic=[trips]).zones
+    land = 800 * 400 - 760 * 360
+    assert ring.each[0].times == pytest.approx(24 * 1200 * 2 / land, rel=1e-4)
+
+
+@pytest.mark.parametrize(("size", "said"), [("9 t", "its bin holds 1.4 passes"), ("3 t", "full after 46 % of a pass")])
+def test_a_bin_that_is_full_before_the_end_of_a_pass_is_said(size, said):
+    """9 m of swath at 9 t/ha fill 8.1 kg a metre: 6.48 t on 800 m."""
+    answer = ground(known_rig(), field="800 m by 400 m", traffic=[f"{COMBINE}, bin of {size} at 9 t/ha"])
+    assert said in " ".join(in_words(answer, "si").zone_lines)
+    assert answer.zones.each[-1].wheeled == pytest.approx(1.5 / 9)
+
+
+@pytest.mark.parametrize("typed", [
+    "cart: trips of 12 t, 2 tyres of 1 m", "cart: trips of 12 at 9 t/ha, 2 tyres of 1 m",
+    "cart: trips of 12 t at 9 t, 2 tyres of 1 m",
+    "cart: trips of 0 t at 9 t/ha, 2 tyres of 1 m", "c: 9 m apart, 2 tyres of 1 m, bin of 9 t", "cart: trips of 9 t at 9 t/ha",
+])  # fmt: skip
+def test_loads_that_cant_be_read_are_refused(typed):
+    with pytest.raises(InputError, match="traffic 1"):
+        ground(known_rig(), field="800 m by 400 m", traffic=[typed])
+
+
 @pytest.mark.parametrize(
     ("given", "where"),
     [
