@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import sys
+from pathlib import Path
 from typing import Any
 
 import click
 
 from rigcalc.cli.common import EXITS, changed, units_option
+from rigcalc.cli.writing import file_faults, write_file
 from rigcalc.core.errors import Fault, InputError, shown
+
+_KINDS = ("texture", "wettest", "room", "draft", "used")
 
 
 @click.command()
@@ -31,6 +35,8 @@ from rigcalc.core.errors import Fault, InputError, shown
 @click.option("--residue", help="non_fragile (corn, cereals; where the rig file says nothing) or fragile (soybean).")
 @click.option("--keep", help='The least residue cover to keep, such as "30 percent".')
 @click.option("--field", help='Length along the passes by width, such as "2600 ft by 1300 ft": headland, lanes and the rest.')
+@click.option("--boundary", help="Instead of --field: a GeoJSON file or a shapefile of fields; the headland runs all round.")
+@click.option("--heading", help='Of the passes inside a boundary, such as "88 deg"; along its longest side where nobody says.')
 @click.option("--headland", help='Its depth at each end, such as "80 ft"; two widths of the tool where nobody says.')
 @click.option("--traffic", multiple=True, help='What else drove there: "combine: 30 ft apart, 2 tyres of 30 in", or '
               '"cart: lanes 120 ft apart, 2 tyres of 42 in".')  # fmt: skip
@@ -48,6 +54,11 @@ from rigcalc.core.errors import Fault, InputError, shown
 @click.option("--weather-units", help="Its units where it doesn't say: tenths (of C and mm), metric or us.")
 @click.option("--latitude", help="Where it was read, in degrees, such as 46.9; south negative.")
 @click.option("--day", help="A day of the file, such as 1996-10-01; its last one where nobody says.")
+@click.option("--water-left", help='Share of the water that plants can take which the crop left, such as "20 percent".')
+@click.option("--soil", help='A CSV of soil samples: "x (m)", "y (m)", "clay (%)", "sand (%)", "organic carbon (%)".')
+@click.option("--map", "map_file", help="Draw those samples into this file, such as soil.svg; needs their positions.")
+@click.option("--map-of", type=click.Choice(_KINDS), help="What the map shows: the wettest that tills where nobody says.")
+@click.option("--force", is_flag=True, help="Write over that file if it is there.")
 @units_option
 @click.option("--json", "as_json", is_flag=True, help="Print JSON with units and nothing else.")
 def ground(
@@ -56,7 +67,8 @@ def ground(
     field: str | None, headland: str | None, traffic: tuple[str, ...], slope: str | None, first: str | None,
     after: tuple[str, ...], after_log: str | None, see: str | None, scatter: str | None, pairs: str | None, units: Any,
     as_json: bool, loss: str | None, lasting: str | None, fades: str | None, weather: str | None, weather_units: str | None,
-    latitude: str | None, day: str | None,
+    latitude: str | None, day: str | None, soil: str | None, map_file: str | None, map_of: str | None, force: bool,
+    boundary: str | None, heading: str | None, water_left: str | None,
     **wet: str | None,
 ) -> None:  # fmt: skip
     """Say whether the ground of RIG (a rig file or a demo rig) is fit for the work, and how deep that has to be.
@@ -77,17 +89,21 @@ def ground(
         loaded = replaced(loaded, changes) if changes else loaded
     except InputError as error:
         faults += error.faults
+    _map_faults(soil, map_file, map_of, force, faults)
     try:
         answer = ground_for(loaded, flags, log=log, share=wanted, limit=limit, axles=axles, cover=cover, passes=passes,
                             residue=residue, keep=keep, field=field, headland=headland, traffic=traffic, after=after,
                             after_log=after_log, slope=slope, first=first, see=see, scatter=scatter,
                             pairs=_count(pairs), loss=loss, lasting=lasting, fades=fades,
-                            weather=weather, weather_units=weather_units, latitude=latitude, day=day)  # fmt: skip
+                            weather=weather, weather_units=weather_units, latitude=latitude, day=day, water_left=water_left,
+                            soil=soil, boundary=boundary, heading=heading)  # fmt: skip
     except InputError as error:
         faults += error.faults
     if faults:
         raise InputError(faults)
     words = in_words(answer, units)
+    if map_file is not None and soil is not None:
+        _draw(answer.soil, map_file, map_of, words.units, Path(soil).name, force)
     if as_json:
         from rigcalc.cli.writing import json_text
         from rigcalc.views.json.ground import ground_data
@@ -101,6 +117,24 @@ def ground(
             click.echo(f"No rig named: asked of the demo rig {DEMO_RIGS[0]}.", err=True)
         print_ground(words, new_console())
     sys.exit(EXITS[answer.judgement])
+
+
+def _map_faults(soil: str | None, file: str | None, kind: str | None, force: bool, faults: list[Fault]) -> None:
+    """Note what is wrong with the options about a map."""
+    if file is not None:
+        faults += file_faults("--map", Path(file), (".svg",), force, "soil.svg")
+    if file is not None and soil is None:
+        faults.append(Fault("--soil", "nothing", "a file of soil samples beside --map", "--soil samples.csv"))
+    if kind is not None and file is None:
+        faults.append(Fault("--map", "nothing", "a file to draw into beside --map-of", "--map soil.svg"))
+
+
+def _draw(found: Any, file: str, kind: str | None, units: Any, name: str, force: bool) -> None:
+    """Draw the map and write it. Raises InputError where the samples have no positions."""
+    from rigcalc.models.ground.soil_map import map_kind
+    from rigcalc.views.ground.soil_map import soil_map_svg
+
+    write_file("--map", Path(file), soil_map_svg(found, map_kind(found, kind), units, name).encode(), force)
 
 
 def _entry(name: str) -> str:

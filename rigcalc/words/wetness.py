@@ -94,6 +94,6 @@ def wetness_notes(wet: Wetness, units: System) -> tuple[str, ...]:
             )
         )
     if wet.state is Wet.READY and "thread_test" in wet.known_from and wet.water is None:
-        lines.append("A clod too hard to crush by hand is dry and hard: type wetness = dry then.")
+        lines.append("A clod too hard to crush by hand is dry and hard: say that it feels dry then.")
     lines.append("Draft, grip and slip are not corrected for wetness: no published relation was found that would carry it.")
     return tuple(lines)

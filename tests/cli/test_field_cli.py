@@ -5,7 +5,7 @@ import tomllib
 
 import pytest
 
-from rigcalc.models.passes.files import DEMO, read_boundaries
+from rigcalc.models.land.files import DEMO, read_boundaries
 
 FEATURES = json.loads(DEMO.read_text(encoding="utf-8"))["features"]
 

@@ -17,6 +17,7 @@ from rigcalc.models.ground import ground
 from rigcalc.models.ground.layers import find_layers
 from rigcalc.models.ground.logs import read_log, read_probe
 from rigcalc.models.ground.readings import MOST_SITES, profiles
+from rigcalc.models.ground.soil_map import soil_map
 from rigcalc.models.ground.typed import flags_typed
 from rigcalc.words import in_words
 
@@ -135,6 +136,26 @@ def test_odd_ground_entries_of_a_rig_are_answered_or_refused():
             assert "nan" not in " ".join((str(words), *words.tool, *words.notes, *words.pressing)).lower().split()
             answers += 1
     assert answers > 0
+
+
+SAMPLES = "x (m);y (m);clay (%);sand (%);SOC (%);water by mass (%)\n0;0;18,5;40;1,4;17\n50;9;41;20;2;30\n9;70;30;;1;2\n"
+
+
+def test_odd_soil_samples_are_read_or_refused(tmp_path):
+    rng, read, file = random.Random(18), 0, tmp_path / "samples.csv"
+    for _ in range(2 * WHOLE):
+        text = list(SAMPLES)
+        for _ in range(rng.randint(0, 5)):
+            text[rng.randrange(len(text))] = rng.choice((*NUMBERS[:8], "", ";", "\n", "-", "%", "x", "\x00"))
+        kept = "".join(text) if rng.random() < 0.8 else odd(rng)
+        file.write_bytes(kept.encode("utf-8", "surrogatepass"))
+        found = tried(soil_map, known_rig(), file)
+        if found is not None:
+            assert np.isfinite(found.drafts).all()
+            words = in_words(ground(known_rig(), soil=file), "si")
+            assert "nan" not in " ".join((str(words), *words.soil_lines, *map(" ".join, words.soil))).lower().split()
+            read += 1
+    assert 0 < read < 2 * WHOLE
 
 
 @pytest.mark.parametrize("sites", [1, MOST_SITES if LONG else 5_000])

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from rigcalc import field, in_words
-from rigcalc.models.passes.files import DEMO
+from rigcalc.models.land.files import DEMO
 from rigcalc.views.passes import picture
 from rigcalc.views.passes.picture import field_picture
 

@@ -258,9 +258,41 @@ def test_the_parts_of_the_field_have_boxes_a_table_and_faults_of_their_own(model
     model.edit({"ground.headland": ""})
     answer = model.results.answer
     assert answer.zones == ground_for(read_rig(model.to_toml())).zones
-    assert answer.zones.length == 800
+    assert sum(each.area for each in answer.zones.each) == pytest.approx(32)
     html = SoilWhere(model).html
     assert "headland" in html
     assert "(controlled traffic)" in html
     typed = ground_for(model.rig_shown(), field="600 m by 300 m").zones
-    assert (typed.length, typed.lanes) == (600, answer.zones.lanes), "what isn't typed is the file's"
+    assert (sum(each.area for each in typed.each), typed.lanes) == (pytest.approx(18), answer.zones.lanes), (
+        "what isn't typed is the file's"
+    )
+
+
+def test_the_page_never_sends_its_reader_to_a_terminal(model):
+    model.edit({"ground.field": "800 m by 400 m", "ground.traffic": "combine: 9 m apart, 2 tyres of 75 cm",
+                "ground.wetness": "moist", "ground.residue_cover": "90 percent"})  # fmt: skip
+    page = model.results
+    every = (str(page), *page.pressing, *page.zone_lines, *page.tool, *page.notes, *page.residue, *page.layer)
+    assert not [line for line in every if "--" in line or "rigcalc " in line or "[ground]" in line or "`" in line]
+    terminal = in_words(page.answer, "us")
+    assert any("--axle" in line for line in terminal.pressing)
+    assert any("rigcalc reading zones" in line for line in terminal.zone_lines)
+
+
+def test_strips_with_the_pass_and_without_have_boxes_lines_and_faults_of_their_own(model):
+    assert "Strips with the pass" not in SoilDepth(model).html
+    model.edit({"ground.trial_scatter": "8 percent"})
+    assert (model.results.answer.trial, model.faults) == (None, ())
+    model.edit({"ground.trial_see": "5 percent", "ground.trial_pairs": "6"})
+    trial = model.results.answer.trial
+    assert (trial.needed, trial.pairs, trial.enough, trial.known) == ((23, 23), 6, False, True)
+    html = SoilDepth(model).html
+    assert "Strips with the pass and without" in html
+    assert "23 pairs" in html
+    assert ground_for(read_rig(model.to_toml())).trial == trial
+    assert ground_for(read_rig(model.to_toml()), see="20 percent").trial.needed == ground_for(
+        "front_wheel_assist", see="20 percent", scatter="8 percent").trial.needed  # fmt: skip
+    model.edit({"ground.trial_see": "5", "ground.trial_scatter": HOSTILE})
+    assert {fault.where for fault in model.faults} == {"ground.trial_see", "ground.trial_scatter"}
+    model.edit({"ground.trial_see": "", "ground.trial_scatter": "", "ground.trial_pairs": "1"})
+    assert [fault.where for fault in model.faults] == ["ground.trial_pairs"]

@@ -23,8 +23,9 @@ from rigcalc.models.ground.residue import Residue, residue_left
 from rigcalc.models.ground.shanks import Shanks, critical_band, shanks
 from rigcalc.models.ground.slope import Slope
 from rigcalc.models.ground.slope import slope as slope_for
+from rigcalc.models.ground.soil_map import SoilMap, soil_map
 from rigcalc.models.ground.steps import TwoPasses, Wings, two_passes, wings
-from rigcalc.models.ground.trial import Trial, strip_trial
+from rigcalc.models.ground.trial import Trial, trial_of
 from rigcalc.models.ground.worked import Worked, did_it_work
 from rigcalc.models.ground.zones import Hold, Zones, hold_of, zones
 from rigcalc.models.machine.cautions import depth_cautions
@@ -53,7 +54,7 @@ class GroundAnswer:
     why they stay as read; as_drained: what those ask for. two and wings: None for tools and depths that they aren't for.
     limit: resistance in kPa that the readings are held against. holds: what the rig can hold by its hard limits, on ground as
     its file and its readings say. cautions: keys of the table of cautions. layers, layers_after and readings hold a value a
-    site. `rigcalc.in_words(answer)` says it.
+    site. soil: the field by its soil samples, None without them. `rigcalc.in_words(answer)` says it.
     """
 
     rig: Rig
@@ -75,6 +76,7 @@ class GroundAnswer:
     slope: Slope | None
     worked: Worked | None
     trial: Trial | None
+    soil: SoilMap | None = field(repr=False)
     limit: float
     cautions: tuple[str, ...]
     layers: Layers | None = field(repr=False)
@@ -107,7 +109,8 @@ def ground(
     after_log: str | PathLike[str] | None = None, see: str | None = None, scatter: str | None = None, pairs: int | None = None,
     slope: str | None = None, first: str | None = None, loss: str | None = None, lasting: str | None = None,
     fades: str | None = None, weather: str | PathLike[str] | None = None, weather_units: str | None = None,
-    latitude: str | float | None = None, day: Any = None,
+    latitude: str | float | None = None, day: Any = None, water_left: Any = None,
+    soil: Any = None, boundary: str | PathLike[str] | bytes | None = None, heading: Any = None,
 ) -> GroundAnswer:  # fmt: skip
     """Say whether a rig's ground is fit for the work, how deep that has to be, what its axles press and what residue is left.
 
@@ -170,6 +173,18 @@ def ground(
         Where it was read, in degrees, south negative, where the file doesn't say.
     day : str or datetime.date, optional
         The day of the file that is asked about, as "1996-10-01"; its last one where nobody says.
+    boundary : str, pathlib.Path or bytes, optional
+        The path of a GeoJSON file or a shapefile of fields, or the bytes of a GeoJSON file, instead of `field`: then the
+        headland runs all round. Needs the extra `fields`.
+    heading : str or float, optional
+        Of the passes inside of a boundary, degrees clockwise from true north; along each field's longest side where none is
+        given.
+    water_left : str, optional
+        Share of the water that plants can take which was left when the run of weather begins, such as "20 percent" under a
+        ripe crop; what is usual where nobody says.
+    soil : str, pathlib.Path or mapping, optional
+        Soil samples of the field: the path of a CSV file, or headings with a column each, such as a data frame:
+        "x (m)", "y (m)", "clay (%)", "sand (%)", "organic carbon (%)", "water by mass (%)".
 
     Returns
     -------
@@ -200,7 +215,7 @@ def ground(
     later = _probed(flags_given(after, faults, "after"), after_log, most, faults, "after")
     strips: Trial | None = None
     with gathered(faults):
-        strips = strip_trial(see, scatter, pairs)
+        strips = trial_of({"see": see, "scatter": scatter, "pairs": pairs}, own)
     if not kept and log is None:
         # what the rig file has of after the pass goes with its own flags alone
         with gathered(faults, "ground.flags"):
@@ -228,11 +243,16 @@ def ground(
     with gathered(faults, "ground.slope" if slope is None and own.get("slope") else ""):
         falls = slope_for(slope_text(slope, own), numbers.grade)
     lanes = traffic or [one for one in own.get("traffic", "").split(";") if one.strip()]
-    where = (own.get("field") if field is None else field, own.get("headland") if headland is None else headland, lanes)
+    sides = own.get("field") if field is None and boundary is None else field
+    where = (sides, own.get("headland") if headland is None else headland, lanes)
     odd: list[Fault] = []
     with gathered(odd):
-        parted = zones(as_read, limits, *where)
-    typed_here = {"field": field is not None, "headland": headland is not None, "traffic": bool(traffic)}
+        parted = zones(as_read, limits, *where, boundary, heading)
+    typed_here = {
+        "field": field is not None or boundary is not None,
+        "headland": headland is not None,
+        "traffic": bool(traffic),
+    }
     alone = not any(typed_here.values())
     faults += own_names(odd, [name for name, here in typed_here.items() if not here and (alone or own.get(name))])
     twice: TwoPasses | None = None
@@ -242,9 +262,12 @@ def ground(
     lost: Loss | None = None
     with gathered(faults):
         lost = yield_loss({"loss": loss, "lasting": lasting, "fades": fades}, own)
+    sampled: SoilMap | None = None
+    with gathered(faults):
+        sampled = soil_map(rig, soil)
     by_days: ByWeather | None = None
     with gathered(faults):
-        by_days = by_weather(rig, weather, weather_units, latitude, day)
+        by_days = by_weather(rig, weather, weather_units, latitude, day, water_left)
     if faults:
         raise InputError(faults)
     layers, layers_after = _layers(parts, most), _layers(later, most)
@@ -265,7 +288,7 @@ def ground(
         logs = tuple(None if (all_of := _together(each)) is None else all_of.profiles for each in (parts, later))
         worked = did_it_work(layers, layers_after, work, wanted, (logs[0], logs[1]))
     deepest = max(work, advice.need[1] if advice is not None and advice.need is not None else 0.0)
-    judged = _judgement(wet, by_days, (advice, drained), pressed, (left, falls), holds, parted)
+    judged = _judgement(wet, by_days, (advice, drained), pressed, (left, falls, sampled), holds, parted)
     return GroundAnswer(
         rig=rig,
         judgement=worked.judgement if worked is not None else judged,
@@ -286,6 +309,7 @@ def ground(
         slope=falls,
         worked=worked,
         trial=strips,
+        soil=sampled,
         limit=most,
         cautions=tuple(key for key in depth_cautions(deepest) if key in _CAUTIONS),
         layers=layers,
@@ -310,7 +334,7 @@ def _of_both(advice: DepthAdvice | None, drained: DepthAdvice | None) -> Judgeme
 
 def _judgement(
     wet: Wetness | None, by_days: ByWeather | None, advised: tuple[DepthAdvice | None, DepthAdvice | None], pressed: Pressing,
-    asked: tuple[Residue | Slope | None, ...], holds: Hold, parted: Zones | None,
+    asked: tuple[Residue | Slope | SoilMap | None, ...], holds: Hold, parted: Zones | None,
 ) -> Judgement:  # fmt: skip
     """Give the worst of what all ask for; with wetness or depth unknown nothing is better than a try, nor where a zone can't be
     worked at the depth; a rig that can't pull at its depth at any speed is a no."""

@@ -12,6 +12,7 @@ from os import PathLike
 from typing import Any
 
 import numpy as np
+from pydantic_core import PydanticCustomError
 
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.models.machine.judgement import Judgement, worst_of
@@ -29,10 +30,12 @@ from rigcalc.models.machine.water import (
 from rigcalc.models.machine.weather import UNITS, Weather, bridged, latitude_of, load_weather
 from rigcalc.models.machine.wetness import Band, Wet, Wetness, at_best, number_of, state_by_water, water_limits
 from rigcalc.models.rig.bare import texture_of
+from rigcalc.models.rig.measure import Kind
 from rigcalc.models.rig.rig import Rig
 
 AHEAD = 60  # days that are looked ahead: our choice, beyond them the season is another
 _ENDS = (0.1, 0.5, 0.9)  # 8 in 10 and the middle
+_LEFT = Kind("1", "50 percent", least=0, most=1)
 Days = tuple[float, float, float]
 
 
@@ -48,8 +51,8 @@ class Guess:
 class ByWeather:
     """The ground on a day as weather has made it.
 
-    begun: the first day of the run, with `begins` (low, likely, high) of the water that plants can take. wet: its state, by
-    the wettest layer that is worked, which lies between `where` in cm. deepest: water over dry mass in the layer at working
+    begun: the first day of the run, with `begins` (low, likely, high) of the water that plants can take, or as typed. wet: its
+    state, by the wettest layer that is worked, between `where` in cm. deepest: water over dry mass in the layer at working
     depth. rain: mm that fell on the day; soaked: enough to keep off by itself. since: days since the last day of so much, None
     where there was none in the run. bridged: days of the run with a temperature that was laid between its neighbours. years:
     past years that are whole. guess: None where the ground isn't too wet or where they are fewer than LEAST_YEARS. dry: days in
@@ -61,6 +64,7 @@ class ByWeather:
     last: bool
     begun: date
     begins: Band
+    begins_typed: bool
     wet: Wetness
     where: tuple[float, float]
     deepest: float
@@ -86,11 +90,14 @@ class ByWeather:
         return self.dry is not None
 
 
-def by_weather(rig: Rig, file: str | PathLike[str] | None, units: str | None, latitude: Any, day: Any) -> ByWeather | None:
+def by_weather(
+    rig: Rig, file: str | PathLike[str] | None, units: str | None, latitude: Any, day: Any, left: Any = None
+) -> ByWeather | None:  # fmt: skip
     """Work out the state of a rig's ground; None where no file is named.
 
     file: CSV of daily weather. units: one of UNITS, where its headings don't say. latitude: in degrees, south negative, where
-    the file doesn't say. day: a date or "1996-10-01"; the file's last one for None. Raises InputError with every fault.
+    the file doesn't say. day: a date or "1996-10-01"; the file's last one for None. left: share of the water that plants can
+    take with which the run begins, such as "20 percent"; what is usual for None. Raises InputError with every fault.
     """
     faults: list[Fault] = []
     if file is not None and not isinstance(file, (str, PathLike)):
@@ -100,6 +107,7 @@ def by_weather(rig: Rig, file: str | PathLike[str] | None, units: str | None, la
             ("weather_units", units, "tenths"),
             ("latitude", latitude, "46.9"),
             ("day", day, "1996-10-01"),
+            ("water_left", left, '"50 percent"'),
         ):
             if value is not None:
                 faults.append(Fault(name, f"{shown(value)} without weather", "a file of daily weather beside it",
@@ -117,7 +125,7 @@ def by_weather(rig: Rig, file: str | PathLike[str] | None, units: str | None, la
             place = latitude_of(latitude)
         except InputError as error:
             faults += error.faults
-    asked = _day(day, faults)
+    asked, typed = _day(day, faults), _left(left, faults)
     weather: Weather | None = None
     try:
         weather = load_weather(file, units)
@@ -134,13 +142,25 @@ def by_weather(rig: Rig, file: str | PathLike[str] | None, units: str | None, la
         faults.append(Fault("day", f"{asked}", f"a day of the file, {first} to {last}", f"--day {last}"))
     if faults or weather is None or place is None:
         raise InputError(faults)
-    return _worked(rig, weather, place, asked or date.fromordinal(int(weather.days[-1])))
+    return _worked(rig, weather, place, asked or date.fromordinal(int(weather.days[-1])), typed)
 
 
 def _of_ground(fault: Fault) -> Fault:
     """Give a fault of the file with the names that it has here."""
     hint = "--weather-units tenths" if fault.where == "days.weather_units" and "[days]" in fault.type_this else fault.type_this
     return Fault(fault.where.removeprefix("days."), fault.got, fault.expected, hint)
+
+
+def _left(value: Any, faults: list[Fault]) -> float | None:
+    """Give the share with which the run begins, as typed; None where nobody says, or for what is a fault."""
+    if value is None:
+        return None
+    try:
+        return float(_LEFT.read(value).to("1"))
+    except PydanticCustomError as error:
+        about = error.context or {}
+        faults.append(Fault("water_left", about["got"], about["expected"], f"--water-left {about['type_this']}"))
+        return None
 
 
 def _day(value: Any, faults: list[Fault]) -> date | None:
@@ -155,8 +175,9 @@ def _day(value: Any, faults: list[Fault]) -> date | None:
         return None
 
 
-def _worked(rig: Rig, weather: Weather, place: float, day: date) -> ByWeather:
+def _worked(rig: Rig, weather: Weather, place: float, day: date, typed: float | None) -> ByWeather:
     lead, begins = before(day.timetuple().tm_yday, place)
+    begins = begins if typed is None else (typed, typed, typed)
     held = Weather(weather.days, bridged(weather.warmest), bridged(weather.coolest), weather.rain, None, weather.flagged)
     there = np.isfinite(held.warmest) & np.isfinite(held.coolest) & np.isfinite(held.rain)
     at = day.toordinal() - int(weather.days[0])
@@ -197,6 +218,7 @@ def _worked(rig: Rig, weather: Weather, place: float, day: date) -> ByWeather:
         dry = (first[0], first[1], first[2])
     return ByWeather(
         day=day, last=bool(at == len(weather.days) - 1), begun=day - timedelta(days=lead), begins=begins,
+        begins_typed=typed is not None,
         wet=Wetness(state, water, limits, ("weather",), False, None), where=(float(edges[wettest]), float(edges[wettest + 1])),
         deepest=float(ends[1][-1]), rain=float(rain[-1]), soaked=soaked, since=after,
         bridged=int((np.isnan(weather.warmest) | np.isnan(weather.coolest))[run].sum()), flagged=weather.flagged,

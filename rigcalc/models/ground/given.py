@@ -36,6 +36,7 @@ def own_ground(rig: Rig) -> dict[str, Any]:
         **{"field": ground.field, "headland": ground.headland, "traffic": ground.traffic},
         **{"slope": ground.slope, "passes_run": ground.passes_run, "loss": ground.yield_loss},
         **{"lasting": ground.yield_loss_lasting, "fades": ground.yield_loss_fades},
+        **{"see": ground.trial_see, "scatter": ground.trial_scatter, "pairs": ground.trial_pairs},
         "share": None if ground.flags_under is None else ground.flags_under.to("1"),
         **{
             name: None if value is None else str(value)

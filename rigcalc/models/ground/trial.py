@@ -7,7 +7,8 @@ in any text on statistics), integrated here so that no statistics package is nee
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Any
 
@@ -73,6 +74,22 @@ def strip_trial(see: str | None, scatter: str | None, pairs: Any) -> Trial | Non
         needed=None if wanted is None else (pairs_needed(wanted / low), pairs_needed(wanted / high)),
         shows=None if pairs is None else (low * least_shown(pairs), high * least_shown(pairs)),
     )
+
+
+def trial_of(typed: Mapping[str, Any], own: Mapping[str, Any]) -> Trial | None:
+    """Plan a trial as typed, and for what isn't typed as the rig file says (`own`): see, scatter, pairs.
+
+    None where nothing is asked: a scatter in the rig file alone asks nothing. Raises InputError with every fault.
+    """
+    given = {name: own.get(name) if typed.get(name) is None else typed[name] for name in ("see", "scatter", "pairs")}
+    if all(value is None for value in typed.values()) and given["see"] is None and given["pairs"] is None:
+        return None
+    try:
+        return strip_trial(given["see"], given["scatter"], given["pairs"])
+    except InputError as error:
+        of_file = {name for name in given if typed.get(name) is None and own.get(name) is not None}
+        faults = [replace(each, where=f"ground.trial_{each.where}") if each.where in of_file else each for each in error.faults]
+        raise InputError(faults) from None
 
 
 def pairs_needed(ratio: float, power: float = POWER, false_alarm: float = FALSE_ALARM) -> int | None:

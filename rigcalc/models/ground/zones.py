@@ -7,7 +7,6 @@ the same rig with so much more of its width in wheel tracks (equation draft_with
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -18,6 +17,9 @@ from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.tables import table
 from rigcalc.core.units import factor, parse
 from rigcalc.equations import draft_shift
+from rigcalc.models.ground.parted import Parted, boundaries_given, heading_given, of_boundaries, rectangle
+from rigcalc.models.ground.traffic import Traffic
+from rigcalc.models.ground.traffic import machines as machines_of
 from rigcalc.models.machine.draft_force import covered_share, usual_covered
 from rigcalc.models.machine.draws import likely
 from rigcalc.models.machine.limits import Caps, shares, worst
@@ -25,27 +27,8 @@ from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.machine.seeking import edge
 from rigcalc.models.rig.bare import BareRig
 
-MOST_TRAFFIC = 20
 _SLOWEST, _SHALLOWEST = 3.0, 8.0  # km/h and cm, our choice: who has to go below does other work
-_FIELD, _APART, _WHEEL = (20.0, 20_000.0), (1.0, 300.0), (0.08, 2.0)  # m: a garden plot to ten miles; a row to a long boom
-_TRAFFIC = re.compile(
-    r"(?:(?P<name>[^:\x00-\x1f\x7f-\x9f]{1,40}):)?\s*(?P<lanes>lanes )?\s*(?P<apart>.{1,40}?) apart,? "
-    r"(?P<count>[0-9]{1,2}) (?:tyre|tire|track|rut)s? of (?P<width>.{1,40})"
-)
-_TYPE = '"combine: 30 ft apart, 2 tyres of 30 in", or "cart: lanes 120 ft apart, 2 tyres of 42 in"'
-
-
-@dataclass(frozen=True)
-class Traffic:
-    """Something that drives over the field in passes so far apart (m), with ruts of so much width together (m).
-
-    lanes: it keeps to lanes of its own, which the tool crosses lengthwise; else it goes all over.
-    """
-
-    name: str
-    apart: float
-    ruts: float
-    lanes: bool
+_FIELD = (20.0, 20_000.0)  # m: a garden plot to ten miles
 
 
 @dataclass(frozen=True)
@@ -90,18 +73,19 @@ class Lanes:
 
 @dataclass(frozen=True)
 class Zones:
-    """The zones of one field, in m its length along the passes, width, headland at each end; passes that fill a headland.
+    """The zones of a field, in m its headland, and the passes of the tool that fill it; parted: where it came from.
 
     often: shares of the rest that wheels of all machines, the rig's too, run over never, once, twice, and more often.
+    loaded: machines whose load and crop somebody typed.
     """
 
-    length: float
-    width: float
     headland: float
     passes: int
+    parted: Parted
     each: tuple[Zone, ...]
     often: tuple[float, ...]
     lanes: Lanes
+    loaded: tuple[Traffic, ...]
 
     @property
     def hours(self) -> float:
@@ -114,24 +98,28 @@ class Zones:
         return sum(zone.fuel for zone in self.each)
 
 
-def zones(b: BareRig, caps: Caps, field: Any, headland: Any, traffic: Any) -> Zones | None:
+def zones(
+    b: BareRig, caps: Caps, field: Any, headland: Any, traffic: Any, boundary: Any = None, heading: Any = None
+) -> Zones | None:
     """Part a field into zones and work each out; None where no field is named.
 
     field: "2600 ft by 1300 ft", length along the passes first. headland: its depth at each end; two widths of the tool where
-    nobody says. traffic: texts such as "combine: 30 ft apart, 2 tyres of 30 in". Raises InputError with every fault.
+    nobody says. traffic: texts such as "combine: 30 ft apart, 2 tyres of 30 in". boundary: a file of fields, instead of
+    `field`; then the headland runs all round, and heading is that of the passes. Raises InputError with every fault.
     """
-    if field is None and headland is None and not traffic and not isinstance(traffic, str):
+    nothing = field is None and headland is None and not traffic and not isinstance(traffic, str)
+    if nothing and boundary is None and heading is None:
         return None
     faults: list[Fault] = []
     across = float(b.tools * b.spacing)
-    length, width = _sides(field, faults)
+    sides = _sides(field, faults) if boundary is None else None
     deep = 2 * across if headland is None else _number(headland, (1.0, 500.0), "headland", '"80 ft"', faults)
-    if not faults and not 2 * deep < length:
-        faults.append(
-            Fault("headland", f"{deep:.3g} m at each end of {length:.4g} m", "less than half of the length", '"80 ft"')
-        )
-    machines = _machines(traffic, faults)
-    if faults:
+    if sides is not None:
+        parted = _rectangle(*sides, deep, heading, faults)
+    else:
+        parted = _by_boundary(field, boundary, (deep, across), heading, faults)
+    machines = machines_of(traffic, faults)
+    if faults or parted is None:
         raise InputError(faults)
     own = covered_share(b)
     mine = usual_covered()[1] if own is None else float(own)
@@ -139,19 +127,47 @@ def zones(b: BareRig, caps: Caps, field: Any, headland: Any, traffic: Any) -> Zo
     rest = 1 - math.prod(1 - min(each.ruts / each.apart, 1.0) for each in open_ground)
     times = sum(each.ruts / each.apart for each in open_ground)
     # At the ends everybody turns: in, across to the next pass, out again, and then along.
-    often = sum(each.ruts / each.apart * (2 + each.apart / deep) for each in machines)
+    often = sum(each.ruts * ((1 + parted.through) / each.apart + (0 if each.hauls else parted.ends)) for each in machines)
+    # Loads go along the headland, out from a corner and back: the whole area's, over the ground of the headland.
+    often += sum(each.ruts * each.crop / each.load * parted.hauled for each in machines if each.hauls)
     lane = [each for each in machines if each.lanes]
     beside = min(sum(across / each.apart for each in lane), 1.0)
     in_lane = sum(min(each.ruts / across, 1.0) for each in lane) / max(len(lane), 1)
-    area = (length - 2 * deep) * width / 1e4
-    parts = [("headland", 2 * deep * width / 1e4, 1 - math.exp(-often), often)]
+    area = parted.rest
+    parts = [("headland", parted.headland, 1 - math.exp(-often), often)]
     if lane:
         parts.append(("lanes", area * beside, 1 - (1 - rest) * (1 - in_lane), times + in_lane))
     parts.append(("rest", area * (1 - beside if lane else 1.0), rest, times))
     found = tuple(_zone(b, caps, mine, *part) for part in parts if part[1] > 0)
     everybody = [*machines, Traffic("rig", across, mine * across, False)]
     run_over = _often([min(each.ruts / each.apart, 1.0) for each in everybody if not each.lanes])
-    return Zones(length, width, deep, math.ceil(deep / across - 1e-9), found, run_over, _lanes(everybody))
+    loaded = tuple(each for each in machines if not math.isnan(each.load))
+    return Zones(deep, math.ceil(deep / across - 1e-9), parted, found, run_over, _lanes(everybody), loaded)
+
+
+def _rectangle(length: float, width: float, deep: float, heading: Any, faults: list[Fault]) -> Parted | None:
+    if heading is not None:
+        faults.append(Fault("heading", f"{shown(heading)} without a boundary", "a boundary beside it", "field.geojson"))
+    if not math.isnan(length + width + deep) and not 2 * deep < length:
+        faults.append(
+            Fault("headland", f"{deep:.3g} m at each end of {length:.4g} m", "less than half of the length", '"80 ft"')
+        )
+    return None if faults else rectangle(length, width, deep)
+
+
+def _by_boundary(
+    field: Any, boundary: Any, wide: tuple[float, float], heading: Any, faults: list[Fault]
+) -> Parted | None:  # fmt: skip
+    if field is not None:
+        faults.append(Fault("field", "both a field's sides and a boundary", "one of the two", "the boundary alone"))
+    found, degrees = boundaries_given(boundary, faults), heading_given(heading, faults)
+    if faults:
+        return None
+    parted = of_boundaries(found, *wide, degrees)
+    if parted.small == len(found):
+        got = f"{wide[0]:.3g} m all round, which leaves nothing"
+        faults.append(Fault("headland", got, "a headland that leaves some of the field", '"40 ft"'))
+    return parted
 
 
 def _often(shares: Sequence[float]) -> tuple[float, ...]:
@@ -229,28 +245,6 @@ def _sides(text: Any, faults: list[Fault]) -> tuple[float, float]:
         return math.nan, math.nan
     length, width = (_number(part, _FIELD, "field", '"2600 ft by 1300 ft"', faults) for part in parts)
     return length, width
-
-
-def _machines(texts: Any, faults: list[Fault]) -> list[Traffic]:
-    if isinstance(texts, str) or not isinstance(texts, Sequence) or not all(isinstance(text, str) for text in texts):
-        faults.append(Fault("traffic", shown(texts), "a list of texts", f"[{_TYPE.split(',')[0]}, ...]"))
-        return []
-    if len(texts) > MOST_TRAFFIC:
-        faults.append(Fault("traffic", f"{len(texts):,} machines", f"at most {MOST_TRAFFIC}", "those that weigh most"))
-        return []
-    out = []
-    for place, text in enumerate(texts, 1):
-        where = f"traffic {place}"
-        match = _TRAFFIC.fullmatch(text.strip()) if len(text) <= 300 else None
-        if match is None:
-            faults.append(Fault(where, shown(text), "how far apart it passes, and so many tyres of a width", _TYPE))
-            continue
-        apart = _number(match["apart"], _APART, f"{where}, apart", _TYPE, faults)
-        ruts = int(match["count"]) * _number(match["width"], _WHEEL, f"{where}, width", _TYPE, faults)
-        if not 0 < ruts <= apart and not math.isnan(ruts + apart):
-            faults.append(Fault(where, shown(text), "ruts that together are narrower than the passes are apart", _TYPE))
-        out.append(Traffic((match["name"] or where).strip() or where, apart, ruts, match["lanes"] is not None))
-    return out
 
 
 def _number(text: Any, span: tuple[float, float], where: str, example: str, faults: list[Fault]) -> float:

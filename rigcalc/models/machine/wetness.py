@@ -8,6 +8,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Any
+
+import numpy as np
 
 from rigcalc.core.tables import table
 from rigcalc.equations import soil_water as book
@@ -85,38 +88,54 @@ def number_of(name: str) -> float:
 def water_limits(rig: Rig) -> WaterLimits:
     """Work out the limits of a rig's ground: from what is typed, else from the middle of its texture class."""
     ground, texture = rig.ground, texture_of(rig)
-    middle, curve = table("texture_middles")[texture], table("retention_by_texture")[texture]
-    sand = ground.sand.to("1") if ground.sand is not None else middle["sand"] / 100
-    clay = ground.clay.to("1") if ground.clay is not None else middle["clay"] / 100
-    organic = 100 * ground.organic_matter.to("1") if ground.organic_matter is not None else middle["organic_matter"]
-    shares = (sand, clay, organic)
-    wilting, drained = (float(eq.bare(*shares)) for eq in (book.wilting_point, book.drained_water))
-    full = float(book.saturation.bare(*shares, drained))
-    density = (
-        ground.bulk_density.to("g/cm**3") if ground.bulk_density is not None else float(book.bulk_density.bare(full, PARTICLES))
+    middle = table("texture_middles")[texture]
+    return limits_of(
+        texture,
+        ground.sand.to("1") if ground.sand is not None else middle["sand"] / 100,
+        ground.clay.to("1") if ground.clay is not None else middle["clay"] / 100,
+        100 * ground.organic_matter.to("1") if ground.organic_matter is not None else middle["organic_matter"],
+        density=None if ground.bulk_density is None else ground.bulk_density.to("g/cm**3"),
+        plastic_limit=None if ground.plastic_limit is None else ground.plastic_limit.to("1"),
     )
-    measured = ground.plastic_limit is not None
-    if ground.plastic_limit is not None:
-        likely, off = ground.plastic_limit.to("1"), number_of("water_scatter")
+
+
+def limits_of(
+    texture: str, sand: Any, clay: Any, organic: Any, *, density: Any = None, plastic_limit: float | None = None
+) -> WaterLimits:  # fmt: skip
+    """Work out the limits of soils of one texture class: numbers, or arrays of them, where arrays go in.
+
+    sand, clay: shares. organic: matter in percent. density: dry, g/cm3, by the equation where None. plastic_limit: measured, a
+    share of dry mass.
+    """
+    shares, curve = (sand, clay, organic), table("retention_by_texture")[texture]
+    wilting, drained = (eq.bare(*shares) for eq in (book.wilting_point, book.drained_water))
+    if density is None:
+        density = book.bulk_density.bare(book.saturation.bare(*shares, drained), PARTICLES)
+    if plastic_limit is not None:
+        likely, off = plastic_limit, number_of("water_scatter")
     else:
         likely, off = book.upper_tillage_limit.bare(organic, 100 * clay) / 100, number_of("limit_scatter")
-    optimum = float(book.optimum_from_plastic_limit.bare(number_of("optimum_share"), likely))
+    optimum = book.optimum_from_plastic_limit.bare(number_of("optimum_share"), likely)
     best = book.optimum_from_retention.bare(curve["residual_water"], curve["saturation"], curve["exponent"])
     by_curve = book.upper_from_retention.bare(best, curve["saturation"], number_of("wet_share"))
     in_mass = book.water_by_mass.bare
     # The regression begins at 7.5 %, more than sand ever holds: what feels dry bounds what is called dry.
-    dry_by_feel = float(book.water_between.bare(wilting, drained, table("wetness_classes")["dry"]["high"]))
+    dry_by_feel = book.water_between.bare(wilting, drained, table("wetness_classes")["dry"]["high"])
     return WaterLimits(
         wilting=in_mass(wilting, density, WATER),
         drained=in_mass(drained, density, WATER),
-        dry=min(optimum * _drier(), in_mass(dry_by_feel, density, WATER)),
+        dry=_least(optimum * _drier(), in_mass(dry_by_feel, density, WATER)),
         optimum=optimum,
         upper=(likely - off, likely, likely + off),
         by_retention=float(in_mass(by_curve, (1 - curve["saturation"]) * PARTICLES, WATER)),
         density=density,
-        measured=measured,
+        measured=plastic_limit is not None,
         plastic=clay >= number_of("thread_unsure_clay"),
     )
+
+
+def _least(one: Any, other: Any) -> Any:
+    return min(one, other) if np.ndim(one) == 0 else np.minimum(one, other)
 
 
 def _drier() -> float:

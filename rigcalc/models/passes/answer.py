@@ -12,12 +12,12 @@ import numpy as np
 from pydantic_core import PydanticCustomError
 
 from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.models.land.boundary import Boundary, geometry
+from rigcalc.models.land.files import DEMO, read_boundaries
+from rigcalc.models.land.geojson import boundaries_of
 from rigcalc.models.machine.case import Case, case_of
 from rigcalc.models.machine.judgement import Judgement
 from rigcalc.models.machine.operating_point import solve
-from rigcalc.models.passes.boundary import Boundary, geometry
-from rigcalc.models.passes.files import DEMO, read_boundaries
-from rigcalc.models.passes.geojson import boundaries_of
 from rigcalc.models.passes.heading import COARSE, STEP, Driven, Driving, Way, driven
 from rigcalc.models.passes.order import ordered
 from rigcalc.models.passes.turning import Turn, choice, span, turn_on

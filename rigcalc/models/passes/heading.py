@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Any
 
 import numpy as np
 
-from rigcalc.models.passes.boundary import Boundary, geometry
+from rigcalc.models.land.boundary import Boundary
+from rigcalc.models.land.sides import sides_of
 from rigcalc.models.passes.lay import Inside, Laid, inside, lay
 
 STEP, COARSE = 3.0, 12.0  # degrees between the headings tried, and where a file has many fields
 FINE = 0.5  # degrees: no closer to the best
-MOST_SIDES = 12  # of a boundary whose directions are tried as they are
 HARDLY = 0.003  # share of the hours that a heading along a side may cost: our choice
 LIKE = 0.02  # share of the hours under which two headings count as alike: our choice
 
@@ -108,17 +107,6 @@ def driven(boundary: Boundary, driving: Driving, heading: float | None = None, s
     ways = tuple(known[key] for key in sorted(known))
     shown = best if heading is None else also["asked"]
     return Driven(boundary, part, ways, best, lay(part.inner, shown.heading, driving.width, driving.spacing), sides, also)
-
-
-def sides_of(polygon: Any, width: float) -> tuple[float, ...]:
-    """Give the directions of a field's sides, degrees from north, the longest first; wiggles under a quarter width are none."""
-    shapely = geometry()
-    points = shapely.get_coordinates(polygon.exterior.simplify(width / 4))
-    along = np.diff(points, axis=0)
-    length = np.linalg.norm(along, axis=1)
-    order = np.argsort(-length, kind="stable")[:MOST_SIDES]
-    found = [round(float(np.rad2deg(np.arctan2(*along[at])) % 180), 4) % 180 for at in order]
-    return tuple(dict.fromkeys(found))
 
 
 def _way(part: Inside, boundary: Boundary, laid: Laid, d: Driving) -> Way:

@@ -13,14 +13,13 @@ from typing import Any
 
 import numpy as np
 
-from rigcalc.models.passes.boundary import geometry
+from rigcalc.models.land.boundary import geometry
+from rigcalc.models.land.sides import drawn_in
 
 HAIR = 0.005  # m: what lies no deeper in a strip than that is left to the one beside it
 LEFT_OVER = 0.1  # m beside the last pass that nobody turns round for: less than a shank's share, our choice
-SPECK = 0.05  # m² that counts as nothing left
 SHORTEST = 0.1  # m of a pass that nobody turns round for: our choice
 CORNER = 45.0  # degrees from which a round is broken off and begun anew at a corner: our choice
-MITRE = 3.0  # how far a sharp corner of an inner edge may reach out, in distances from the boundary: our choice
 
 
 @dataclass(frozen=True, eq=False)
@@ -64,8 +63,7 @@ def inside(polygon: Any, width: float, spacing: float, rounds: int) -> Inside:
     rounds there are fewer; none where even one leaves nothing."""
     shapely = geometry()
     for count in range(rounds, -1, -1):
-        inner = shapely.buffer(polygon, -count * spacing, join_style="mitre", mitre_limit=MITRE) if count else polygon
-        parts = [part for part in shapely.get_parts(inner) if part.area > SPECK]
+        parts = drawn_in(polygon, count * spacing)
         if parts or not count:
             break
     rings = [ring for number in range(count) for ring in _rings(shapely, polygon, width / 2 + number * spacing)]
@@ -79,8 +77,7 @@ def inside(polygon: Any, width: float, spacing: float, rounds: int) -> Inside:
 
 
 def _rings(shapely: Any, polygon: Any, within: float) -> list[Any]:
-    found = shapely.buffer(polygon, -within, join_style="mitre", mitre_limit=MITRE)
-    return [shapely.LinearRing(ring.coords) for part in shapely.get_parts(found) if part.area > SPECK
+    return [shapely.LinearRing(ring.coords) for part in drawn_in(polygon, within)
             for ring in (part.exterior, *part.interiors)]  # fmt: skip
 
 

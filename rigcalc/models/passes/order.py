@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from rigcalc.models.passes.plane import apart, on_ellipsoid
+from rigcalc.models.land.plane import apart, on_ellipsoid
 
 _ROUNDS = 60  # of taking crossings out: far more than it takes
 

@@ -304,14 +304,15 @@ class Ground(_Part):
     yield_loss: Annotated[Words | None, Field(description='first year, where wheels ran: "6 to 30 percent"')] = None
     yield_loss_lasting: Annotated[Words | None, Field(description='for good, where wheels ran: "2.5 to 10 percent"')] = None
     yield_loss_fades: Annotated[Words | None, Field(description='what isn\'t lasting: "5 to 10 years"')] = None
+    trial_see: Annotated[Words | None, Field(description='difference in yield for strips to show: "5 percent"')] = None
+    trial_scatter: Annotated[Words | None, Field(description='what two strips worked alike differ by: "8 percent"')] = None
+    trial_pairs: Annotated[int | None, Field(ge=2, le=1000, strict=True, description="pairs of strips that there are")] = None
     residue: Annotated[Literal["non_fragile", "fragile"] | None, Field(description="corn or cereals, or soybean")] = None
     residue_cover: Annotated[Share | None, Field(description="share of the ground covered before the pass")] = None
     residue_keep: Annotated[Share | None, Field(description="least share of cover to keep")] = None
     # how the field lies; grade above is the slope along the rig's way
     slope: Annotated[Measure, Kind("deg", "6 percent", least=0, most=25)] | None = None
-    passes_run: Annotated[Literal["across", "along"] | None, Field(
-        description="how the passes run: across the slope, or along it, up and down",
-    )] = None  # fmt: skip
+    passes_run: Annotated[Literal["across", "along"] | None, Field(description="across the slope, or along it")] = None
 
     @model_validator(mode="after")
     def _one_water(self) -> Ground:

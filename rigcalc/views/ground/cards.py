@@ -27,12 +27,13 @@ class SoilQuestions(GroundCard):
 
 
 class SoilDepth(GroundCard):
-    """What the flags found and what is left of it after the pass, the share that each depth gets under, each flag in a fold."""
+    """What the flags found and what is left of it after the pass, the share that each depth gets under, each flag in a fold;
+    how many strips with the pass and without show a difference."""
 
     title, dress = "The layer", "rig-rows"
 
     def text(self) -> str:
-        """Give the lines and tables; nothing where nobody probed."""
+        """Give the lines and tables; nothing where nobody probed or asked."""
         return panels.depth(self.words)
 
 

@@ -73,6 +73,17 @@ def more(system: System = "us") -> tuple[Section, ...]:
             note="Probe again when the ground is as moist as before, on the lines of the shanks and between them.",
         ),
         Section(
+            "Strips with the pass and without",
+            (
+                plain("ground.trial_see", "Difference in yield to see", "1 30 1 percent", "then it says how many pairs"),
+                plain("ground.trial_pairs", "Pairs of strips there are", "2 40 1", "then it says what they show"),
+                plain(
+                    "ground.trial_scatter", "Strips alike differ by", "1 30 1 percent", "of the yield; 5 to 12 %, if left empty"
+                ),
+            ),
+            note="One strip of each pair worked and one not, by lot. No gain is promised.",
+        ),
+        Section(
             "Slope of the field",
             (
                 plain(

@@ -19,7 +19,7 @@ class GroundModel(RigModel):
 
     def compute(self, inputs: Mapping[str, str]) -> GroundWords:
         """Give the answer. Raises InputError for an entry that can't be used, each at its box."""
-        return GroundWords(ground(rig_from(nested(inputs))), self.system)
+        return GroundWords(ground(rig_from(nested(inputs))), self.system, on_page=True)
 
     def rig_shown(self) -> Rig | None:
         """Give the rig that the page is about."""

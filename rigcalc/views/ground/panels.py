@@ -31,9 +31,13 @@ def questions(words: GroundWords | None) -> str:
 
 
 def depth(words: GroundWords | None) -> str:
-    """Give what the flags found; nothing where nobody probed."""
-    if words is None or not words.layer:
+    """Give what the flags found, and how many strips show what; nothing where nobody probed or asked."""
+    if words is None:
         return ""
+    trial = str(render(__file__, "lines.html.j2", title="Strips with the pass and without", lines=words.trial))
+    strips = trial if words.trial else ""
+    if not words.layer:
+        return strips
     shares = table("Layers that each depth gets under", ("Depth", "Share"), words.shares) if words.shares else ""
     rows = words.flags[:_MOST_FLAGS]
     more = f" (the first {_MOST_FLAGS} of {len(words.flags):,})" if len(words.flags) > _MOST_FLAGS else ""
@@ -42,7 +46,7 @@ def depth(words: GroundWords | None) -> str:
     after = (
         str(render(__file__, "lines.html.j2", title="Before and after the pass", lines=words.worked)) if words.worked else ""
     )
-    return lines + after + shares + flags
+    return lines + after + shares + flags + strips
 
 
 def tool(words: GroundWords | None) -> str:

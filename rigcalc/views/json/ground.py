@@ -10,6 +10,7 @@ from rigcalc.models.ground.depth import DepthAdvice
 from rigcalc.models.ground.layers import Layers
 from rigcalc.models.ground.shanks import Shanks
 from rigcalc.models.ground.slope import Slope
+from rigcalc.models.ground.soil_map import SoilMap
 from rigcalc.models.ground.steps import TwoPasses, Wings
 from rigcalc.models.ground.trial import Trial
 from rigcalc.models.ground.worked import Worked
@@ -53,6 +54,7 @@ def ground_data(words: GroundWords) -> dict[str, Any]:
         "slope": None if answer.slope is None else _slope(answer.slope),
         "worked": None if answer.worked is None else _worked(answer.worked),
         "strip_trial": None if answer.trial is None else _trial(answer.trial),
+        "soil": None if answer.soil is None else _soil(answer.soil),
         "notes": list(words.notes),
         "cautions": list(words.cautions),
         "rig": answer.rig.model_dump(mode="json", exclude_none=True),
@@ -160,7 +162,17 @@ def _zones(found: Zones) -> dict[str, Any]:
     return {
         "headland": number(found.headland, "m"),
         "headland_passes": found.passes,
+        **{"fields": found.parted.fields or None, "headings": array(found.parted.headings, "deg")},
         "run_over": dict(zip(("never", "once", "twice", "more"), found.often, strict=True)),
+        "loads": [
+            {
+                "name": each.name,
+                "load": number(each.load, "kg"),
+                "crop": number(each.crop, "kg/m**2"),
+                "count": each.trips(1e4 * sum(zone.area for zone in found.each)),
+            }
+            for each in found.loaded
+        ],
         "lanes": {
             **{"apart": number(found.lanes.apart, "m"), "wheeled": number(found.lanes.wheeled, "1")},
             "wheeled_now": number(found.lanes.now, "1"),
@@ -182,6 +194,24 @@ def _slope(found: Slope) -> dict[str, Any]:
     """Give tangents of angles."""
     passes = {"passes": found.line.value, "verdict": found.judgement.value}
     return {"steep": number(found.steep, "1"), "along": number(found.along, "1"), **passes}
+
+
+def _soil(found: SoilMap) -> dict[str, Any]:
+    """Give a value a sample; water is that over dry mass, state null where the limits aren't known."""
+    at = {} if found.east is None else {"east": array(found.east, "m"), "north": array(found.north, "m")}
+    water = {} if found.water is None else {"water": array(found.water[1], "1")}
+    states = None if found.states is None else [state or None for state in found.states.tolist()]
+    low, likely, high = (array(each, "kN") for each in found.drafts)
+    return {
+        "verdict": None if found.judgement is None else found.judgement.value,
+        **{"samples": found.count, "left_out": found.left_out, "outside_the_regressions": found.outside, **at},
+        **{"textures": found.textures.tolist(), "doubtful": found.doubtful.tolist(), "sand_from": found.sand},
+        **{"organic_matter_from": found.matter, "wettest": array(found.values("wettest"), "1"), **water},
+        **{"room": array(found.values("room"), "1")},
+        **{"states": states, "known_by": found.known_by, "draft": {"low": low, "likely": likely, "high": high}},
+        "classes": [{"texture": each.texture, "samples": each.count, "draft": number(each.draft, "kN"),
+                     "used": number(each.used, "1"), "fullest": each.fullest, **_holds(each)} for each in found.classes],
+    }  # fmt: skip
 
 
 def _worked(found: Worked) -> dict[str, Any]:

@@ -27,7 +27,7 @@ _TYRE_ONLY = frozenset(
     "tyre tyres size section_width diameter rim_diameter static_loaded_radius deflection_ratio load_limit_each".split()
 )
 _TRACK_ONLY = frozenset(["tracks", "track_width", "contact_length", "pressure_limit"])
-_COUNTS = frozenset(["tools", "tyres", "tracks", "load_index", "filled_tyres"])
+_COUNTS = frozenset(["tools", "tyres", "tracks", "load_index", "filled_tyres", "trial_pairs"])
 # Of a tool that is counted; one that is measured by its width has none of them.
 _COUNTED = frozenset(["implement.tools", "implement.spacing", "implement.point_width", "implement.rated_power_per_tool"])
 _MEASURES = ("section_width", "diameter", "rim_diameter", "static_loaded_radius")  # what a tyre's size stands for

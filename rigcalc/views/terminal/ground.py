@@ -44,6 +44,8 @@ def _parts(words: GroundWords) -> Iterable[RenderableType]:
     yield from headed("Putting it back", Group(_table(words.axles), bullets(words.pressing)))
     if words.zones:
         yield from headed("Where", Group(_table(words.zones), bullets(words.zone_lines)))
+    if words.soil:
+        yield from headed("The field by its samples", Group(_table(words.soil), bullets(words.soil_lines)))
     if words.residue:
         yield from headed("Residue", bullets(words.residue))
     yield from headed("Notes", bullets(words.notes))

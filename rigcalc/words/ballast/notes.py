@@ -61,7 +61,7 @@ def _pressure(note: Note, units: System) -> str:
 
 def _memory(_note: Note, _units: System) -> str:
     return ("Grip comes from equations of the standard that stand here from memory: the top is flat, so a range is shown. Let "
-            "a slip test in the field decide (rigcalc sliptest).")  # fmt: skip
+            "a slip test in the field decide.")  # fmt: skip
 
 
 _SAY = {

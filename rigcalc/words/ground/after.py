@@ -15,6 +15,9 @@ from rigcalc.words.numbers import System, capital, percent, say, to_shown
 
 _KINDS = {"non_fragile": "corn or cereals", "fragile": "soybean or the like"}
 _WHEN = {"rest": "at rest", "pull": "pulling", "raised": "with the tool raised", "typed": ""}
+# where more axles and the field are typed: on the page, and elsewhere
+_ON_PAGE = ("the box of their axles", "the boxes of the field and of what else drove there say")
+_TYPED = ("--axle, or axles under [ground]", "--field with --traffic says")
 _NAMES = {"schjonning": "by density, clay and suction", "saffih": "by texture, density and water", "imhoff": "of Oxisols"}
 
 
@@ -155,8 +158,9 @@ def _contact_line(found: Pressing, one: Pressed, units: System) -> str:
     )
 
 
-def pressing_lines(found: Pressing, units: System) -> tuple[str, ...]:
-    """Say what the ground bears, how the axles stand to the rules of thumb, and what isn't known."""
+def pressing_lines(found: Pressing, units: System, on_page: bool = False) -> tuple[str, ...]:
+    """Say what the ground bears, how the axles stand to the rules of thumb, what isn't known and where to type it."""
+    adding, parting = _ON_PAGE if on_page else _TYPED
     held, lines = found.bearing, []
     water = "at the water that was read" if held.measured else "at field capacity, since no water was read"
     if held.kpa is None:
@@ -184,10 +188,10 @@ def pressing_lines(found: Pressing, units: System) -> tuple[str, ...]:
     lines += [
         "Contact areas span firm to soft ground by a rule of thumb; a belt's rollers press about 3 times its mean near the top",
         "The wheels of the tool aren't counted: nobody says how large they are. They can be added, as can a cart or a combine "
-        "(axles under [ground], or --axle)",
+        f"({adding})",
         "More passes in one track bring the same stress, so they yield no deeper while it gets no wetter; how much denser each "
         "makes the soil isn't worked out here. Loosened soil gives to any wheel",
-        "Lanes that all wheels keep to (controlled traffic) leave the rest as it was lifted; --field with --traffic says how "
-        "much that is, and how often wheels run over a place",
+        f"Lanes that all wheels keep to (controlled traffic) leave the rest as it was lifted; {parting} how much that is, and "
+        "how often wheels run over a place",
     ]
     return tuple(lines)

@@ -18,6 +18,8 @@ from rigcalc.words.ground.corrected import drained_lines
 from rigcalc.words.ground.loss import loss_lines
 from rigcalc.words.ground.sentence import Question, limit_text, need_text, questions, say_ground, scatter_text
 from rigcalc.words.ground.slope import slope_note
+from rigcalc.words.ground.soil_map import TITLES as SOIL_TITLES
+from rigcalc.words.ground.soil_map import soil_lines, soil_rows
 from rigcalc.words.ground.steps import two_passes_lines, wings_lines
 from rigcalc.words.ground.voices import voices_lines
 from rigcalc.words.ground.worked import say_worked, trial_lines, worked_lines
@@ -47,10 +49,14 @@ def _cone_note(units: System) -> str:
 
 @dataclass(frozen=True)
 class GroundWords:
-    """An answer with its words, in American ("us") or metric ("si") units. `answer` holds the facts; `str()` the sentences."""
+    """An answer with its words, in American ("us") or metric ("si") units. `answer` holds the facts; `str()` the sentences.
+
+    on_page: what is to be typed is said by its box on the page, and not by an option.
+    """
 
     answer: GroundAnswer
     units: System
+    on_page: bool = False
 
     @cached_property
     def said(self) -> Said:
@@ -160,7 +166,7 @@ class GroundWords:
     @cached_property
     def pressing(self) -> tuple[str, ...]:
         """What the ground bears, how the axles stand to the rules of thumb, what that costs in yield, a line each."""
-        return (*pressing_lines(self.answer.pressing, self.units), *loss_lines(self.answer.loss))
+        return (*pressing_lines(self.answer.pressing, self.units, self.on_page), *loss_lines(self.answer.loss))
 
     @cached_property
     def zones(self) -> tuple[tuple[str, ...], ...]:
@@ -171,7 +177,18 @@ class GroundWords:
     @cached_property
     def zone_lines(self) -> tuple[str, ...]:
         """What to hold in each zone, and what stands behind it; empty where no field is named."""
-        return () if self.answer.zones is None else zone_lines(self.answer.zones, self.units)
+        return () if self.answer.zones is None else zone_lines(self.answer.zones, self.units, self.on_page)
+
+    @cached_property
+    def soil(self) -> tuple[tuple[str, ...], ...]:
+        """Titles, then a row a texture class of the samples; empty without them."""
+        found = self.answer.soil
+        return () if found is None else (SOIL_TITLES, *soil_rows(found, self.units))
+
+    @cached_property
+    def soil_lines(self) -> tuple[str, ...]:
+        """What the samples hold and what stands behind it, a line each; empty without them."""
+        return () if self.answer.soil is None else soil_lines(self.answer.soil, self.units)
 
     @cached_property
     def notes(self) -> tuple[str, ...]:

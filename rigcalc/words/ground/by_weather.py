@@ -41,13 +41,14 @@ def weather_lines(found: ByWeather | None, read: Wet | None, rig: Rig, units: Sy
     if found is None:
         return ()
     low, likely, high = found.begins
+    doubt = "as typed" if found.begins_typed else f"{percent(low)} to {percent(high)} are in the doubt"
     lines = [f"{_day(found.day)}{', the last day of the file' if found.last else ''}: {_STATES[found.wet.state]}; "
              f"{_water(found, units)}; {percent(found.deepest)} at working depth"]  # fmt: skip
     if read is not None:
         lines.append(_beside(found, read, rig, units))
     lines.append(
         f"Bare {found.texture} followed from {_day(found.begun)} on, begun with {percent(likely)} of the water that plants can "
-        f"take ({percent(low)} to {percent(high)} are in the doubt): rain in, draining, drying from the top as FAO-56 has it. "
+        f"take ({doubt}): rain in, draining, drying from the top as FAO-56 has it. "
         "Crops, residue, snow, slope and ground water aren't in it"
     )
     lines.append(

@@ -17,7 +17,7 @@ def loss_lines(found: Loss) -> tuple[str, ...]:
         return (
             "Yield: after axles of 10 short tons the loss was small and gone within two years by one summary of trials, and by "
             "another 9 % to 30 % in the first year on wet clay loam; no figure for lighter ones, so none here. What strips of "
-            "your own showed can be typed (yield_loss)",
+            "your own showed can be typed",
         )
     years = " to ".join(dict.fromkeys(number(end) for end in found.fades))
     whose = "as typed" if len(found.typed) == 3 else f"partly as typed, else {_PRINT}" if found.typed else _PRINT

@@ -12,6 +12,7 @@ from rigcalc.models.machine.wetness import at_best
 from rigcalc.words.ground.after import pressing_part, pressing_unsure, residue_part
 from rigcalc.words.ground.by_weather import weather_headline
 from rigcalc.words.ground.slope import slope_part
+from rigcalc.words.ground.soil_map import soil_part
 from rigcalc.words.ground.voices import voices_part
 from rigcalc.words.ground.worked import say_worked
 from rigcalc.words.ground.zones import failing_part, slower_part
@@ -25,7 +26,8 @@ def say_ground(answer: GroundAnswer, units: System) -> Said:
     """Say in a few sentences whether to go, why, and how deep; what decides stands first."""
     parts = [_wetness(answer, units), _depth(answer, units)]
     pull = failing_part(answer.failing, answer.rig, units)
-    further = (pull, pressing_part(answer, units), residue_part(answer.residue), slope_part(answer.slope))
+    further = (pull, pressing_part(answer, units), residue_part(answer.residue), slope_part(answer.slope),
+               soil_part(answer.soil, answer.rig, units))  # fmt: skip
     if answer.judgement is Judgement.GO:
         parts.reverse()  # how deep is what is left to say
     parts += [part for part in further if part is not None]

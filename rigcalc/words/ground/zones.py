@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from rigcalc.models.ground.traffic import Traffic
 from rigcalc.models.ground.zones import Hold, Zone, Zones
 from rigcalc.models.machine.judgement import Judgement
 from rigcalc.models.rig.rig import Rig
@@ -24,10 +25,10 @@ def zone_rows(found: Zones, units: System) -> tuple[tuple[str, ...], ...]:
     return (*rows, ("whole", say(whole, "ha", units), "", "", "", *_cost(found.hours, found.fuel, units)))
 
 
-def zone_lines(found: Zones, units: System) -> tuple[str, ...]:
+def zone_lines(found: Zones, units: System, on_page: bool = False) -> tuple[str, ...]:
     """Say what to hold in each zone where the rig's own depth and speed don't go, and what stands behind the figures."""
     passes = f"{found.passes} pass{'es' if found.passes > 1 else ''} of the tool"
-    lines = [f"Headland of {say(found.headland, 'm', units)} at each end: {passes}"]
+    lines = list(_headland(found, passes, units))
     for zone in found.each:
         limit, name = limit_title(zone.limit), capital(_NAMES[zone.name])
         if zone.hold == "speed":
@@ -39,13 +40,46 @@ def zone_lines(found: Zones, units: System) -> tuple[str, ...]:
             )
         elif zone.hold == "no":
             lines.append(f"{name}: {limit} gives out however slow and shallow: leave it, or work it with fewer shanks")
+    lines += [_loads(each, found, units) for each in found.loaded]
     lines += _passes(found, units)
     lines += [
         "Draft behind wheels goes by one published trial on clay: about twice for each tine, taken as 1.6 to 2.4 times; "
-        "readings taken in a zone beat it (rigcalc reading zones)",
+        f"readings taken in a zone beat it ({'the page Field takes them' if on_page else 'rigcalc reading zones'})",
         "Share wheeled is geometry: two machines' passes over the rest meet by chance, and at the ends every pass turns",
     ]
     return tuple(lines)
+
+
+def _headland(found: Zones, passes: str, units: System) -> tuple[str, ...]:
+    """Say how deep the headland is, where, and along what the passes run."""
+    deep, parted = say(found.headland, "m", units), found.parted
+    if not parted.fields:
+        return (f"Headland of {deep} at each end: {passes}",)
+    fields = "1 field" if parted.fields == 1 else f"{parted.fields} fields"
+    along = sorted({round(heading) for heading in parted.headings})
+    runs = f"{along[0]} deg from north" if len(along) == 1 else f"{along[0]} to {along[-1]} deg from north"
+    lines = [
+        f"Headland of {deep} all round {fields}: {passes}; inside of it passes run {runs}",
+        f"Others' passes run out into {percent(parted.through)} of the headland; the rest of it is driven along alone",
+    ]
+    if parted.small:
+        lines.append(f"{parted.small} of {fields} are headland alone, with no room for a pass inside of it")
+    return tuple(lines)
+
+
+def _loads(each: Traffic, found: Zones, units: System) -> str:
+    """Say how many loads come off the field, and how far a bin goes."""
+    area = 1e4 * sum(zone.area for zone in found.each)
+    loads = f"{each.name}: {number(math.ceil(each.trips(area)), 4)} loads of {say(each.load, 'kg', units)}"
+    if each.hauls:
+        return f"{loads} along the headland, out from a corner and back; on one track they wheel less, more often"
+    passes = each.bin_length() / found.parted.length
+    if passes < 1:
+        return (
+            f"{loads}; its bin is full after {percent(passes)} of a pass, so carts drive into the field: they count where they "
+            "have passes or lanes of their own here"
+        )
+    return f"{loads}; its bin holds {number(passes, 2)} passes, so it unloads at the ends"
 
 
 def _passes(found: Zones, units: System) -> list[str]:

@@ -220,9 +220,7 @@ class SeasonWords:
         if plan.day.fuel_helper:
             lines.append("One helper is enough for all the rigs here, and is always there in time; the trailer costs nothing.")
         if plan.day.fuel_helper and any(one.day.fills is None for one in self.answer.rigs):
-            lines.append(
-                "A tank that nobody typed takes no time to fill, with a helper or not: type fuel_tank in the rig file."
-            )
+            lines.append("A tank that nobody typed takes no time to fill, with a helper or not: type how much yours holds.")
         if not self.answer.missing_prices and plan.money.wage is None:
             lines.append("No wage is typed, so nobody's hours cost anything: neither a second driver's nor a helper's.")
         return lines

@@ -46,7 +46,7 @@ def says_doubt(answer: Answer) -> str:
         return ""
     if odd := sorted({place + 1 for place, _ in told.misfits}):
         which = f"reading {odd[0]} doesn't" if len(odd) == 1 else f"readings {', '.join(map(str, odd))} don't"
-        return f"Look again: {which} go with the others; `rigcalc reading tell` says how."
+        return f"Look again: {which} go with the others; what the readings tell says how far each is off."
     return "The readings hardly go together, so this is rough." if told.thin else ""
 
 

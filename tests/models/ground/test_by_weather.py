@@ -44,6 +44,22 @@ def found(path, rig=RIG, day=None):
     return by_weather(rig, path, None, None, day)
 
 
+def test_what_a_crop_left_is_what_the_run_begins_with(tmp_path):
+    path, limits = written(tmp_path), water_limits(RIG)
+    span, probe = limits.drained - limits.wilting, number_of("probe_scatter") / limits.density
+    made = ground(RIG, weather=path, water_left="20 percent")
+    low, likely, high = made.weather.wet.water
+    assert likely == pytest.approx(limits.wilting + 0.2 * span)
+    assert (likely - low, high - likely) == (pytest.approx(probe), pytest.approx(probe))
+    lines = in_words(made, "us").weather
+    assert any("begun with 20 % of the water that plants can take (as typed)" in line for line in lines)
+    for left in ("120 percent", "much", 20, True):
+        with pytest.raises(InputError, match="water_left"):
+            ground(RIG, weather=path, water_left=left)
+    with pytest.raises(InputError, match="water_left"):
+        ground(RIG, water_left="20 percent")
+
+
 def test_without_rain_and_drying_the_water_is_what_was_left(tmp_path):
     """Half of what plants can take, 20 to 90 % at the ends of the doubt, which a probe's scatter joins."""
     made, limits = found(written(tmp_path)), water_limits(RIG)

@@ -9,10 +9,10 @@ import pytest
 from rigcalc import field, in_words, season
 from rigcalc.core.errors import InputError
 from rigcalc.models import demo_rig, replaced
+from rigcalc.models.land.plane import Plane, apart, on_ellipsoid
 from rigcalc.models.passes import answer as answer_of
 from rigcalc.models.passes.heading import COARSE, LIKE, STEP
 from rigcalc.models.passes.order import length_of, ordered
-from rigcalc.models.passes.plane import Plane, apart, on_ellipsoid
 from rigcalc.models.passes.turning import choice, turn_on
 
 PLANE = Plane(-121.0, -47.0)

@@ -4,8 +4,8 @@ import numpy as np
 import pyproj
 import pytest
 
-from rigcalc.models.passes.boundary import WIDEST, Rings, looked_over
-from rigcalc.models.passes.plane import AXIS, FLATTENING, Plane, apart, on_ellipsoid
+from rigcalc.models.land.boundary import WIDEST, Rings, looked_over
+from rigcalc.models.land.plane import AXIS, FLATTENING, Plane, apart, on_ellipsoid
 
 GEODESIC = pyproj.Geod(ellps="WGS84")
 ECCENTRICITY = np.sqrt(FLATTENING * (2 - FLATTENING))

@@ -7,7 +7,7 @@ import pytest
 
 from rigcalc import field, in_words
 from rigcalc.models import demo_rig, replaced
-from rigcalc.models.passes.files import DEMO
+from rigcalc.models.land.files import DEMO
 from rigcalc.words.passes.sentence import bearing, hours, say_way
 
 FEATURES = json.loads(DEMO.read_text(encoding="utf-8"))["features"]

@@ -10,10 +10,10 @@ import pytest
 import shapefile
 
 from rigcalc.core.errors import InputError
-from rigcalc.models.passes import boundary
-from rigcalc.models.passes.files import DEMO, read_boundaries
-from rigcalc.models.passes.geojson import boundaries_of
-from rigcalc.models.passes.shape_file import read_shapes
+from rigcalc.models.land import boundary
+from rigcalc.models.land.files import DEMO, read_boundaries
+from rigcalc.models.land.geojson import boundaries_of
+from rigcalc.models.land.shape_file import read_shapes
 
 SQUARE = [[-121.0, -47.0], [-120.99, -47.0], [-120.99, -46.99], [-121.0, -46.99], [-121.0, -47.0]]
 BOW_TIE = [[-121.0, -47.0], [-120.99, -46.99], [-120.99, -47.0], [-121.0, -46.99], [-121.0, -47.0]]

@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 
 from rigcalc.core.errors import Fault, InputError, shown
-from rigcalc.models.passes.boundary import MOST_FIELDS, MOST_POSITIONS, Boundary, Rings, called, geometry, held, looked_over
+from rigcalc.models.land.boundary import MOST_FIELDS, MOST_POSITIONS, Boundary, Rings, called, geometry, held, looked_over
 
 _POLYGONS = (5, 15, 25)  # plain, with heights, with measures
 _NO_SHAPE = 0

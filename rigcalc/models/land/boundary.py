@@ -11,7 +11,7 @@ from typing import Any
 import numpy as np
 
 from rigcalc.core.errors import Fault, InputError, shown
-from rigcalc.models.passes.plane import Plane, apart, on_ellipsoid
+from rigcalc.models.land.plane import Plane, apart, on_ellipsoid
 
 MOST_BYTES = 16 * 1024**2  # of a file
 MOST_FIELDS = 2_000

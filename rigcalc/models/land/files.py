@@ -6,9 +6,9 @@ from os import PathLike
 from pathlib import Path
 
 from rigcalc.core.errors import Fault, InputError, shown
-from rigcalc.models.passes.boundary import Boundary, held
-from rigcalc.models.passes.geojson import boundaries_of
-from rigcalc.models.passes.shape_file import read_shapes
+from rigcalc.models.land.boundary import Boundary, held
+from rigcalc.models.land.geojson import boundaries_of
+from rigcalc.models.land.shape_file import read_shapes
 
 DEMO = Path(__file__).parent / "demo_farm.geojson"
 

@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from rigcalc.core.errors import Fault, InputError, shown
-from rigcalc.models.passes.boundary import MOST_FIELDS, MOST_POSITIONS, Boundary, Rings, called, looked_over
+from rigcalc.models.land.boundary import MOST_FIELDS, MOST_POSITIONS, Boundary, Rings, called, looked_over
 
 _NUMBERS = frozenset([int, float])
 _NAMES = ("name", "field", "field_name", "label", "id")
