@@ -9,6 +9,7 @@ from rigcalc.core.errors import InputError
 from rigcalc.models.compare.figures import UNITS, Value
 from rigcalc.views.json.field import told_data
 from rigcalc.views.json.numbers import number
+from rigcalc.views.json.said import said_data
 from rigcalc.words.compare import CompareWords
 
 VERSION = 1  # raised when a name or a unit changes
@@ -20,10 +21,7 @@ def comparison_data(words: CompareWords, left_out: Mapping[str, InputError] | No
     choice, names = comparison.choice, [side.name for side in comparison.rigs]
     return {
         "version": VERSION,
-        "sentence": str(said),
-        "word": said.word,
-        "headline": said.headline,
-        "rest": list(said.rest),
+        **said_data(said),
         "outcome": choice.outcome.value,
         "verdict": choice.judgement.value,
         "ahead": list(comparison.ahead),

@@ -19,6 +19,7 @@ from rigcalc.models.machine.tines import Voices
 from rigcalc.views.json.by_weather import weather_data
 from rigcalc.views.json.numbers import array, number, span
 from rigcalc.views.json.pressing import loss_data, pressing_data, residue_data
+from rigcalc.views.json.said import said_data
 from rigcalc.views.json.wetness import wetness_data
 from rigcalc.words.ground import GroundWords
 
@@ -30,10 +31,7 @@ def ground_data(words: GroundWords) -> dict[str, Any]:
     answer, said = words.answer, words.said
     return {
         "version": VERSION,
-        "sentence": str(said),
-        "word": said.word,
-        "headline": said.headline,
-        "rest": list(said.rest),
+        **said_data(said),
         "verdict": answer.judgement.value,
         "wetness": None if answer.wetness is None else wetness_data(answer.wetness),
         "weather": None if answer.weather is None else weather_data(answer.weather),

@@ -6,6 +6,7 @@ from typing import Any
 
 from rigcalc.models.passes.heading import Driven, Way
 from rigcalc.views.json.numbers import number
+from rigcalc.views.json.said import said_data
 from rigcalc.words.passes import FieldWords
 
 VERSION = 1  # raised when a name or a unit changes
@@ -16,10 +17,7 @@ def field_data(words: FieldWords) -> dict[str, Any]:
     found, said, d = words.answer, words.said, words.answer.driving
     return {
         "version": VERSION,
-        "sentence": str(said),
-        "word": said.word,
-        "headline": said.headline,
-        "rest": list(said.rest),
+        **said_data(said),
         "verdict": found.judgement.value,
         "limit": found.limit,
         "taken": list(found.taken),

@@ -10,6 +10,7 @@ from rigcalc.models.season.money import Money
 from rigcalc.models.season.reading_plan import day_text
 from rigcalc.models.season.workable import Worked
 from rigcalc.views.json.numbers import number
+from rigcalc.views.json.said import said_data
 from rigcalc.words.season import SeasonWords
 
 _ENDS = ("dry_end", "middle", "wet_end")
@@ -22,10 +23,7 @@ def season_data(words: SeasonWords) -> dict[str, Any]:
     finish = found.finish
     return {
         "version": VERSION,
-        "sentence": str(said),
-        "word": said.word,
-        "headline": said.headline,
-        "rest": list(said.rest),
+        **said_data(said),
         "verdict": found.judgement.value,
         "seed": found.seed,
         "area": number(found.area, "ha"),

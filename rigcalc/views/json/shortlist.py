@@ -6,6 +6,7 @@ from typing import Any
 
 from rigcalc.models.size.answer import Answer
 from rigcalc.views.json.numbers import number
+from rigcalc.views.json.said import said_data
 from rigcalc.words.shortlist import ShortlistWords
 
 VERSION = 1  # raised when a name or a unit changes
@@ -16,10 +17,7 @@ def shortlist_data(words: ShortlistWords) -> dict[str, Any]:
     found, said = words.shortlist, words.said
     return {
         "version": VERSION,
-        "sentence": str(said),
-        "word": said.word,
-        "headline": said.headline,
-        "rest": list(said.rest),
+        **said_data(said),
         "verdict": found.judgement.value,
         "wet": None if found.wet is None else found.wet.value,
         "reserve": number(found.reserve, "1"),

@@ -11,6 +11,7 @@ from rigcalc.models.size.answer import Answer
 from rigcalc.models.size.first import Doubt, Outcome
 from rigcalc.views.json.field import told_data
 from rigcalc.views.json.numbers import number
+from rigcalc.views.json.said import said_data
 from rigcalc.views.json.wetness import wetness_data
 from rigcalc.words.dimensions import dimensions_said
 from rigcalc.words.size import SizeWords
@@ -25,10 +26,7 @@ def answer_data(words: SizeWords, with_working: bool = False, solve_for: str = "
     data: dict[str, Any] = {
         "version": VERSION,
         "rig": answer.rig.model_dump(mode="json", exclude_none=True),
-        "sentence": str(said),
-        "word": said.word,
-        "headline": said.headline,
-        "rest": list(said.rest),
+        **said_data(said),
         "verdict": answer.verdict.judgement.value,
         "state": answer.verdict.state.value,
         "works": answer.works,
