@@ -346,5 +346,9 @@ S = _Nomenclature([
     _("strength_per_clay", "b_2", "kPa", "how it rises with the share of clay", least=-_INF),
     _("strength_per_water", "b_3", "kPa", "how it rises with water over dry soil", least=-_INF),
     _("stress_aside", "r", "m", "how far aside of a load"),
+    _("mean_stress", "p", "kPa", "mean of the three stresses in the soil"),
+    _("volume_base", "N", "1", "volume of ground over that of its grains, pressed for the first time with 1 kPa", least=1),
+    _("compression_index", r"\lambda", "1", "how much that falls where ln of the stress rises by one", most=1),
+    _("swelling_index", r"\kappa", "1", "how much of it comes back where ln of the stress falls by one", most=1),
     *(_(*row) for row in (*_SEASON, *_WEATHER)),
 ])  # fmt: skip

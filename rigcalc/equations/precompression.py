@@ -47,6 +47,19 @@ def precompression_from_water(
 
 
 @equation(
+    gives=S.bulk_density,
+    takes=(S.particle_density, S.volume_base, S.compression_index, S.swelling_index, S.mean_stress),
+    source="osullivan_1999",
+    where="virgin compression, then unloaded to 1 kPa",
+    sure="restated",
+    numeric=True,
+)
+def density_after_stress(particle_density, volume_base, compression_index, swelling_index, mean_stress):
+    """Dry density that a mean stress leaves behind, in ground that never bore as much: pressed, then let go to 1 kPa."""
+    return particle_density / (volume_base - (compression_index - swelling_index) * np.log(mean_stress))
+
+
+@equation(
     gives=S.tension,
     takes=(S.tension_wet, S.tension_dry, S.drained_water, S.wilting_point, S.soil_water),
     source="saxton_rawls_2006",

@@ -275,6 +275,8 @@ FACTS = {
     "precompression_root": ("denser ground bears more", lambda f: rises(f(1 + UP, 0.2, 2.0)) and rises(f(1.4, 0.2, 1 + UP))),
     "precompression_from_water": ("water softens where its figure is below zero",
         lambda f: falls(f(4.19, 202.54, 1.4, 0, 0.4, -1092, UP)) and f(5, 0, 1.4, 0, 0.4, 0, 0.2) == 5),
+    "density_after_stress": ("more stress, denser ground; none that stays where all comes back",
+        lambda f: rises(f(2.65, 1.94, 0.06, 0.006, 100 * UP)) and same(f(2.65, 1.94, 0.06, 0.06, 300), 2.65 / 1.94)),
     "tension_at_water": ("both ends are met",
         lambda f: same(f(33, 1500, 0.3, 0.1, 0.3), 33) and same(f(33, 1500, 0.3, 0.1, 0.1), 1500)),
     "stress_beside_load": ("less aside and less deep", lambda f: falls(f(10, 5, 0.5, UP)) and falls(f(10, 5, UP, 0.0))),
