@@ -142,16 +142,19 @@ def soil_map(rig: Rig, given: Any) -> SoilMap | None:
         return None
     points = soil_points(given)
     east, north = _on_a_plane(points)
-    sand, doubtful, possible = _sand(rig, points)
+    sand, possible = _sand(rig, points)
     textures = np.atleast_1d(texture_class.bare(100 * sand, 100 * points.clay))
     organic = points.organic if points.organic is not None else np.full(points.clay.size, _matter(rig))
     limits = _limits(textures, sand, points.clay, organic)
     water, known_by = _water(rig, points, limits)
-    names = sorted({*textures.tolist(), *(name for names in possible for name in names)})
+    names = sorted({*textures.tolist(), *possible})
     soils = {name: _class(rig, name, int((textures == name).sum())) for name in names}
-    ends = [[soils[name].draft for name in (*names_here, likely)]
-            for names_here, likely in zip(possible, textures.tolist(), strict=True)]  # fmt: skip
-    drafts = np.array([[min(each), each[-1], max(each)] for each in ends]).T
+    likely = np.array([soils[name].draft for name in textures.tolist()])
+    low, high, doubtful = likely.copy(), likely.copy(), np.zeros(likely.size, bool)
+    for name, there in possible.items():
+        doubtful |= there & (textures != name)
+        low[there], high[there] = np.minimum(low[there], soils[name].draft), np.maximum(high[there], soils[name].draft)
+    drafts = np.array([low, likely, high])
     here = sorted((each for each in soils.values() if each.count), key=lambda each: (-each.count, each.texture))
     feel = rig.ground.wetness if known_by == "wetness" else None
     return SoilMap(
@@ -204,19 +207,18 @@ def _matter(rig: Rig) -> float:
     return typed.to("1") if typed is not None else table("texture_middles")[texture_of(rig)]["organic_matter"] / 100
 
 
-def _sand(rig: Rig, points: SoilPoints) -> tuple[Any, Any, list[tuple[str, ...]]]:
-    """Give sand of each sample, whether its class is in doubt, and the classes that are possible beside the likely one.
+def _sand(rig: Rig, points: SoilPoints) -> tuple[Any, dict[str, Any]]:
+    """Give sand of each sample, and classes that it may be of besides: name -> where that is so; none where sand was measured.
 
     Where none was measured, the rest beside the clay is parted as on the rig's own ground.
     """
     if points.sand is not None:
-        return points.sand, np.zeros(points.clay.size, bool), [()] * points.clay.size
+        return points.sand, {}
     sand, clay = _own_texture(rig)
     share = sand / (1 - clay) if clay < 1 else 0.0
     tried = np.linspace(0, 1, _SANDS)[:, None] * (1 - points.clay)
     names = texture_class.bare(100 * tried, 100 * points.clay + 0 * tried)
-    possible = [tuple(np.unique(column).tolist()) for column in names.T]
-    return share * (1 - points.clay), np.array([len(each) > 1 for each in possible]), possible
+    return share * (1 - points.clay), {name: (names == name).any(axis=0) for name in np.unique(names).tolist()}
 
 
 def _limits(textures: Any, sand: Any, clay: Any, organic: Any) -> WaterLimits:
