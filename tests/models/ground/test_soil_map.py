@@ -193,3 +193,14 @@ def test_a_part_that_the_rig_cant_pull_through_keeps_it_from_a_go():
     heavy = soil_map(deep, with_(clay=("clay (%)", [45, 45]), sand=("sand (%)", [20, 20])))
     assert heavy.judgement is Judgement.DONT
     assert soil_map(known_rig(), GOOD).judgement is None
+
+
+def test_a_map_has_north_up_and_the_wettest_darkest():
+    found = soil_map(known_rig(), with_(by=("water by mass (%)", [40, 8])))
+    marks = [each for each in ElementTree.fromstring(soil_map_svg(found, "room", "si", "a")).iter() if each.get("cx")][:2]
+    assert [each.get("class") for each in marks] == ["class4", "class1"], "over the limit, and well under it"
+    (x, y), (to_x, to_y) = ((float(each.get("cx")), float(each.get("cy"))) for each in marks)
+    assert (x < to_x, y > to_y) == (True, True), "the second sample lies east and north of the first"
+    dry = soil_map_svg(soil_map(known_rig(), GOOD), "wettest", "si", "a")
+    marks = [each for each in ElementTree.fromstring(dry).iter() if each.get("cx")][:2]
+    assert [float(each.get("r")) for each in marks] == sorted(float(each.get("r")) for each in marks), "clay tills wetter"
