@@ -10,7 +10,8 @@ from typing import Any
 import numpy as np
 import pytest
 
-from rigcalc.models import season, size
+from rigcalc import season
+from rigcalc.models import size
 from rigcalc.models.ballast.answer import ballast
 from rigcalc.models.compare.answer import compare
 from rigcalc.models.machine.curves import limits_map
