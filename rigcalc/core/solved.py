@@ -61,10 +61,14 @@ class Solved(Equation):
     def put_in(self, numbers: Mapping[str, float]) -> str:
         """Give the formula in LaTeX with numbers in it, of its roots the one that gives the number that went in.
 
-        numbers: each argument of the equation that was solved by name, bare, in its declared unit. Raises InputError where no
-        root gives that number.
+        numbers: each argument of the equation that was solved by name, bare, in its declared unit. Raises InputError for
+        those that are missing, each by name, and where no root gives that number.
         """
         sp = load_sympy()
+        if missing := [each for each in self.of.takes if each.name not in numbers]:
+            raise InputError(
+                [Fault(f"{self.of.__name__}: {each.name}", "nothing", f"a number in {each.unit}") for each in missing]
+            )
         wanted, given = numbers[self.symbol.name], {**numbers, self.takes[0].name: float(self.of.bare(**numbers))}
         letters = {symbol_of(each): given[each.name] for each in self.takes}
         for root in self.roots:

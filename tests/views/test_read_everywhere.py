@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 import pytest
 
+from rigcalc import season
 from rigcalc.models import size
 from rigcalc.models.ballast.answer import ballast
 from rigcalc.models.compare.answer import compare
@@ -138,3 +139,12 @@ def test_what_to_measure_first_is_asked_of_the_field(rig: Any) -> None:
     assert plain is not None
     assert read.chance > plain.chance + 0.1
     assert read.engine_share < 0.97 * plain.engine_share
+
+
+def test_the_season_s_day_is_the_field_s_and_says_so(rig: Any) -> None:
+    plan = {"start": "1 Oct", "by": "15 Nov"}
+    told, plain = (in_words(season(each, plan), "us") for each in (rig, BASE))
+    lines, without = (words.day_lines(words.answer.rigs[0]) for words in (told, plain))
+    assert lines[-1] == f"Draft and grip are those of the field, {FROM}."
+    assert not any("Draft and grip" in line for line in without)
+    assert told.answer.rigs[0].day.fuel != pytest.approx(plain.answer.rigs[0].day.fuel, rel=0.01)

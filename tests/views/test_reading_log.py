@@ -14,7 +14,7 @@ from made_task_data import driven, records_of, written
 
 from rigcalc.models import demo_rig
 from rigcalc.models.reading.any_log import engine_speed_used
-from rigcalc.models.rig.file import replaced
+from rigcalc.models.rig.file import replaced, rig_text
 from rigcalc.views.reading import log_card, log_reader
 from rigcalc.views.reading.fields import BOX
 from rigcalc.widgets import FieldModel, ReadingLog
@@ -285,3 +285,24 @@ def test_headings_are_escaped(card: ReadingLog) -> None:
     Browser(card).pick("pass.csv", b'<img src=x>,"""><b>",c\n1,2,3\n')
     assert "<img src=x>" not in card.html
     assert "<b>" not in card.html
+
+
+def test_a_rig_without_rated_engine_speed_takes_a_log_without_it_and_says_so() -> None:
+    model = FieldModel()
+    model.start_from_toml(rig_text(replaced(demo_rig("articulated"), {"gears": None})))
+    model.edit({BOX + "date": "2026-11-04", BOX + "depth": "10 in"})
+    card = ReadingLog(model)
+    Browser(card).pick("pass.csv", rows().encode())
+    card.act("load_of", "available")
+    card.act("unit time", "kg")
+    card.act("unit speed", "kg")
+    card.act("read")
+    assert "a unit that converts to s, or clock" in words(card)
+    assert "a unit that converts to km/h." in words(card)
+    card.act("unit time", "s")
+    card.act("unit speed", "mph")
+    card.act("read")
+    assert "The log's engine speed isn't used" in words(card)
+    card.act("add", "1")
+    (reading,) = model.rig_shown().reading
+    assert reading.engine_speed is None

@@ -76,6 +76,15 @@ def test_a_symbol_that_the_step_hasn_t_is_refused_with_those_it_has():
         solved_words(step("texture_class", sand=20.0, clay=20.0), "sand")
 
 
+def test_numbers_that_are_missing_are_named_each_of_them():
+    found = solve_for("drawbar_power", "speed")
+    assert found.put_in({"draft": 50.0, "speed": 9.0}) == r"S = \frac{3.6 \times 125}{50}"
+    for given, missing in (({"draft": 50.0}, ["speed"]), ({}, ["draft", "speed"])):
+        with pytest.raises(InputError) as error:
+            found.put_in(given)
+        assert [fault.where.rpartition(": ")[2] for fault in error.value.faults] == missing
+
+
 def test_every_step_of_a_rig_is_solved_for_every_symbol_or_says_why():
     words = in_words(size(replaced(demo_rig(), {"ground.grade": "3 deg"})), "us")
     refused = set()

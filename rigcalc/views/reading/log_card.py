@@ -169,7 +169,7 @@ class ReadingLog(ReadingCard):
         if self._kind == "csv":
             kept, load_of = log_reader.kept_choice(self.model.inputs.get(_KEPT, ""))
             knows = _serves(self._heads, kept, load_of)
-            self._chosen, self._load_of = (kept, load_of) if knows else (log_reader.proposed(self._heads), "")
+            self._chosen, self._load_of = (kept, load_of) if knows else (words.proposed(self._heads), "")
             self._asking = not knows
         else:
             self._asking = len(self._tasks) > 1
@@ -249,7 +249,7 @@ class ReadingLog(ReadingCard):
         pair = list(self._chosen.get(name, ("", words.ASKED[name][1])))
         pair[part] = str(text)[:200]
         if part == 0 and pair[0]:
-            pair[1] = log_reader.unit_of(name, pair[0])
+            pair[1] = words.unit_of(name, pair[0])
         self._chosen = {**self._chosen, name: (pair[0], pair[1])}
 
     def _set(self, name: str, text: Any) -> None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import re
 import shutil
 import tempfile
 from collections.abc import Callable, Mapping, Sequence
@@ -25,11 +24,10 @@ from rigcalc.views.reading.field_map import field_map_svg
 from rigcalc.views.reading.time_line import time_line
 from rigcalc.widgets.part import safe_name
 from rigcalc.words.numbers import System
-from rigcalc.words.reading.page_log import ALSO, ASKED, LOAD_OF, columns_wanted
+from rigcalc.words.reading.page_log import ASKED, LOAD_OF, columns_wanted
 
 MOST_BYTES = 32 * 1024 * 1024
 MOST_COLUMNS = 200  # of a table that is asked about
-_UNIT = re.compile(r"[\[(]([^\])]{1,20})[\])]\s*$")  # a unit in brackets at the end of a heading
 
 
 @dataclass(frozen=True, eq=False)
@@ -97,31 +95,6 @@ def asked_of(file: PickedFile) -> tuple[str, tuple[str, ...], tuple[tuple[str, s
         return kind, (), tuple((own, f"{name or own} ({logs} {'log' if logs == 1 else 'logs'})")
                                for own, name, logs in task_names(file.path))  # fmt: skip
     return kind, headings(file.path)[:MOST_COLUMNS] if kind == "csv" else (), ()
-
-
-def proposed(heads: Sequence[str]) -> dict[str, tuple[str, str]]:
-    """Propose a column and a unit for each quantity, by headings that say it; the unit in brackets where it converts."""
-    out = {}
-    for name, (title, usual) in ASKED.items():
-        said = [head for head in heads if _plain(head) in (_plain(title), _plain(name), *ALSO.get(name, ()))]
-        head = said[0] if len(said) == 1 and heads.count(said[0]) == 1 else ""
-        out[name] = (head, unit_of(name, head) if head else usual)
-    return out
-
-
-def unit_of(name: str, head: str) -> str:
-    """Give the unit that stands in brackets in a heading; the usual one where there is none, or none that converts."""
-    found = _UNIT.search(head)
-    unit = {"%": "percent", "l/h": "L/h", "°": "deg"}.get(found[1], found[1]) if found else ""
-    try:
-        typed_column(f"{name}=x;{unit}")
-    except InputError:
-        return ASKED[name][1]
-    return unit or ASKED[name][1]
-
-
-def _plain(text: str) -> str:
-    return re.sub(r"[^a-z0-9]+", " ", _UNIT.sub("", text).lower()).strip()
 
 
 def named_columns(heads: Sequence[str], chosen: Mapping[str, tuple[str, str]], load_of: str) -> dict[str, Column]:

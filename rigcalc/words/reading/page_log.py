@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import re
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from rigcalc.core.errors import Fault
+from rigcalc.core.errors import Fault, InputError
+from rigcalc.models.reading.log import typed_column
 
 # Quantity of a log -> its name, and the unit that stands at first.
 ASKED = {
@@ -24,6 +26,7 @@ ABOUT = "Which column is which? Time, speed and one of slip, wheel speed, load, 
 NO_STRETCH = "No steady stretch: half a minute and more at an even speed and load is needed."
 OTHER_RIG = "The rig was changed since: choose the log again for its pictures."
 OWN_DEPTH = "the depth of the log where the box is empty"
+_UNIT = re.compile(r"[\[(]([^\])]{1,20})[\])]\s*$")  # a unit in brackets at the end of a heading
 _WHERE = {"--column": "columns", "--load-of": "engine load", "LOG": "the log", "--task": "the task"}
 
 
@@ -45,3 +48,28 @@ def log_faults(faults: Iterable[Fault]) -> list[Fault]:
 def columns_wanted(missing: Iterable[str]) -> list[Fault]:
     """Say which columns are missing."""
     return [Fault(name, "no column", "the column of the log that holds it") for name in missing]
+
+
+def proposed(heads: Sequence[str]) -> dict[str, tuple[str, str]]:
+    """Propose a column and a unit for each quantity, by headings that say it; the unit in brackets where it converts."""
+    out = {}
+    for name, (title, usual) in ASKED.items():
+        said = [head for head in heads if _plain(head) in (_plain(title), _plain(name), *ALSO.get(name, ()))]
+        head = said[0] if len(said) == 1 and heads.count(said[0]) == 1 else ""
+        out[name] = (head, unit_of(name, head) if head else usual)
+    return out
+
+
+def unit_of(name: str, head: str) -> str:
+    """Give the unit that stands in brackets in a heading; the usual one where there is none, or none that converts."""
+    found = _UNIT.search(head)
+    unit = {"%": "percent", "l/h": "L/h", "°": "deg"}.get(found[1], found[1]) if found else ""
+    try:
+        typed_column(f"{name}=x;{unit}")
+    except InputError:
+        return ASKED[name][1]
+    return unit or ASKED[name][1]
+
+
+def _plain(text: str) -> str:
+    return re.sub(r"[^a-z0-9]+", " ", _UNIT.sub("", text).lower()).strip()

@@ -7,10 +7,12 @@ from functools import cached_property
 
 from rigcalc.core.tables import table
 from rigcalc.core.units import factor
+from rigcalc.models.machine.field import told_of
 from rigcalc.models.season.answer import OfRig, SeasonAnswer
 from rigcalc.models.season.day import RealDay
 from rigcalc.models.season.money import OWNING, Money
 from rigcalc.models.season.plan import choice
+from rigcalc.words.field import by_readings
 from rigcalc.words.numbers import System, chance, number, percent, say
 from rigcalc.words.rig_name import rig_name
 from rigcalc.words.said import Said
@@ -93,6 +95,8 @@ class SeasonWords:
             built = f"{percent(e.built)} by row, turns and overlap{counts}"
             lines.append(f"Field efficiency {f'{percent(e.used)} as typed, ' if e.typed else ''}{built}; {band}.")
         lines.append(self._fuel(one))
+        if (told := told_of(one.rig)) is not None:
+            lines.append(by_readings(told))
         return tuple(lines)
 
     def _fuel(self, one: OfRig) -> str:

@@ -260,3 +260,13 @@ def test_what_a_monitor_s_fuel_may_be_off_holds_what_was_measured_of_buses() -> 
     and a half times it."""  # fmt: skip
     assert doubt("fuel_bias") > 0.05
     assert 2 * doubt("fuel_bias") < 8.4 / 50 < 2.5 * doubt("fuel_bias")
+
+
+def test_fuel_by_the_tractor_s_own_test_report_is_taken_as_it_stands() -> None:
+    """A reading of what the chain says with the report finds the table's draft, and is surer of it than one by the book."""
+    tested = PLAIN.at(test_idle=12.0, test_slope=0.21)
+    said = float(solve(tested.at(depth=33.0, speed=8.0)).fuel_rate)
+    found = moments(weighed(seen({"fuel": (said, 0.03)}, tested)))
+    assert found["row"] == pytest.approx(1.0, abs=0.02)
+    by_book = float(solve(PLAIN.at(depth=33.0, speed=8.0)).fuel_rate) / (1 + OVER_TEST) ** 0.5
+    assert found["row off"] < 0.95 * moments(weighed(seen({"fuel": (by_book, 0.03)}, PLAIN)))["row off"]

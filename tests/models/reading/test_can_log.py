@@ -203,3 +203,11 @@ def test_a_line_may_be_two_thousand_letters_long_and_what_was_read_before_a_faul
     file.write_text("x" * 2001 + "\n" + good)
     with pytest.raises(InputError, match="a line without end"):
         read_can(file)
+
+
+def test_a_frame_of_seven_bytes_holds_nothing_and_time_runs_backward_where_it_does(tmp_path: Path) -> None:
+    seven = [(time, identifier, data[:14] if identifier == "18FEF200" else data) for time, identifier, data in whole()]
+    assert "fuel_rate" not in read_can(dumped(seven, tmp_path / "seven.log"))
+    rows = [(time, "0CFE49F0", "6009FFFFFFFFFFFF") for time in (1.0, 9.0, 2.0, 20.0)]
+    with pytest.raises(InputError, match=r"time that runs backward at 9\.000 s"):
+        read_can(dumped(rows, tmp_path / "back.log"))

@@ -268,3 +268,14 @@ def test_blank_rows_are_passed_over(tmp_path: Path) -> None:
     (tmp_path / "a.csv").write_text("Time,Ground,Load\n0,5,80\n\n1,5,81\n,,\n2,5,82\n")
     found = read_log(tmp_path / "a.csv", {name: COLUMNS[name] for name in ("time", "speed", "load")})
     assert found["load"] == pytest.approx([0.80, 0.81, 0.82])
+
+
+def test_three_seconds_are_cut_off_each_end_of_a_stretch_that_is_long_enough() -> None:
+    def stretches(seconds: float) -> tuple[float, ...]:
+        time = np.arange(0.0, seconds + 0.05, 0.1)
+        log = {"time": time, "speed": np.full(time.size, 8.0), "load": np.full(time.size, 0.8)}
+        return tuple(each.seconds for each in passes(log).stretches)
+
+    assert stretches(60.0) == (pytest.approx(54.0, abs=0.11),)
+    assert stretches(25.2) == (pytest.approx(19.2, abs=0.11),)
+    assert stretches(24.8) == ()

@@ -16,6 +16,7 @@ from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.machine.ranges import factor_at
 from rigcalc.models.reading import foretold, next_reading, record, tells
 from rigcalc.models.reading.foretold import Span
+from rigcalc.models.rig.bare import bare
 from rigcalc.models.rig.beside import reading_from
 from rigcalc.models.rig.file import demo_rig, replaced
 from rigcalc.models.rig.rig import Rig
@@ -333,3 +334,28 @@ def test_depth_that_was_dug_out_more_often_and_engine_speed_come_into_a_reading(
     assert BASE.gears.rated_speed is not None
     slow = reading_from(HARD | {"engine_speed": f"{0.8 * BASE.gears.rated_speed.to('rpm')} rpm"})
     assert made_with(BASE, slow).engine_speed_share == pytest.approx(0.8)
+
+
+def test_an_engine_that_turns_a_little_over_its_rated_speed_is_taken_at_that_speed() -> None:
+    """With less than full load a governor lets it turn faster: a display shows so in most work."""
+    rated = BASE.gears.rated_speed.to("rpm")
+    fast = [{**HARD, "engine_speed": f"{share * rated:g} rpm"} for share in (1.05, 1.15)]
+    rig = replaced(BASE, {"reading": fast})
+    assert [made_with(BASE, each).engine_speed_share for each in rig.reading] == [1.0, 1.0]
+    with pytest.raises(InputError, match=r"1\.15 times it"):
+        replaced(BASE, {"reading": [{**HARD, "engine_speed": f"{1.16 * rated:g} rpm"}]})
+
+
+def test_torque_stands_for_a_load_in_every_answer() -> None:
+    """As a share of the most that the engine gives: at full load and rated speed one over one and the torque rise."""
+    b = bare(BASE)
+    all_of_it = 1 / (b.engine_speed_share * max(1 + b.torque_rise, b.maximum_pto / b.rated_pto / b.maximum_power_speed))
+    shown = {"rated": 0.8, "torque": 0.8 * all_of_it}
+    drafts = {}
+    for kind, load in shown.items():
+        reading = {"date": "2026-11-04", "depth": "12 in", "speed": "5 mph", "load": f"{100 * load} percent", "load_of": kind}
+        told = tells(replaced(BASE, {"reading": [reading]}))
+        drafts[kind] = told.draft["all"]
+        assert told.monitor["load"].low < 1 < told.monitor["load"].high
+    assert drafts["torque"].middle == pytest.approx(drafts["rated"].middle, rel=0.03)
+    assert drafts["torque"].width > 1.05 * drafts["rated"].width

@@ -401,3 +401,22 @@ def test_xml_in_an_unknown_encoding_is_named_without_a_line() -> None:
         task_xml.element_of(b'<?xml version="1.0" encoding="nonsense-8"?><A/>', "x", "A")
     with pytest.raises(InputError, match="x, line 2: got XML that breaks off"):
         task_xml.element_of(b"<A>\n<B></A>", "x", "A")
+
+
+@pytest.mark.parametrize(("status", "known"), [(0, False), (1, True), (13, True), (14, False), (15, False)])
+def test_a_position_without_a_fix_is_none(tmp_path: Path, status: int, known: bool) -> None:
+    rows = [record(at, 52 + at / 1e5, 10, [(1, 85)], status=status if at == 2 else 4) for at in range(5)]
+    columns = read_task_data(written(tmp_path / "TASKDATA", b"".join(rows))).columns
+    assert np.isfinite(columns["latitude"]).tolist() == [True, True, known, True, True]
+    assert np.isfinite(columns["longitude"]).tolist() == [True, True, known, True, True]
+
+
+def test_progress_goes_on_through_each_log(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(task_data, "_EVERY", 50)
+    two = TASKS.replace('<TLG A="TLG00001" C="1"/>', '<TLG A="TLG00001" C="1"/><TLG A="TLG00002" C="1"/>')
+    for log in (1, 2):
+        rows = [record(200 * log + at, 52 + at / 1e5, 10, [(1, 85)]) for at in range(100)]
+        folder = written(tmp_path / "TASKDATA", b"".join(rows), inside=two, log=f"TLG0000{log}")
+    told: list[float] = []
+    assert read_task_data(folder, progress=told.append).logs == 2
+    assert told == pytest.approx([0.25, 0.5, 0.75, 1.0])
