@@ -18,6 +18,7 @@ READING = {"date": "2026-11-04", "depth": "14 in", "speed": "5 mph", "slip": "9 
 CASES = {
     **{name: (name, {}) for name in KNOWN_RIGS},
     "deep": ("front_wheel_assist", {"work.depth": "15 in"}),
+    "hardly a load": ("front_wheel_assist", {"work.depth": "3 in", "implement.tools": 3}),
     "far too much": ("front_wheel_assist", {"work.depth": "30 in", "implement.tools": 30}),
     "soft": ("front_wheel_assist", {"ground.surface": "soft", "work.depth": "13 in", "work.speed": "3 mph"}),
     "coulters": ("front_wheel_assist", {"implement.gangs": [COULTERS], "work.depth": "14 in"}),
@@ -64,6 +65,17 @@ def test_the_heaviest_draft_is_where_it_gives_out(name):
     assert alone.chance == pytest.approx(NormalDist().cdf(score), abs=0.005), "by a table of the normal distribution"
     level = pulls[np.searchsorted(rows, factors(b.draft_range, 2001)).clip(max=3000)].mean()
     assert alone.chance == pytest.approx(level, abs=0.003), "by trying equally likely drafts"
+
+
+def test_one_case_never_gives_out():
+    """So that what stands for one that pulls whatever is tried is looked at above."""
+    names = [name for name in CASES if (alone := chances_of(name)) is not None and alone.most is None]
+    assert names == ["hardly a load"]
+
+
+def chances_of(name):
+    answer = answered(*CASES[name])
+    return chances(answer.bare_rig, answer.caps, answer.sure.seed).alone
 
 
 def test_one_deviation_is_half_of_the_printed_range():
