@@ -69,11 +69,11 @@ def dimensions(eq: Equation) -> Dimensions | None:
 
 
 def of_terms(units: Sequence[str], sign: str, result: str) -> Dimensions:
-    """Give the check of a sum (" + "), a product (" * ") or a quotient (" / ") of terms with these units."""
+    """Give the check of a sum (" + "), a difference (" - "), a product (" * ") or a quotient (" / ") of terms."""
     powers = [_of(unit) for unit in units]
     found: Powers | None = powers[0]
     for each in powers[1:]:
-        if sign.strip() == "+":
+        if sign.strip() in ("+", "-"):
             found = found if found == each else None
         elif found is not None:
             way = -1 if sign.strip() == "/" else 1

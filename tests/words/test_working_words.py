@@ -9,6 +9,7 @@ from known_rigs import KNOWN_RIGS, known_rig
 from rigcalc.equations import load_all, traction_track, traction_wheel
 from rigcalc.models import demo_rig, replaced, size
 from rigcalc.models.rig.bare import bare
+from rigcalc.models.size.chances import chances
 from rigcalc.models.size.steps import Step, Sum, steps
 from rigcalc.words import in_words
 from rigcalc.words.numbers import chance
@@ -123,6 +124,7 @@ def test_a_soil_group_that_is_typed_is_said_to_be():
 
 READING = {"date": "2026-11-04", "depth": "14 in", "speed": "5 mph", "slip": "9 percent"}
 COULTERS = {"tool": "coulter_smooth_or_ripple", "tools": 14, "depth": "4 in"}
+SOFT = {"ground.surface": "soft", "work.speed": "1.5 mph"}
 CHANCES = {
     "by the table": ({}, ["draft_deviation", "draft_most", "chance_of_draft"]),
     "far too heavy": ({"work.depth": "30 in"}, ["draft_deviation", "draft_most", "chance_of_draft"]),
@@ -145,6 +147,44 @@ def test_it_ends_with_the_chance_that_the_verdict_names(changes, alone, units):
     assert ("readings leave" in last[-2].inputs[0]) == (not alone)
     for step in last:
         assert step.result not in ("", "nan")
+
+
+@pytest.mark.parametrize("changes", [changes for changes, _ in CHANCES.values()], ids=CHANCES)
+def test_the_counts_behind_a_chance_are_said(changes):
+    answer = size(rig("front_wheel_assist", {"work.depth": "14 in", **changes}))
+    found = chances(answer.bare_rig, answer.caps, answer.sure.seed)
+    pulls, works = in_words(answer, "us").working[-2:]
+    assert pulls.text_numbers == f"{found.pulls} / {found.tried}"
+    assert works.text_numbers == f"{found.works} / {found.tried}"
+    missing, by_engine = (
+        int(number) for number in re.search(r"in (\d+), the engine alone in (\d+)$", pulls.inputs[1]).groups()
+    )
+    assert missing + by_engine + found.pulls == found.tried
+    assert by_engine == found.grip - found.pulls
+    beyond, of = (int(number) for number in re.match(r"in (\d+) of the (\d+) with", works.inputs[0]).groups())
+    assert (of, of - beyond) == (found.pulls, found.works)
+    assert (pulls.sure, works.sure) == ("common practice" if found.alone else "computed", "computed")
+
+
+def test_what_gives_out_and_what_each_chance_step_measures():
+    said = {}
+    out = {"by the table": "the engine gives out", "soft": "grip gives out", "hardly a load": "it never gives out",
+           "coulters": "the engine gives out"}  # fmt: skip
+    for name, ends in out.items():
+        changes = {"work.depth": "14 in", **(SOFT if name == "soft" else CHANCES[name][0])}
+        steps = {step.equation: step for step in in_words(size(rig("front_wheel_assist", changes)), "si").working}
+        assert steps["draft_most"].inputs[1].endswith(ends), name
+        said[name] = steps
+    assert said["hardly a load"]["draft_most"].result.startswith("more than ")
+    assert said["hardly a load"]["draft_most"].inputs[1].startswith("times = 3:")
+    assert not said["by the table"]["draft_most"].result.startswith("more than")
+    checks = {name: step.dimensions.text for name, step in said["by the table"].items() if "chance" in name or "draft_" in name}
+    assert checks["draft_deviation"] == "[kN] = [kN] * [1]"
+    assert checks["draft_most"] == "[kN] = [kN] * [1]"
+    assert checks["chance_of_draft"] == "[1] = [kN] / [kN]"
+    assert checks["chance_works"] == "[1] = [1] / [1]"
+    assert said["coulters"]["draft_deviation"].dimensions.text == "[kN] = [kN] - [kN]"
+    assert all(step.dimensions.agree for name, step in said["coulters"].items() if name in checks)
 
 
 def by_hand(text):

@@ -154,9 +154,8 @@ def _bare(text: str) -> str:
     """Give a text without the quotation marks or brackets around all of it, one pair within another."""
     text = text.strip().rstrip(";").rstrip()
     for first, last in _ROUND_IT:
-        inside = text[1:-1]
-        if len(text) > 2 and text[0] == first and text[-1] == last and first not in inside and last not in inside:
-            return _bare(inside)
+        if len(text) > 2 and text[0] == first and text[-1] == last:
+            return _bare(text[1:-1])
     return text
 
 

@@ -16,7 +16,7 @@ _READ = "The printed range is read as two standard deviations of a normal distri
 _NORMAL = "normal probability of"
 _ABOVE = "From the steps above"
 _SHARE, _MANY_TIMES, _RATIO = (("1", "1"), " / ", "1"), (("kN", "1"), " * ", "kN"), (("kN", "kN"), " / ", "1")
-_SUM = ("kN", "kN"), " + ", "kN"
+_DIFFERENCE = ("kN", "kN"), " - ", "kN"
 _ENDS = {"engine": "the engine gives out", "grip": "grip gives out"}
 
 
@@ -53,7 +53,7 @@ def _draft_alone(alone: DraftAlone, answer: Answer, units: System) -> Iterator[W
         deviation,
         inputs,
         source=_READ,
-        check=_SUM if answer.bare_rig.gangs else _MANY_TIMES,
+        check=_DIFFERENCE if answer.bare_rig.gangs else _MANY_TIMES,
     )
     ends = f"there {_ENDS[alone.gives_out]}" if alone.most is not None else "it never gives out"
     times = MOST_TRIED if alone.most is None else alone.most / alone.likely
@@ -70,7 +70,8 @@ def _draft_alone(alone: DraftAlone, answer: Answer, units: System) -> Iterator[W
         "chance_of_draft", "chance by the scatter of draft alone",
         f"chance = {_NORMAL} (heaviest draft that is pulled - draft) / deviation",
         f"{_NORMAL} ({plain(alone.most)} - {plain(alone.likely)}) / {plain(alone.deviation)} = {_NORMAL} {plain(score)}",
-        chance(alone.chance), (f"deviation = {deviation}", f"heaviest draft that is pulled = {most}"),
+        chance(alone.chance),
+        (f"heaviest draft that is pulled = {most}", f"draft = {likely}: the likely one", f"deviation = {deviation}"),
         source="Any table of the normal distribution; cutting it off at nothing and at double hardly moves this", check=_RATIO,
     )  # fmt: skip
 

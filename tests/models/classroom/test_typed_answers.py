@@ -10,8 +10,9 @@ from typing import Any
 
 import pytest
 
+from rigcalc.core.units import factor
 from rigcalc.models.classroom import Outcome, Problem, kinds, mark
-from rigcalc.models.classroom.answers import MOST_LETTERS, Unread, read_answer, read_unit
+from rigcalc.models.classroom.answers import _MULTIPLES, _NAMES, MOST_LETTERS, Unread, read_answer, read_unit
 from rigcalc.models.classroom.kinds import Amount
 
 
@@ -330,3 +331,29 @@ def test_a_unit_of_two_slashes_divides_by_both() -> None:
     assert read_unit("N*h/km/cm") == (1.0, "N*h/km/cm")
     assert read_unit("MN/m^2") == (1000.0, "kN/m**2")
     assert read_unit("N/dm^2") == (pytest.approx(100.0), "N/m**2")
+
+
+# By the definitions of the SI prefixes; a kip is a thousand pounds of force, a kgf 9.80665 N, a joule a newton meter.
+SIZES = [
+    ("MN", "N", 1e6), ("daN", "N", 10), ("mN", "N", 1e-3), ("MW", "W", 1e6), ("mW", "W", 1e-3), ("hPa", "Pa", 100),
+    ("GPa", "Pa", 1e9), ("mbar", "Pa", 100), ("kip", "N", 4448.2216152605), ("kips", "lbf", 1000), ("klbf", "lbf", 1000),
+    ("kgf", "N", 9.80665),
+    ("Mg", "kg", 1000), ("dm", "m", 0.1), ("J/s", "W", 1), ("kJ/s", "W", 1000), ("MJ/s", "W", 1e6), ("Nm/s", "W", 1),
+    ("kNm/s", "W", 1000), ("N m/s", "W", 1), ("kN m/s", "W", 1000), ("ft lb/s", "ft*lbf/s", 1), ("lph", "L/h", 1),
+    ("gph", "gal/h", 1), ("fps", "ft/s", 1), ("ps", "W", 735.49875), ("metric horsepower", "W", 735.49875),
+    ("lb/in2", "Pa", 6894.757293168),
+    ("lb/ft2", "Pa", 47.88025898), ("lbm", "kg", 0.45359237), ("dm2", "m**2", 0.01), ("N/cm2", "Pa", 1e4),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "unit", "size"), SIZES)
+def test_a_unit_is_as_large_as_it_is(text: str, unit: str, size: float) -> None:
+    read = read_unit(text)
+    assert read is not None
+    assert read[0] * factor(read[1], unit) == pytest.approx(size)
+
+
+def test_every_name_is_one_of_a_unit() -> None:
+    for name in (*_NAMES, *_MULTIPLES):
+        assert read_unit(name) is not None, name
+    assert set(_MULTIPLES) - {text.removesuffix("/s") for text, _, _ in SIZES} == set(), "each by its size"

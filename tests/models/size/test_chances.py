@@ -18,8 +18,9 @@ READING = {"date": "2026-11-04", "depth": "14 in", "speed": "5 mph", "slip": "9 
 CASES = {
     **{name: (name, {}) for name in KNOWN_RIGS},
     "deep": ("front_wheel_assist", {"work.depth": "15 in"}),
+    "hardly a load": ("front_wheel_assist", {"work.depth": "3 in", "implement.tools": 3}),
     "far too much": ("front_wheel_assist", {"work.depth": "30 in", "implement.tools": 30}),
-    "soft": ("front_wheel_assist", {"ground.surface": "soft", "work.depth": "13 in", "work.speed": "3 mph"}),
+    "soft": ("front_wheel_assist", {"ground.surface": "soft", "work.depth": "15 in", "work.speed": "1.5 mph"}),
     "coulters": ("front_wheel_assist", {"implement.gangs": [COULTERS], "work.depth": "14 in"}),
     "read": ("front_wheel_assist", {"work.depth": "14 in", "reading": [READING]}),
 }  # fmt: skip
@@ -64,6 +65,24 @@ def test_the_heaviest_draft_is_where_it_gives_out(name):
     assert alone.chance == pytest.approx(NormalDist().cdf(score), abs=0.005), "by a table of the normal distribution"
     level = pulls[np.searchsorted(rows, factors(b.draft_range, 2001)).clip(max=3000)].mean()
     assert alone.chance == pytest.approx(level, abs=0.003), "by trying equally likely drafts"
+
+
+def test_each_way_to_give_out_and_none_is_among_the_cases():
+    """So that each is looked at above."""
+    found = {name: chances_of(name) for name in ("hardly a load", "soft", "far too much", "read")}
+    assert {name: alone and alone.gives_out for name, alone in found.items()} == {
+        "hardly a load": "", "soft": "grip", "far too much": "engine", "read": None
+    }  # fmt: skip
+
+
+def chances_of(name):
+    answer = answered(*CASES[name])
+    return chances(answer.bare_rig, answer.caps, answer.sure.seed).alone
+
+
+def test_a_row_without_a_range_has_no_scatter_of_its_own():
+    answer = size(known_rig("front_wheel_assist"))
+    assert chances(replace(answer.bare_rig, draft_range=0.0), answer.caps).alone is None
 
 
 def test_one_deviation_is_half_of_the_printed_range():
