@@ -33,13 +33,15 @@ MADE |= {name: f"{name}(field)" for name in (*_FIELD.split(), "BeforeAfter")}
 MADE |= {"PracticeCard": 'PracticeCard("drawbar_power", "slip_from_turns")'}
 _GROUND = "SoilAnswer SoilQuestions SoilPicture SoilDepth SoilTool SoilPressing SoilWhere SoilResidue SoilNotes"
 MADE |= {name: f"{name}(soil)" for name in _GROUND.split()}
-_SEASON = "SeasonVerdict SeasonBox SeasonSays SeasonDay SeasonDone SeasonChanges SeasonMoney SeasonNotes"
+_SEASON = "SeasonVerdict SeasonBox SeasonSays SeasonDay SeasonDone SeasonChanges SeasonCost SeasonMoney SeasonNotes"
 MADE |= {name: f"{name}(season)" for name in _SEASON.split()}
 START = (
     "import ipywidgets\nfrom rigcalc.widgets import *\nmodel = SizeModel()\nweight = BallastModel()\n"
     'several = CompareAnswer(["front_wheel_assist", "two_wheel_drive"]).model\n'
     "field = FieldModel()\nbox = ReadingBox(field)\n"
     'season = SeasonBox("articulated").model\nseason.edit({"own.season.start": "1 Oct", "own.season.by": "15 Nov"})\n'
+    "for name, text in (('tractor_price', '400000'), ('tool_price', '80000'), ('fuel_price', '3.50 per gal')):\n"
+    "    season.edit({f'own.season.money.{name}': text})\n"
     'box.type(depth="10", speed="5.1", slip="7", load="80", load_of="available", date="2026-11-04")\nbox.add()\n'
     "soil = GroundModel()\nflags = '7 11 340,8 12 350,none,6 9 330,7 10 360,8 11 400,7 9 320,8 10 350'.replace(',', chr(10))\n"
     "soil.edit({'ground.flags': flags, 'ground.thread_test': 'crumbles', 'ground.residue_cover': '85 percent'})\n"

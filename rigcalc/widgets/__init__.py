@@ -74,7 +74,8 @@ _ABOUT_GROUND = {
 }
 _ABOUT_SEASON = {
     **dict.fromkeys("SeasonVerdict SeasonBox SeasonSays SeasonChanges SeasonMoney SeasonNotes".split(), "cards"),
-    **{"SeasonDay": "pictures", "SeasonDone": "pictures", "SeasonModel": "model", "SeasonApp": "app"},
+    **dict.fromkeys(("SeasonDay", "SeasonDone", "SeasonCost"), "pictures"),
+    **{"SeasonModel": "model", "SeasonApp": "app"},
 }
 _WHERE = {
     **{name: f"rigcalc.widgets.{file}" for name, file in _HERE.items()},

@@ -59,6 +59,7 @@ from rigcalc.views.season.cards import SeasonNotes as SeasonNotes
 from rigcalc.views.season.cards import SeasonSays as SeasonSays
 from rigcalc.views.season.cards import SeasonVerdict as SeasonVerdict
 from rigcalc.views.season.model import SeasonModel as SeasonModel
+from rigcalc.views.season.pictures import SeasonCost as SeasonCost
 from rigcalc.views.season.pictures import SeasonDay as SeasonDay
 from rigcalc.views.season.pictures import SeasonDone as SeasonDone
 from rigcalc.views.size.app import SizeApp as SizeApp

@@ -1,15 +1,20 @@
 """The page of the season without a browser: boxes, faults at their boxes, pictures and their tables, what goes along."""
 
+import itertools
+
 import pytest
 
 from rigcalc import season
 from rigcalc.core.errors import InputError
+from rigcalc.core.units import factor
 from rigcalc.views import RigPages
 from rigcalc.views.season.fields import COUNTED, LATER, OWN, PATHS, RIGS
+from rigcalc.views.season.pictures import spaced
 from rigcalc.widgets import (
     SeasonApp,
     SeasonBox,
     SeasonChanges,
+    SeasonCost,
     SeasonDay,
     SeasonDone,
     SeasonModel,
@@ -22,7 +27,7 @@ from rigcalc.widgets import (
 
 DATES = {f"{OWN}start": "1 Oct", f"{OWN}by": "15 Nov"}
 PRICES = {f"{OWN}money.tractor_price": "400,000", f"{OWN}money.tool_price": "80000", f"{OWN}money.fuel_price": "3.50 per gal"}
-PARTS = (SeasonVerdict, SeasonBox, SeasonSays, SeasonDay, SeasonDone, SeasonChanges, SeasonMoney, SeasonNotes)
+PARTS = (SeasonVerdict, SeasonBox, SeasonSays, SeasonDay, SeasonDone, SeasonChanges, SeasonCost, SeasonMoney, SeasonNotes)
 
 
 def model(**more):
@@ -198,3 +203,47 @@ def test_no_link_names_a_file_of_the_server():
     made.start_from_query(f"{made.to_query()}&{path}=/etc/hostname")
     assert path not in made.inputs
     assert made.results.answer.seasons.worked is None
+
+
+def test_cost_stands_against_chance_and_each_point_is_named():
+    made = model(**{name.removeprefix(OWN).replace(".", "__"): text for name, text in PRICES.items()})
+    cost = SeasonCost(made)
+    words = made.results.words
+    lines, dots, named = cost.spec["data"]
+    found = words.answer
+    now = found.rigs[0].money.per_area * factor("acre", "ha"), 100 * found.finish.chance
+    assert (dots["x"][0], dots["y"][0]) == pytest.approx(now)
+    for at, change in enumerate(found.changes, start=1):
+        assert (dots["x"][at], dots["y"][at]) == pytest.approx((change.cost * factor("acre", "ha"), 100 * change.chance))
+    assert list(named["text"]) == [each.short for each in words.abreast]
+    assert min(named["x"]) > max(dots["x"])  # names stand beside the points, not on them
+    assert lines["x"][0::3] == dots["x"]
+    assert lines["y"][1::3] == named["y"]
+    assert all(each.title in cost.same_as_table() and each.cost in cost.same_as_table() for each in words.abreast)
+    made.switch_units("si")
+    assert cost.spec["data"][1]["x"][0] == pytest.approx(found.rigs[0].money.per_area)
+
+
+def test_cost_without_prices_says_which_to_type():
+    cost = SeasonCost(model())
+    assert not cost.spec["data"]
+    assert "price of fuel" in cost.spec["layout"]["annotations"][0]["text"]
+
+
+def test_a_change_that_passes_a_limit_is_marked():
+    made = model()
+    made.edit({"work.depth": "16 in", **PRICES})
+    shown = made.results.words.abreast
+    assert any(not each.point.holds for each in shown)
+    marks = SeasonCost(made).spec["data"][1]["marker"]["symbol"]
+    assert [mark == "x" for mark in marks] == [not each.point.holds for each in shown]
+
+
+def test_names_beside_points_keep_apart_and_in_order():
+    for heights in ([99.0] * 9, [0.0] * 9, [50, 50.1, 80, 3], [100, 0], [68]):
+        placed = spaced(heights)
+        assert all(-1e-9 <= each <= 104 for each in placed)
+        ordered = sorted(placed)
+        assert all(b - a > 8.4 for a, b in itertools.pairwise(ordered))
+        assert [placed[at] for at in sorted(range(len(heights)), key=lambda at: (heights[at], -at))] == ordered
+    assert spaced([68]) == [68]

@@ -22,12 +22,12 @@ from rigcalc.models.season.change import SHALLOWER, Change, Setting, ranked, set
 from rigcalc.models.season.day import RealDay, burned_an_hour, hours_of, real_day, stated_hours
 from rigcalc.models.season.finish import Breakdowns, Finish, Pass, run_seasons
 from rigcalc.models.season.money import Money, missing, money_of
-from rigcalc.models.season.plan import Plan, choice, load_plan, plan_from
+from rigcalc.models.season.plan import MOST_RIGS as MOST_RIGS
+from rigcalc.models.season.plan import Costs, Plan, choice, load_plan, plan_from
 from rigcalc.models.season.rate import Rate, rate
 from rigcalc.models.season.reading_plan import MOST_PEOPLE, day_text
 from rigcalc.models.season.record import RECORD, WEATHER, Seasons, seasons
 
-MOST_RIGS = 12
 AUTUMN = 213  # 1 Aug: our choice
 START, BY = 274, 319  # 1 Oct and 15 Nov: an autumn after harvest, where nothing is typed (our choice)
 
@@ -119,8 +119,19 @@ class SeasonAnswer:
 
     @property
     def missing_prices(self) -> tuple[str, ...]:
-        """Entries of [money] without which nothing is said of it."""
-        return missing(self.plan.money)
+        """Entries of [money] without which nothing is said of it, of any of the rigs."""
+        each = (missing(self.plan.money.of(place)) for place in range(len(self.rigs)))
+        return tuple(dict.fromkeys(name for names in each for name in names))
+
+    def of_one(self, place: int) -> SeasonAnswer:
+        """Give the season of the rig at a place with all of the fields to itself, by the same days and its own prices."""
+        rig, found = self.rigs[place].rig, self.seasons
+        if found.worked is not None:  # a shallower rig waits for fewer layers
+            found = seasons(self.plan, self.start, self.by, None, (rig,), found)
+        plan = self.plan.model_copy(update={"money": self.plan.money.of(place)})
+        rigs, finish = _run(Setting((rig,), self.area), plan, found, self.seed, alone=True)
+        later = _later(plan, self.area, rigs)
+        return replace(self, rigs=rigs, plan=plan, seasons=found, finish=finish, later=later)
 
     @cached_property
     def changes(self) -> tuple[Change, ...]:
@@ -135,12 +146,16 @@ class SeasonAnswer:
             if found.worked is not None and name == SHALLOWER:  # fewer layers have to be dry
                 found = seasons(self.plan, self.start, self.by, None, setting.rigs, found)
             rigs, finish = _run(setting, self.plan, found, self.seed)
-            costs = [one.money for one in rigs if one.money is not None]
-            shared = sum(cost.area for cost in costs)  # each rig works its own part of the fields
-            cost, day = sum(each.a_year for each in costs) / shared if costs else None, rigs[0].day
+            cost, day = together(rigs), rigs[0].day
             made.append(Change(name, finish.chance, finish.in_hand[1], cost, all(one.limit is None for one in rigs), metric,
                                day.clock, day.people, len(rigs)))  # fmt: skip
         return ranked(made)
+
+
+def together(rigs: Sequence[OfRig]) -> float | None:
+    """Give the cost of a hectare of rigs that each work their own part of the fields; None without prices."""
+    costs = [one.money for one in rigs if one.money is not None]
+    return sum(each.a_year for each in costs) / sum(each.area for each in costs) if costs else None
 
 
 def season(
@@ -198,6 +213,9 @@ def season(
 def _answer(rigs: tuple[Rig, ...], plan: Plan, seed: int) -> SeasonAnswer:
     taken: list[str] = []
     faults: list[Fault] = []
+    if plan.money.each and len(plan.money.each) != len(rigs):
+        faults.append(Fault("money.each", f"prices of {len(plan.money.each)} rigs", f"one for each of {len(rigs)}, in order",
+                            "[[money.each]] once for each rig"))  # fmt: skip
     area = plan.area or _shared(rigs, "area", "area", '--area "3000 acre", or area = "3000 acre"', faults)
     if area is None:
         faults.append(Fault("area", "nothing", "the area to be worked", '--area "3000 acre", or area = "3000 acre"'))
@@ -277,10 +295,10 @@ def _run(setting: Setting, plan: Plan, found: Seasons, seed: int, alone: bool = 
     together = sum(day.area for day in going)
     fit = float(np.median(found.fit.mean(axis=1)))
     made = []
-    for rig in setting.rigs:
+    for place, rig in enumerate(setting.rigs):
         case, day, rated, _ = known[rig]
         share = setting.area * (day.area / together if together > 0 else 1 / len(setting.rigs))
-        money = _money(case, rig, plan, share, day, fit)
+        money = _money(case, rig, plan.money.of(place), share, day, fit)
         limit = case.passed
         made.append(OfRig(rig, case, day, rated, money, limit, float("nan")))
     later = _later(plan, setting.area, made)
@@ -294,12 +312,12 @@ def _run(setting: Setting, plan: Plan, found: Seasons, seed: int, alone: bool = 
     return tuple(made), finish
 
 
-def _money(case: Case, rig: Rig, plan: Plan, area: float, day: RealDay, fit: float) -> Money | None:
+def _money(case: Case, rig: Rig, costs: Costs, area: float, day: RealDay, fit: float) -> Money | None:
     """Add up a rig's costs, the fuel of the whole day over its field hours; None where it does nothing."""
     if not (np.isfinite(day.area) and day.area > 0):
         return None
     capacity, fuel, fluid = (amount / day.field for amount in (day.area, day.fuel, day.def_fluid))
-    return money_of(case.bare, rig, plan, area, capacity, fuel, fluid, day.field, fit, day.helper)
+    return money_of(case.bare, rig, costs, area, capacity, fuel, fluid, day.field, fit, day.helper)
 
 
 def _later(plan: Plan, area: float, rigs: Sequence[OfRig]) -> tuple[Pass, ...]:

@@ -12,7 +12,7 @@ from rigcalc.core.tables import table
 from rigcalc.equations import cost as book
 from rigcalc.models.rig.bare import BareRig
 from rigcalc.models.rig.rig import Rig
-from rigcalc.models.season.plan import Costs, Plan, choice
+from rigcalc.models.season.plan import Costs, choice
 
 NEEDED = ("tractor_price", "tool_price", "fuel_price")
 OWNING = ("owning_tractor", "owning_tool")
@@ -65,13 +65,12 @@ def missing(costs: Costs) -> tuple[str, ...]:
 
 
 def money_of(
-    b: BareRig, rig: Rig, plan: Plan, area: float, capacity: float, fuel: float, def_fluid: float, field_hours: float,
+    b: BareRig, rig: Rig, costs: Costs, area: float, capacity: float, fuel: float, def_fluid: float, field_hours: float,
     fit: float, helper: float = 0.0,
 ) -> Money | None:  # fmt: skip
     """Add up the costs of one rig. area: ha a year it does; capacity: ha/h; fuel, def_fluid: L for each field hour, all of the
     day's; field_hours: a day; fit: share of days; helper: hours a day of somebody who fuels at the field. None where prices are
     missing or nothing is done."""
-    costs = plan.money
     if missing(costs) or not capacity > 0 or not area > 0:
         return None
     hours = area / capacity

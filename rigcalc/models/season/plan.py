@@ -18,6 +18,7 @@ from rigcalc.models.rig.measure import Kind, Measure
 from rigcalc.models.season.reading_plan import Clock, Day, Latitude, Money, People, PriceFor
 
 MOST_YEARS = 120
+MOST_RIGS = 12
 MOST_PASSES = 8
 Hours = Annotated[Measure, Kind("h", "45 min", least=0, most=12)]
 Share = Annotated[Measure, Kind("1", "8 percent", least=0, most=0.9)]
@@ -112,6 +113,15 @@ class Later(_Part):
     wait: Annotated[Measure, Kind("day", "3 day", least=0, most=120)] | None = None
 
 
+class Prices(_Part):
+    """[[money.each]]: what is another rig's alone, in the order of the rigs; what isn't typed is as in [money]."""
+
+    tractor_price: Money | None = None
+    tool_price: Money | None = None
+    tractor_hours: Annotated[Measure, Kind("h", "500 h", above=0, most=5000)] | None = None
+    wear: PriceOfArea | None = None
+
+
 class Costs(_Part):
     """[money]: prices in whatever you pay with. Nothing is said of money until both prices and the fuel's are typed."""
 
@@ -129,6 +139,14 @@ class Costs(_Part):
     crop_value: PriceOfArea | None = None
     crop_price: PriceOfCrop | None = None
     gain: PriceOfArea | None = None
+    each: Annotated[tuple[Prices, ...], Field(max_length=MOST_RIGS)] = ()
+
+    def of(self, place: int) -> Costs:
+        """Give the costs of the rig at a place: its own prices laid over those of all; beyond those typed, the first's."""
+        if not self.each:
+            return self
+        own = self.each[place if place < len(self.each) else 0].model_dump(exclude_none=True)
+        return self.model_copy(update={**own, "each": ()})
 
 
 class Plan(_Part):

@@ -54,6 +54,11 @@ def season_data(words: SeasonWords) -> dict[str, Any]:
              "clock_hours": number(change.clock, "h/day"), "operators": number(change.people, "1")}
             for change in found.changes
         ],
+        "abreast": [
+            {"name": each.point.name, "title": each.title, "rig": each.point.place, "chance": number(each.point.chance, "1"),
+             "cost_per_area": number(each.point.cost, "1/ha"), "limits_hold": each.point.holds}
+            for each in words.abreast
+        ],
         "notes": list(words.notes),
     }  # fmt: skip
 

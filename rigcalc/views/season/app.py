@@ -9,7 +9,7 @@ import ipywidgets
 from rigcalc.views.rig.app import RigApp
 from rigcalc.views.season.cards import SeasonBox, SeasonChanges, SeasonMoney, SeasonNotes, SeasonSays, SeasonVerdict
 from rigcalc.views.season.model import SeasonModel
-from rigcalc.views.season.pictures import SeasonDay, SeasonDone
+from rigcalc.views.season.pictures import SeasonCost, SeasonDay, SeasonDone
 
 
 class SeasonApp(RigApp):
@@ -26,5 +26,5 @@ class SeasonApp(RigApp):
         model = self.model
         return (
             *(SeasonVerdict(model), self.entries(SeasonBox(model)), SeasonSays(model), SeasonDay(model), SeasonDone(model)),
-            *(SeasonChanges(model), SeasonMoney(model), SeasonNotes(model)),
+            *(SeasonChanges(model), SeasonCost(model), SeasonMoney(model), SeasonNotes(model)),
         )

@@ -1,10 +1,11 @@
-"""The season's two pictures: where the clock day goes, and the chance of being done by each date."""
+"""The season's pictures: where the clock day goes, the chance of being done by each date, and cost against chance."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
+from rigcalc.models.season.abreast import NOW, RIG
 from rigcalc.models.season.plan import choice
 from rigcalc.models.season.reading_plan import day_text
 from rigcalc.views.season.parts import AboutSeason, Source, season_model
@@ -13,6 +14,7 @@ from rigcalc.widgets.html import table
 from rigcalc.widgets.plot import Twin, axis, blank, layout
 from rigcalc.words.numbers import percent
 from rigcalc.words.season import SeasonWords
+from rigcalc.words.season.abreast import HEADS, axes
 from rigcalc.words.season.sentence import of_seasons
 
 _IN_FIELD = ("in_field", "overlap", "turns", "setting")
@@ -22,7 +24,7 @@ _NONE = "<p>There is no answer to show.</p>"
 
 
 class _Shown(AboutSeason, Picture):
-    """Base of both: a picture of the season's words, and the table that says the same."""
+    """Base of them: a picture of the season's words, and the table that says the same."""
 
     title = ""
     told_so = ""
@@ -116,3 +118,71 @@ class SeasonDone(_Shown):
         ends = sorted({*range(6, len(found.finish.done), 7), len(found.finish.done) - 1})
         rows = [(day_text(found.start + at), of_seasons(float(found.finish.done[at]), found.autumn)) for at in ends]
         return Twin("In how many seasons it is done by each date", ("By", "Done in"), rows)
+
+
+_MARKS = {NOW: ("star", "@signal", 17), RIG: ("square", "@ink", 12)}
+_CHANGED, _PASSED = ("diamond", "@scale4", 12), ("x", "@signal", 11)
+_APART = 8.5  # seasons in 100 between two labels, so that they don't lie on each other
+_ROOM = 0.75  # of the spread of costs, kept free beside the points for their labels
+
+
+class SeasonCost(_Shown):
+    """Cost against chance: the season as it stands, each of several rigs alone, and each change, all in one picture."""
+
+    title = "Cost against chance"
+    told_so = (
+        "Up is safer, left is cheaper. Star: as it stands. Squares: a rig alone. Diamonds: one change each; a cross passes a "
+        "hard limit."
+    )
+
+    def drawn(self, words: SeasonWords) -> Mapping[str, Any]:
+        """Describe the points, each joined to its name; a few words where no prices are typed."""
+        shown = [each for each in words.abreast if each.an_area is not None]
+        if not shown:
+            return blank(words.no_prices)
+        costs = [float(each.an_area or 0.0) for each in shown]
+        spread = max(max(costs) - min(costs), 0.05 * max(max(costs), 1.0))
+        edge = max(costs) + 0.12 * spread
+        heights = [100 * each.point.chance for each in shown]
+        lines: dict[str, list[Any]] = {"x": [], "y": []}
+        for cost, height, place in zip(costs, heights, spaced(heights), strict=True):
+            lines["x"] += [cost, edge, None]
+            lines["y"] += [height, place, None]
+        joined = {"type": "scatter", "mode": "lines", **lines, "line": {"color": "@line/60", "width": 1}, "showlegend": False,
+                  "hoverinfo": "skip"}  # fmt: skip
+        marks = [_PASSED if not each.point.holds else _MARKS.get(each.point.name, _CHANGED) for each in shown]
+        dots = {
+            "type": "scatter", "mode": "markers", "x": costs, "y": heights, "showlegend": False, "cliponaxis": False,
+            "marker": {"symbol": [mark[0] for mark in marks], "color": [mark[1] for mark in marks],
+                       "size": [mark[2] for mark in marks], "line": {"color": "@ink", "width": 1.5}},
+            "text": [f"{each.title}: {each.done}, {each.cost}" for each in shown],
+            "hovertemplate": "%{text}<extra></extra>",
+        }  # fmt: skip
+        named = {
+            "type": "scatter", "mode": "text", "x": [edge] * len(shown), "y": spaced(heights), "showlegend": False,
+            "text": [each.short for each in shown], "textposition": "middle right", "textfont": {"size": 13, "color": "@ink"},
+            "hoverinfo": "skip", "cliponaxis": False,
+        }  # fmt: skip
+        across, up = axes(words.units)
+        x = axis(across, range=[min(costs) - 0.1 * spread, edge + _ROOM * spread])
+        y = axis(up, range=[-3, 106])
+        aim = {"type": "line", "x0": 0, "x1": 1, "xref": "paper", "y0": _AIM, "y1": _AIM,
+               "line": {"color": "@signal", "width": 2, "dash": "dash"}}  # fmt: skip
+        return {"data": [joined, dots, named], "layout": layout(x, y, shapes=[aim], showlegend=False), "ground": 0}
+
+    def in_rows(self, words: SeasonWords) -> Twin:
+        """Give every point with its chance and its cost."""
+        return Twin("Cost against chance", HEADS, [each.row for each in words.abreast])
+
+
+def spaced(heights: Sequence[float]) -> list[float]:
+    """Give the heights of labels beside points: as near to the points as leaves room between the labels."""
+    order = sorted(range(len(heights)), key=lambda at: -heights[at])
+    placed: dict[int, float] = {}
+    above = 104.0 + _APART
+    for at in order:
+        above = placed[at] = min(heights[at], above - _APART)
+    below = -_APART
+    for at in reversed(order):
+        below = placed[at] = max(placed[at], below + _APART)
+    return [placed[at] for at in range(len(heights))]

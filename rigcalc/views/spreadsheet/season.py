@@ -9,7 +9,8 @@ from typing import Any
 
 from rigcalc.core.errors import Fault, InputError, printable
 from rigcalc.core.units import factor
-from rigcalc.models.season.answer import SeasonAnswer, season
+from rigcalc.models.season.abreast import alone
+from rigcalc.models.season.answer import SeasonAnswer
 from rigcalc.models.season.plan import Costs, choice
 from rigcalc.views.spreadsheet.parts import csv_bytes
 from rigcalc.words.numbers import System
@@ -70,10 +71,7 @@ def _alone(words: SeasonWords) -> list[_Alone]:
     if missing := found.missing_prices:
         wanted = ", ".join(f"--{name.replace('_', '-')}" for name in missing)
         raise InputError([Fault("money", f"no {' and no '.join(missing)}", "prices, since the table is about costs", wanted)])
-    made: list[_Alone] = []
-    for rig, name in {one.rig: name for one, name in zip(found.rigs, words.names, strict=True)}.items():
-        alone = found if len(found.rigs) == 1 else season(rig, found.plan, seed=found.seed)
-        made.append(_Alone(name, SeasonWords(alone, words.units)))
+    made = [_Alone(words.names[each.place], SeasonWords(each.found, words.units)) for each in alone(found)]
     if stands := [rig.name for rig in made if rig.words.answer.rigs[0].money is None]:
         raise InputError(
             [Fault("rigs", f"{' and '.join(stands)}, which can't do the work", "rigs that can pull", "less --depth")]

@@ -11,6 +11,7 @@ from rich.text import Text
 from rigcalc.models.season.answer import OfRig
 from rigcalc.views.terminal.parts import bullets, headed, safe
 from rigcalc.words.season import SeasonWords
+from rigcalc.words.season.abreast import HEADS
 
 _STYLES = {"go": "bold green", "try": "bold yellow", "dont": "bold red"}
 _WIDE = 30  # letters of a bar for the whole clock day
@@ -39,6 +40,8 @@ def _parts(words: SeasonWords) -> Iterable[RenderableType]:
             yield from headed(title, _table(("", "of area", "a field hour"), rows))
         if lines := words.money_lines(one):
             yield from headed("Money" if not rows else "Is it worth it?", bullets(lines))
+    if not words.answer.missing_prices:
+        yield from headed("Cost against chance", _table(HEADS, (each.row for each in words.abreast)))
     yield from headed("What it rests on", bullets(words.notes))
 
 

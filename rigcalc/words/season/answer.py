@@ -16,6 +16,7 @@ from rigcalc.words.field import by_readings
 from rigcalc.words.numbers import System, chance, number, percent, say
 from rigcalc.words.rig_name import rig_name
 from rigcalc.words.said import Said
+from rigcalc.words.season.abreast import Shown, shown_points
 from rigcalc.words.season.sentence import change_text, days_rest_on, hours, of_seasons, say_season
 
 PARTS = {
@@ -123,6 +124,11 @@ class SeasonWords:
             out.append((change_text(change, self.units), chance(change.chance), hand, against))
         return tuple(out)
 
+    @cached_property
+    def abreast(self) -> tuple[Shown, ...]:
+        """Cost against chance: the season as it stands, each of several rigs alone, and each change."""
+        return shown_points(self.answer, self.names, self.units)
+
     def costs(self, one: OfRig) -> tuple[tuple[str, str, str], ...]:
         """Each part of a rig's cost: what, of an area, of a field hour; the sum last. Empty without prices."""
         money = one.money
@@ -136,9 +142,14 @@ class SeasonWords:
         """What is said of a rig's money beside the table."""
         money = one.money
         if money is None:
-            missing = ", ".join(_PRICES[name] for name in self.answer.missing_prices)
-            return (f"Nothing is said of money until these are typed: {missing}.",) if missing else ()
+            return (self.no_prices,) if self.answer.missing_prices else ()
         return tuple(self._money(money))
+
+    @property
+    def no_prices(self) -> str:
+        """What has to be typed before anything is said of money."""
+        missing = ", ".join(_PRICES[name] for name in self.answer.missing_prices)
+        return f"Nothing is said of money until these are typed: {missing}."
 
     def _money(self, m: Money) -> list[str]:
         area, owning = say(m.area, "ha", self.units), sum(m.parts[k] for k in OWNING) / (m.an_hour or 1.0)
