@@ -33,7 +33,9 @@ MADE |= {name: f"{name}(field)" for name in (*_FIELD.split(), "BeforeAfter")}
 MADE |= {"PracticeCard": 'PracticeCard("drawbar_power", "slip_from_turns")'}
 _GROUND = "SoilAnswer SoilQuestions SoilPicture SoilDepth SoilTool SoilPressing SoilWhere SoilResidue SoilNotes"
 MADE |= {name: f"{name}(soil)" for name in _GROUND.split()}
-_SEASON = "SeasonVerdict SeasonBox SeasonSays SeasonDay SeasonDone SeasonChanges SeasonCost SeasonMoney SeasonNotes"
+_SEASON = (
+    "SeasonVerdict SeasonBox SeasonWeather SeasonSays SeasonDay SeasonDone SeasonChanges SeasonCost SeasonMoney SeasonNotes"
+)
 MADE |= {name: f"{name}(season)" for name in _SEASON.split()}
 START = (
     "import ipywidgets\nfrom rigcalc.widgets import *\nmodel = SizeModel()\nweight = BallastModel()\n"

@@ -75,7 +75,7 @@ _ABOUT_GROUND = {
 _ABOUT_SEASON = {
     **dict.fromkeys("SeasonVerdict SeasonBox SeasonSays SeasonChanges SeasonMoney SeasonNotes".split(), "cards"),
     **dict.fromkeys(("SeasonDay", "SeasonDone", "SeasonCost"), "pictures"),
-    **{"SeasonModel": "model", "SeasonApp": "app"},
+    **{"SeasonWeather": "weather", "SeasonModel": "model", "SeasonApp": "app"},
 }
 _WHERE = {
     **{name: f"rigcalc.widgets.{file}" for name, file in _HERE.items()},

@@ -62,6 +62,7 @@ from rigcalc.views.season.model import SeasonModel as SeasonModel
 from rigcalc.views.season.pictures import SeasonCost as SeasonCost
 from rigcalc.views.season.pictures import SeasonDay as SeasonDay
 from rigcalc.views.season.pictures import SeasonDone as SeasonDone
+from rigcalc.views.season.weather import SeasonWeather as SeasonWeather
 from rigcalc.views.size.app import SizeApp as SizeApp
 from rigcalc.views.size.cards import AnswerCard as AnswerCard
 from rigcalc.views.size.cards import CabCard as CabCard

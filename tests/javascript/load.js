@@ -32,9 +32,9 @@ export async function load(files, inside) {
 export function fakeModel(traits = {}) {
   const heard = new Map();
   const model = {
-    traits: { ...traits }, sent: [],
+    traits: { ...traits }, sent: [], buffers: [],
     get: (name) => model.traits[name],
-    send: (content) => { model.sent.push(structuredClone(content)); },
+    send: (content, _callbacks, buffers) => { model.sent.push(structuredClone(content)); model.buffers.push(buffers); },
     on: (names, act) => { for (const name of names.split(" ")) heard.set(name, [...(heard.get(name) ?? []), act]); },
     off: (names, act) => { for (const name of names.split(" ")) heard.set(name, (heard.get(name) ?? []).filter((each) => each !== act)); },
     hear: (message, buffers) => Promise.all((heard.get("msg:custom") ?? []).map((act) => act(message, buffers))),

@@ -69,6 +69,11 @@ def load_weather(path: str | PathLike[str], units: str | None = None) -> Weather
         why = getattr(error, "strerror", None) or "no name of a file"
         raise InputError([Fault("days.weather", f"{shown(str(path))} ({why})", "a file that can be read",
                                 "the path of a CSV file")]) from None  # fmt: skip
+    return weather_in(data, units)
+
+
+def weather_in(data: bytes, units: str | None = None) -> Weather:
+    """Read the bytes of a file of daily weather; as `load_weather`."""
     if len(data) > LARGEST_WEATHER:
         most = f"more than {LARGEST_WEATHER // 1024**2} MiB"
         raise InputError([Fault("days.weather", most, "one station's days", "a smaller file")])

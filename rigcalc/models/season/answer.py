@@ -15,6 +15,7 @@ from rigcalc.core.errors import Fault, InputError
 from rigcalc.equations.capacity import days_needed, effective_field_capacity
 from rigcalc.models.machine.case import Case, case_of
 from rigcalc.models.machine.judgement import Judgement
+from rigcalc.models.machine.weather import Weather
 from rigcalc.models.rig.asked import asked
 from rigcalc.models.rig.measure import Measure
 from rigcalc.models.rig.rig import Rig
@@ -127,7 +128,7 @@ class SeasonAnswer:
         """Give the season of the rig at a place with all of the fields to itself, by the same days and its own prices."""
         rig, found = self.rigs[place].rig, self.seasons
         if found.worked is not None:  # a shallower rig waits for fewer layers
-            found = seasons(self.plan, self.start, self.by, None, (rig,), found)
+            found = seasons(self.plan, self.start, self.by, None, (rig,), found.worked.weather)
         plan = self.plan.model_copy(update={"money": self.plan.money.of(place)})
         rigs, finish = _run(Setting((rig,), self.area), plan, found, self.seed, alone=True)
         later = _later(plan, self.area, rigs)
@@ -144,7 +145,7 @@ class SeasonAnswer:
         for name, setting in settings_of(now, metric, driver, helper).items():
             found = self.seasons
             if found.worked is not None and name == SHALLOWER:  # fewer layers have to be dry
-                found = seasons(self.plan, self.start, self.by, None, setting.rigs, found)
+                found = seasons(self.plan, self.start, self.by, None, setting.rigs, found.worked.weather)
             rigs, finish = _run(setting, self.plan, found, self.seed)
             cost, day = together(rigs), rigs[0].day
             made.append(Change(name, finish.chance, finish.in_hand[1], cost, all(one.limit is None for one in rigs), metric,
@@ -159,8 +160,9 @@ def together(rigs: Sequence[OfRig]) -> float | None:
 
 
 def season(
-    rigs: Rig | str | PathLike[str] | Sequence[Rig | str | PathLike[str]], plan: Any = None, *, seed: int = 0
-) -> SeasonAnswer:
+    rigs: Rig | str | PathLike[str] | Sequence[Rig | str | PathLike[str]], plan: Any = None, *, seed: int = 0,
+    weather: Weather | None = None,
+) -> SeasonAnswer:  # fmt: skip
     """Say whether a season's work is done in time, what a day of it is made of, and what it costs.
 
     Parameters
@@ -172,6 +174,8 @@ def season(
         the rig file or from a table of usual numbers, and named in `taken`.
     seed : int, optional
         Seed of the draws, from 0 up; the same seed gives the same answer.
+    weather : Weather, optional
+        Daily weather that was read already: it takes the place of the file that the plan names.
 
     Returns
     -------
@@ -207,10 +211,10 @@ def season(
             faults += [fault for fault in error.faults if fault not in faults]
     if faults:
         raise InputError(faults)
-    return _answer(tuple(loaded), held, seed)
+    return _answer(tuple(loaded), held, seed, weather)
 
 
-def _answer(rigs: tuple[Rig, ...], plan: Plan, seed: int) -> SeasonAnswer:
+def _answer(rigs: tuple[Rig, ...], plan: Plan, seed: int, weather: Weather | None) -> SeasonAnswer:
     taken: list[str] = []
     faults: list[Fault] = []
     if plan.money.each and len(plan.money.each) != len(rigs):
@@ -238,7 +242,7 @@ def _answer(rigs: tuple[Rig, ...], plan: Plan, seed: int) -> SeasonAnswer:
         faults.append(Fault("by", got, f"a deadline from {day_text(start)} on, in the same year", '"15 Nov"'))
     else:
         try:
-            found = seasons(plan, start, by, own, rigs)
+            found = seasons(plan, start, by, own, rigs, weather)
         except InputError as error:
             faults += error.faults
     if faults or area is None or found is None:

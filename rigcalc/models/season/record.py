@@ -14,6 +14,7 @@ import numpy as np
 
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.core.tables import table
+from rigcalc.models.machine.weather import Weather
 from rigcalc.models.rig.measure import Measure
 from rigcalc.models.rig.rig import Rig
 from rigcalc.models.season.plan import Plan
@@ -41,16 +42,15 @@ class Seasons:
 
 
 def seasons(
-    plan: Plan, start: int, by: int, own: Measure | None, rigs: Sequence[Rig] = (), before: Seasons | None = None
+    plan: Plan, start: int, by: int, own: Measure | None, rigs: Sequence[Rig] = (), known: Weather | None = None
 ) -> Seasons:
     """Give the seasons from day `start` to day `by` of the year, both with them. own: the share in the rig file, or None; rigs:
-    whose ground the weather falls on; before: seasons of the same plan, whose weather needn't be read again.
+    whose ground the weather falls on; known: that weather, where it was read before.
 
     Raises InputError where the record doesn't reach and nothing is typed, and for weather that can't be used.
     """
     days = by - start + 1
     if plan.days.weather is not None:
-        known = before.worked.weather if before is not None and before.worked is not None else None
         made = worked_out(plan.days, rigs, start, by, known)
         return Seasons(made.fit, made.years, WEATHER, len(made.left_out), worked=made)
     share = plan.days.share or own

@@ -8,8 +8,11 @@ import ipywidgets
 
 from rigcalc.views.rig.app import RigApp
 from rigcalc.views.season.cards import SeasonBox, SeasonChanges, SeasonMoney, SeasonNotes, SeasonSays, SeasonVerdict
+from rigcalc.views.season.fields import WEATHER
 from rigcalc.views.season.model import SeasonModel
 from rigcalc.views.season.pictures import SeasonCost, SeasonDay, SeasonDone
+from rigcalc.views.season.weather import SeasonWeather
+from rigcalc.widgets.controls import Form
 
 
 class SeasonApp(RigApp):
@@ -24,7 +27,11 @@ class SeasonApp(RigApp):
     def parts(self) -> Sequence[ipywidgets.Widget]:
         """Give the parts in reading order."""
         model = self.model
+        of_file = Form(
+            model, lambda: WEATHER if model.weather_file is not None else (), "The weather file", folds=False, slides=()
+        )
         return (
-            *(SeasonVerdict(model), self.entries(SeasonBox(model)), SeasonSays(model), SeasonDay(model), SeasonDone(model)),
-            *(SeasonChanges(model), SeasonCost(model), SeasonMoney(model), SeasonNotes(model)),
+            *(SeasonVerdict(model), self.entries(SeasonBox(model), SeasonWeather(model), of_file), SeasonSays(model)),
+            *(SeasonDay(model), SeasonDone(model), SeasonChanges(model), SeasonCost(model), SeasonMoney(model)),
+            SeasonNotes(model),
         )

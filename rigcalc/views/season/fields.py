@@ -10,6 +10,13 @@ COUNTED = f"{OWN}days.counted"
 LATER = f"{OWN}later"
 SUNDAYS = f"{OWN}days.sundays_off"
 HELPER = f"{OWN}day.fuel_helper"
+UNITS = f"{OWN}days.weather_units"
+OF_WEATHER = (UNITS, f"{OWN}days.latitude", f"{OWN}days.water_left")  # hidden until there is a file
+_UNITS_NAMED = (
+    ("tenths", "tenths of a degree Celsius and of a mm"),
+    ("metric", "degrees Celsius and mm"),
+    ("us", "degrees Fahrenheit and inches"),
+)
 COMES = "comes"
 OFF = "off"
 
@@ -86,4 +93,15 @@ SECTIONS = (
         ),
     ),
 )
-PATHS = frozenset(field.path for section in SECTIONS for field in section.fields if field.path.startswith(OWN))
+WEATHER = (
+    Section(
+        "Of the weather file",
+        (
+            Choice(UNITS, "Units of the weather file", (("", "as its headings say"), *_UNITS_NAMED), "never guessed"),
+            Text(_own("days.latitude"), "Where it was read", "latitude, such as 46.9; south negative; the file may say it"),
+            plain(_own("days.water_left"), "Water that the crop leaves", "0 100 5 percent", "of what plants can take"),
+        ),
+        open=True,
+    ),
+)
+PATHS = frozenset(field.path for section in (*SECTIONS, *WEATHER) for field in section.fields if field.path.startswith(OWN))

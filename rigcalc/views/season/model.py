@@ -4,20 +4,23 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.units import plain_number
 from rigcalc.models import Rig
+from rigcalc.models.machine.weather import Weather, weather_in
 from rigcalc.models.rig.file import rig_from
 from rigcalc.models.season import SeasonAnswer, season
 from rigcalc.models.season.answer import MOST_RIGS
 from rigcalc.views.rig.model import RigModel, nested
-from rigcalc.views.season.fields import COMES, COUNTED, HELPER, LATER, OFF, OWN, PATHS, RIGS, SUNDAYS
+from rigcalc.views.season.fields import COMES, COUNTED, HELPER, LATER, OF_WEATHER, OFF, OWN, PATHS, RIGS, SUNDAYS, UNITS
+from rigcalc.widgets.sliced import Picked
 from rigcalc.words.numbers import System
 from rigcalc.words.season import SeasonWords
+from rigcalc.words.season.boxes import FILE, at_its_box
 
 _OF_PASS = ("width", "speed", "field_efficiency", "wait")
 _COUNT = re.compile(r"\s*([0-9]{1,3})\s*")
@@ -40,7 +43,9 @@ class SeasonModel(RigModel):
     """`results` is a Found. What is typed about the season is the page's own; it goes into its link."""
 
     results: Found | None
+    weather_file: Picked | None = None  # the farm's, as the rest: it outlives a change of rig, and no link holds it
     _kept: tuple[Any, SeasonAnswer] | None = None
+    _read: tuple[Picked, str, Weather | None, tuple[Fault, ...]] | None = None
 
     def compute(self, inputs: Mapping[str, str]) -> Found:
         """Run the seasons. Raises InputError with the faults of the rig and of the plan, each by its box."""
@@ -53,18 +58,57 @@ class SeasonModel(RigModel):
         plan, wrong = _plan(inputs)
         faults += wrong
         count = _rigs(inputs.get(RIGS, ""), faults)
-        asked = (rig, plan, count)
+        weather = self._weather(inputs.get(UNITS, ""), faults)
+        days = plan.get("days", {})
+        if weather is not None and self.weather_file is not None:
+            plan["days"] = {**days, "weather": self.weather_file.name or FILE}  # a name; no file of this machine is opened
+        else:  # what is asked of a file has no meaning without one
+            plan["days"] = {name: text for name, text in days.items() if f"{OWN}days.{name}" not in OF_WEATHER}
+        asked = (rig, plan, count, self.weather_file)
         if not faults and self._kept is not None and self._kept[0] == asked:
             return Found(self._kept[1], self.system)  # other units alone
         try:
             # Without a rig the plan is looked at all the same, so that every fault is named at once.
-            answer = season([rig or _stand_in()] * max(count, 1), plan)
+            answer = season([rig or _stand_in()] * max(count, 1), plan, weather=weather)
         except InputError as error:
-            faults += [replace(fault, where=_place(fault.where)) for fault in error.faults]
+            faults += [at_its_box(fault, OWN, PATHS) for fault in error.faults]
         if faults:
             raise InputError(dict.fromkeys(faults))
         self._kept = (asked, answer)
         return Found(answer, self.system)
+
+    @property
+    def weather(self) -> Weather | None:
+        """What the weather file holds; None where there is none, or where it can't be read."""
+        return self._read[2] if self._read is not None and self._read[0] is self.weather_file else None
+
+    def _weather(self, units: str, faults: list[Fault]) -> Weather | None:
+        """Read the weather file, once for each of its units; what is wrong with it goes to `faults`."""
+        if self.weather_file is None:
+            return None
+        if self._read is None or self._read[0] is not self.weather_file or self._read[1] != units:
+            try:
+                self._read = (self.weather_file, units, weather_in(self.weather_file.data, units or None), ())
+            except InputError as error:
+                self._read = (self.weather_file, units, None, error.faults)
+        faults += [at_its_box(fault, OWN, PATHS) for fault in self._read[3]]
+        return self._read[2]
+
+    def take_weather(self, picked: Picked | None) -> None:
+        """Take days fit for work from a weather file that was picked, or from it no more."""
+        self.weather_file = picked
+        self._computed_from = None
+        if picked is None:
+            self.edit(dict.fromkeys(OF_WEATHER, ""))
+        self.recompute()
+
+    def hides(self, path: str) -> bool:
+        """Hide what is asked of a weather file while there is none."""
+        return super().hides(path) or (path in OF_WEATHER and self.weather_file is None)
+
+    def fits_a_link(self) -> bool:
+        """Say whether the address of the page holds everything: never a file of weather."""
+        return super().fits_a_link() and self.weather_file is None
 
     def rig_shown(self) -> Rig | None:
         """Give the rig that the page is about."""
@@ -144,11 +188,3 @@ def _rigs(text: str, faults: list[Fault]) -> int:
         faults.append(Fault(RIGS, shown(text), f"a whole number from 1 to {MOST_RIGS}", "2"))
         return 1
     return int(found[1])
-
-
-def _place(where: str) -> str:
-    """Give the box that a fault of the plan is about."""
-    if where == "area":
-        return "work.area"
-    path = OWN + where
-    return next((known for known in sorted(PATHS) if path == known or path.startswith(f"{known}.")), path)

@@ -75,7 +75,9 @@ class SeasonDay(_Shown):
             "textposition": "auto", "cliponaxis": False, "hovertemplate": "%{y}: %{text}<extra></extra>",
             "marker": {"color": [_COLOURS.get(each.name, "@signal/60") for each in bars]}, "showlegend": False,
         }  # fmt: skip
-        x = axis("hours of the clock day", rangemode="tozero")
+        x = axis(
+            "hours of the clock day", range=[0, 1.06 * max(hours)]
+        )  # said: after a page without an answer plotly keeps its own
         y = axis("", autorange="reversed", showgrid=False, automargin=True)
         return {
             "data": [bar],
