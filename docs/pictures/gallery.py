@@ -37,9 +37,12 @@ _SEASON = (
     "SeasonVerdict SeasonBox SeasonWeather SeasonSays SeasonDay SeasonDone SeasonChanges SeasonCost SeasonMoney SeasonNotes"
 )
 MADE |= {name: f"{name}(season)" for name in _SEASON.split()}
+_FIELDS = "FieldsVerdict FieldsFile FieldsPicture FieldsSays FieldsTable FieldsTake FieldsNotes"
+MADE |= {name: f"{name}(passes)" for name in _FIELDS.split()}
 START = (
     "import ipywidgets\nfrom rigcalc.widgets import *\nmodel = SizeModel()\nweight = BallastModel()\n"
     'several = CompareAnswer(["front_wheel_assist", "two_wheel_drive"]).model\n'
+    "passes = PassesModel()\n"
     "field = FieldModel()\nbox = ReadingBox(field)\n"
     'season = SeasonBox("articulated").model\nseason.edit({"own.season.start": "1 Oct", "own.season.by": "15 Nov"})\n'
     "for name, text in (('tractor_price', '400000'), ('tool_price', '80000'), ('fuel_price', '3.50 per gal')):\n"

@@ -24,6 +24,7 @@ PAGES = {
     "ground": Kind("Ground", partial(_made, "ground.app", "GroundApp")),
     "working": Kind("Working", partial(_made, "size.teach_app", "TeachApp")),
     "season": Kind("Season", partial(_made, "season.app", "SeasonApp")),
+    "passes": Kind("Passes", partial(_made, "passes.app", "PassesApp")),
     "compare": Kind("Compare", partial(_made, "compare.app", "CompareApp")),
     "rig": Kind("Your rig", partial(_made, "own.app", "OwnApp")),
 }

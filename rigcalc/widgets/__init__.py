@@ -77,6 +77,10 @@ _ABOUT_SEASON = {
     **dict.fromkeys(("SeasonDay", "SeasonDone", "SeasonCost"), "pictures"),
     **{"SeasonWeather": "weather", "SeasonModel": "model", "SeasonApp": "app"},
 }
+_ABOUT_FIELDS = {
+    **dict.fromkeys("FieldsVerdict FieldsFile FieldsPicture FieldsSays FieldsTable FieldsTake FieldsNotes".split(), "cards"),
+    **{"PassesModel": "model", "PassesApp": "app"},
+}
 _WHERE = {
     **{name: f"rigcalc.widgets.{file}" for name, file in _HERE.items()},
     **{name: f"rigcalc.views.size.{file}" for name, file in _ABOUT_SIZE.items()},
@@ -86,6 +90,7 @@ _WHERE = {
     **{"PracticeCard": "rigcalc.views.classroom.practice"},
     **{name: f"rigcalc.views.ground.{file}" for name, file in _ABOUT_GROUND.items()},
     **{name: f"rigcalc.views.season.{file}" for name, file in _ABOUT_SEASON.items()},
+    **{name: f"rigcalc.views.passes.{file}" for name, file in _ABOUT_FIELDS.items()},
     **{"RigPages": "rigcalc.views.pages", "OwnApp": "rigcalc.views.own.app", "Pages": "rigcalc.widgets.pages"},
 }
 __all__ = sorted(_WHERE)

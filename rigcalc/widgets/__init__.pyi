@@ -38,6 +38,15 @@ from rigcalc.views.ground.model import GroundModel as GroundModel
 from rigcalc.views.ground.picture import SoilPicture as SoilPicture
 from rigcalc.views.own.app import OwnApp as OwnApp
 from rigcalc.views.pages import RigPages as RigPages
+from rigcalc.views.passes.app import PassesApp as PassesApp
+from rigcalc.views.passes.cards import FieldsFile as FieldsFile
+from rigcalc.views.passes.cards import FieldsNotes as FieldsNotes
+from rigcalc.views.passes.cards import FieldsPicture as FieldsPicture
+from rigcalc.views.passes.cards import FieldsSays as FieldsSays
+from rigcalc.views.passes.cards import FieldsTable as FieldsTable
+from rigcalc.views.passes.cards import FieldsTake as FieldsTake
+from rigcalc.views.passes.cards import FieldsVerdict as FieldsVerdict
+from rigcalc.views.passes.model import PassesModel as PassesModel
 from rigcalc.views.reading.app import FieldApp as FieldApp
 from rigcalc.views.reading.box import ReadingBox as ReadingBox
 from rigcalc.views.reading.cards import ReadingAnswer as ReadingAnswer

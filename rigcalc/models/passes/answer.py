@@ -6,13 +6,14 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from dataclasses import field as part_of
 from os import PathLike
+from pathlib import Path
 from typing import Any
 
 import numpy as np
 from pydantic_core import PydanticCustomError
 
 from rigcalc.core.errors import Fault, InputError, shown
-from rigcalc.models.land.boundary import Boundary, geometry
+from rigcalc.models.land.boundary import Boundary, geometry, held
 from rigcalc.models.land.files import DEMO, read_boundaries
 from rigcalc.models.land.geojson import boundaries_of
 from rigcalc.models.machine.case import Case, case_of
@@ -21,11 +22,13 @@ from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.passes.heading import COARSE, STEP, Driven, Driving, Way, driven
 from rigcalc.models.passes.order import ordered
 from rigcalc.models.passes.turning import Turn, choice, span, turn_on
+from rigcalc.models.passes.zipped import is_zip, unpacked
 from rigcalc.models.rig.asked import asked
 from rigcalc.models.rig.measure import Kind, Measure
 from rigcalc.models.rig.rig import Rig
 
-DEMO_FARM = "demo_farm"
+DEMO_FARM, DEMO_FIELD = "demo_farm", "demo_field"
+_WITH_A_POND = 3  # place of the demo farm's field that is shown alone
 MANY = 40  # fields from which headings are tried in coarser steps
 STEERING = ("hand", "satellite", "rtk")
 MOST_ROUNDS = 40
@@ -126,7 +129,7 @@ class FieldAnswer:
 def field(
     rig: Rig | str | PathLike[str], boundary: str | PathLike[str] | bytes | None = None, *, heading: Any = None,
     rounds: int | None = None, turn_time: Any = None, turn_radius: Any = None, overlap: Any = None, steering: str = "hand",
-    move: Any = None, progress: Callable[[float], None] | None = None,
+    move: Any = None, progress: Callable[[float], None] | None = None, most: int | None = None,
 ) -> FieldAnswer:  # fmt: skip
     """Say which way to drive fields as they are, and what their shape costs: turns, point rows, overlap, hours.
 
@@ -135,8 +138,9 @@ def field(
     rig : Rig, str or pathlib.Path
         A Rig, the path of a rig file, or the name of a demo rig. Its width and speed count.
     boundary : str, pathlib.Path or bytes, optional
-        The path of a GeoJSON file (RFC 7946) or a shapefile, each polygon a field; the bytes of a GeoJSON file; or "demo_farm",
-        an invented farm in the middle of an ocean, which is taken where none is given.
+        The path of a GeoJSON file (RFC 7946) or a shapefile (plain or zipped), each polygon a field; the bytes of GeoJSON or
+        of a zip; or "demo_farm", an invented farm in the middle of an ocean, which is taken where none is given ("demo_field":
+        one field of it).
     heading : str or float, optional
         Degrees clockwise from true north that every field is driven at, such as "88 deg"; the best of each where none is given.
     rounds : int, optional
@@ -151,6 +155,8 @@ def field(
         Time to the next field, such as "30 min".
     progress : callable, optional
         Told the share of the fields that is done.
+    most : int, optional
+        Fields that a file may have here, fewer than one may have at all.
 
     Returns
     -------
@@ -181,6 +187,8 @@ def field(
     try:
         geometry()
         boundaries = _boundaries(boundary)
+        if most is not None and len(boundaries) > most:
+            faults.append(Fault("BOUNDARY", f"{len(boundaries):,} fields", f"at most {most} at once here", "a file of fewer"))
     except InputError as error:
         faults += error.faults
     loaded = asked(rig, faults)
@@ -200,13 +208,20 @@ def _read(name: str, value: Any, faults: list[Fault]) -> Measure | None:
         return None
 
 
+def _zipped(data: bytes) -> tuple[Boundary, ...]:
+    with unpacked(data) as shape:
+        return read_boundaries(shape)
+
+
 def _boundaries(given: Any) -> tuple[Boundary, ...]:
     if isinstance(given, bytes):
-        return boundaries_of(given)
+        return _zipped(given) if is_zip(given) else boundaries_of(given)
     if given is None or given == DEMO_FARM:
         return read_boundaries(DEMO)
+    if given == DEMO_FIELD:
+        return read_boundaries(DEMO)[_WITH_A_POND : _WITH_A_POND + 1]
     if isinstance(given, (str, PathLike)):
-        return read_boundaries(given)
+        return _zipped(held(Path(given))) if Path(given).suffix.lower() == ".zip" else read_boundaries(given)
     raise InputError([Fault("BOUNDARY", shown(given), "the path of a GeoJSON file or a shapefile", "field.geojson")])
 
 

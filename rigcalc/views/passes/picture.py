@@ -14,18 +14,18 @@ from rigcalc.words.numbers import System, number, to_shown
 from rigcalc.words.passes import FieldWords
 from rigcalc.words.passes.sentence import bearing, hours
 
-_WIDE, _EDGE, _MAP, _CURVE = 1200, 30, 900, 300
+_WIDE, _EDGE, _HIGH, _CURVE = 1200, 30, 0.75, 300
 _MOST_LINES = 6_000  # passes drawn one by one; a farm with more shows a few of each field
 _ROUND = (1, 2, 5)  # times a power of ten: lengths of the scale
 
 
-def field_picture(words: FieldWords) -> str:
-    """Give the picture as SVG; however many passes there are, it stays of a size that a browser shows."""
+def field_picture(words: FieldWords, wide: int = _WIDE) -> str:
+    """Give the picture as SVG, `wide` px; however many passes there are, it stays of a size that a browser shows."""
     found = words.answer
     rings, edges, lines = _laid(found.fields)
     every = np.concatenate([ring for each in rings for ring in each])
     low, high = every.min(axis=0), every.max(axis=0)
-    scale = min((_WIDE - 2 * _EDGE) / max(high[0] - low[0], 1.0), (_MAP - 2 * _EDGE) / max(high[1] - low[1], 1.0))
+    scale = min((wide - 2 * _EDGE) / max(high[0] - low[0], 1.0), (_HIGH * wide - 2 * _EDGE) / max(high[1] - low[1], 1.0))
     deep = int((high[1] - low[1]) * scale) + 2 * _EDGE
     tall = deep + 90 + (_CURVE if len(found.fields) == 1 else 40)
 
@@ -40,13 +40,13 @@ def field_picture(words: FieldWords) -> str:
         parts += _field(outline, inner, passes[::stride], at, thick)
     if len(found.fields) > 1:
         parts += _order(words, at)
-    parts += _frame(scale, deep, words.units, stride)
+    parts += _frame(scale, deep, words.units, stride, wide)
     if len(found.fields) == 1:
-        parts += _curve(words, found.fields[0], deep + 90)
+        parts += _curve(found.fields[0], deep + 90, wide)
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_WIDE} {tall}" role="img" aria-labelledby="t d" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {wide} {tall}" role="img" aria-labelledby="t d" '
         f'font-family="sans-serif" font-size="18" fill="{LIGHT["ink"]}"><title id="t">{escape(_title(words))}</title>'
-        f'<desc id="d">{escape(str(words))}</desc><rect width="{_WIDE}" height="{tall}" fill="{LIGHT["paper"]}"/>'
+        f'<desc id="d">{escape(str(words))}</desc><rect width="{wide}" height="{tall}" fill="{LIGHT["paper"]}"/>'
         f"{''.join(parts)}</svg>\n"
     )
 
@@ -103,26 +103,26 @@ def _order(words: FieldWords, at: Any) -> Iterator[str]:
                f'stroke-width="4" paint-order="stroke">{escape(text)}</text>')  # fmt: skip
 
 
-def _frame(scale: float, deep: int, units: System, stride: int) -> Iterator[str]:
+def _frame(scale: float, deep: int, units: System, stride: int, wide: int) -> Iterator[str]:
     """Draw north, a scale, and what the areas mean."""
     factor, unit = to_shown(1.0, "m", units)
-    whole = (_WIDE / 5) / scale * factor
+    whole = (wide / 5) / scale * factor
     base = 10 ** np.floor(np.log10(whole))
     length = max(base * step for step in _ROUND if base * step <= whole)
     x, y = _EDGE, deep + 20
     end, stroke = length / factor * scale, f'stroke="{LIGHT["ink"]}" stroke-width="2" fill="none"'
     yield f'<path d="M{x} {y - 7}v14m0 -7h{end:.1f}m0 -7v14" {stroke}/>'
     yield f'<text x="{x + end + 10:.1f}" y="{y + 6}">{escape(number(float(length)))} {escape(unit)}</text>'
-    yield f'<path d="M{_WIDE - 60} {y + 16}v-34m-8 10l8 -12l8 12" {stroke}/>'
-    yield f'<text x="{_WIDE - 46}" y="{y + 6}">N</text>'
+    yield f'<path d="M{wide - 60} {y + 16}v-34m-8 10l8 -12l8 12" {stroke}/>'
+    yield f'<text x="{wide - 46}" y="{y + 6}">N</text>'
     some = f"every {stride}th pass is drawn" if stride > 1 else "lines: passes"
     yield f'<rect x="{_EDGE}" y="{y + 26}" width="18" height="14" fill="{LIGHT["soil"]}" stroke="{LIGHT["ink"]}"/>'
     yield f'<text x="{_EDGE + 26}" y="{y + 40}">headland, worked in rounds; {escape(some)}</text>'
 
 
-def _curve(words: FieldWords, one: Driven, top: int) -> Iterator[str]:
+def _curve(one: Driven, top: int, wide: int) -> Iterator[str]:
     """Draw the hours at each heading, the best one and the one that is asked for marked."""
-    left, right, foot, high = 90, _WIDE - _EDGE, top + _CURVE - 60, top + 30
+    left, right, foot, high = 90, wide - _EDGE, top + _CURVE - 60, top + 30
     degrees = np.array([way.heading for way in one.ways] + [180.0])
     taken = np.array([way.hours for way in one.ways] + [one.ways[0].hours])
     least, most = float(taken.min()), float(taken.max())
@@ -139,7 +139,7 @@ def _curve(words: FieldWords, one: Driven, top: int) -> Iterator[str]:
     for value in (least, most):
         x, y = place(0.0, value)
         yield f'<text x="{left - 8}" y="{y + 6:.1f}" text-anchor="end">{escape(hours(value))}</text>'
-    for heading in range(0, 181, 30):
+    for heading in range(0, 181, 30 if wide >= _WIDE else 60):
         yield f'<text x="{place(float(heading), floor)[0]:.1f}" y="{foot + 24}" text-anchor="middle">{heading}°</text>'
     for way, name in _marks(one):
         x, y = place(way.heading, way.hours)

@@ -15,6 +15,8 @@ PARTS = {"work": "at work, full width", "twice": "ground worked twice", "turns":
          "setting": "setting and looking"}  # fmt: skip
 ALSO = {"asked": "as asked", "side": "along the longest side", "north": "north and south", "east": "east and west",
         "across": "across the best"}  # fmt: skip
+HEADING_HEADS = ("Heading", "Degrees", "Passes", "Turns", "Worked twice", "Hours", "More")
+FARM_HEADS = ("", "Field", "Area", "Heading", "Passes", "Hours", "Efficiency", "Rounds")
 _TURN = {
     "typed": "A turn of {0} s, as typed.",
     "circle": "A turn of {0} s on arcs of the circle typed, {1} driven; a real one is a little longer.",
@@ -41,6 +43,23 @@ class FieldWords:
         whole = self.answer.hours
         sums = {name: sum(way.parts[name] for way in ways) for name in PARTS}
         return tuple((PARTS[name], hours(value), value / whole) for name, value in sums.items() if value > 0)
+
+    @property
+    def part_rows(self) -> tuple[tuple[str, str, str], ...]:
+        """The same as a table."""
+        return tuple((title, text, percent(share)) for title, text, share in self.parts)
+
+    @property
+    def for_season(self) -> tuple[str, ...]:
+        """What to type into the boxes of a season, so that it knows these fields."""
+        found, d = self.answer, self.answer.driving
+        out = [f"Area: {self._typed(found.area, 'ha')}", f"A field holds: {self._typed(found.area / len(found.fields), 'ha')}",
+               f"A move to the next field: {60 * found.move:.4g} min"]  # fmt: skip
+        if (row := found.row_length) is not None and 5 < row < 20_000:
+            out.append(f"Length of a pass: {self._typed(row, 'm')}, which loses what turns, ways and point rows lose here")
+        out.append(f"A turn, tool out to tool in: {d.turn:.4g} s")
+        out.append(f"Overlap from pass to pass: {self._typed(100 * (d.width - d.spacing), 'cm')}")
+        return tuple(out)
 
     def headings(self, one: Driven) -> tuple[tuple[str, ...], ...]:
         """Headings beside each other: which, degrees, passes, turns, worked twice inside, hours, more than the best."""

@@ -1,0 +1,87 @@
+"""The model of the page about fields as they are: a rig, a file of boundaries, how they are driven, and what that costs."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from typing import Any
+
+from rigcalc.core.errors import Fault, InputError
+from rigcalc.models import Rig
+from rigcalc.models.passes import FieldAnswer, field
+from rigcalc.models.passes.answer import DEMO_FIELD
+from rigcalc.models.rig.file import rig_from
+from rigcalc.views.passes.fields import OWN, PATHS
+from rigcalc.views.rig.model import RigModel, nested
+from rigcalc.widgets.sliced import Picked
+from rigcalc.words.passes import FieldWords
+from rigcalc.words.passes.boxes import at_its_box
+
+MOST_ON_PAGE = 60  # fields: more would make every entry wait for seconds, our choice
+_COUNT = re.compile(r"\s*([0-9]{1,4})\s*")
+
+
+class PassesModel(RigModel):
+    """`results` is a FieldWords. Boundaries are the farm's: they outlive a change of rig, and no link holds them.
+
+    Without a file it is about an invented field.
+    """
+
+    results: FieldWords | None
+    boundary_file: Picked | None = None
+    _kept: tuple[Any, FieldAnswer] | None = None
+
+    def compute(self, inputs: Mapping[str, str]) -> FieldWords:
+        """Lay the passes. Raises InputError with the faults of the rig, of the boxes and of the file, each at its place."""
+        faults: list[Fault] = []
+        rig: Rig | None = None
+        try:
+            rig = rig_from(nested(inputs))
+        except InputError as error:
+            faults += error.faults
+        typed: dict[str, Any] = {path.removeprefix(OWN): inputs.get(path, "").strip() for path in sorted(PATHS)}
+        typed = {name: text for name, text in typed.items() if text}
+        if (count := _COUNT.fullmatch(typed.get("rounds", ""))) is not None:
+            typed["rounds"] = int(count[1])
+        asked = (rig, tuple(typed.items()), self.boundary_file)
+        if not faults and self._kept is not None and self._kept[0] == asked:
+            return FieldWords(self._kept[1], self.system)  # other units alone
+        held = self.boundary_file.data if self.boundary_file is not None else DEMO_FIELD
+        try:
+            found = field(rig if rig is not None else "", held, most=MOST_ON_PAGE, **typed)  # without one the rest is looked at
+        except InputError as error:
+            faults += [at_its_box(fault, OWN, PATHS) for fault in error.faults if rig is not None or fault.where != "rig"]
+        if faults:
+            raise InputError(dict.fromkeys(faults))
+        self._kept = (asked, found)
+        return FieldWords(found, self.system)
+
+    def take_boundary(self, picked: Picked | None) -> None:
+        """Take the fields of a file that was picked, or the invented field again."""
+        self.boundary_file = picked
+        self._computed_from = None
+        self.recompute()
+
+    def rig_shown(self) -> Rig | None:
+        """Give the rig that the page is about."""
+        return self.results.answer.rig if self.results is not None else None
+
+    def is_own(self, path: str) -> bool:
+        """Say whether an entry is of the fields."""
+        return path.startswith(OWN)
+
+    def to_carry(self) -> dict[str, str]:
+        """Give the rig for another page."""
+        return {path: text for path, text in self.inputs.items() if not self.is_own(path)}
+
+    def sheet(self) -> dict[str, str]:
+        """Give what outlives a change of rig."""
+        return {**super().sheet(), **{path: text for path, text in self.inputs.items() if self.is_own(path)}}
+
+    def may_be(self, path: str) -> bool:
+        """Take what was typed about the fields from a link too."""
+        return super().may_be(path) or path in PATHS
+
+    def fits_a_link(self) -> bool:
+        """Say whether the address of the page holds everything: never a file of boundaries."""
+        return super().fits_a_link() and self.boundary_file is None
