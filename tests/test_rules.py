@@ -231,7 +231,7 @@ def question_of(parts: tuple[str, ...]) -> str | None:
 
 # A question that is asked about the answers of another, and that other. One way: the other knows nothing of it.
 # docs/decisions/0014-compare-asks-size.md says why.
-ABOUT = {"compare": "size", "shortlist": "size"}
+ABOUT = {"compare": "size", "shortlist": "size", "passes": "ground"}
 # A page that shows what its question changes in the answer of another.
 PAGE_SHOWS = {("views", "reading"): "size"}
 

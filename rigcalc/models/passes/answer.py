@@ -23,12 +23,14 @@ from rigcalc.models.passes.heading import COARSE, STEP, Driven, Driving, Way, dr
 from rigcalc.models.passes.order import ordered
 from rigcalc.models.passes.turning import Turn, choice, span, turn_on
 from rigcalc.models.passes.zipped import is_zip, unpacked
+from rigcalc.models.passes.zoned import Zoned, zoned
 from rigcalc.models.rig.asked import asked
 from rigcalc.models.rig.measure import Kind, Measure
 from rigcalc.models.rig.rig import Rig
 
 DEMO_FARM, DEMO_FIELD = "demo_farm", "demo_field"
 _WITH_A_POND = 3  # place of the demo farm's field that is shown alone
+_SLOWED = 0.1  # share of the hours that zones may take more before the answer is a try: our choice
 MANY = 40  # fields from which headings are tried in coarser steps
 STEERING = ("hand", "satellite", "rtk")
 MOST_ROUNDS = 40
@@ -43,7 +45,8 @@ _KINDS = {
 class FieldAnswer:
     """Everything found about some fields. driving: width, speed, turn in bare numbers; turn: one turn, and how it is known
     ("typed", "circle" or "usual"); fields: as they stand in the file; order: places among them, and km between their middles in
-    straight lines; doubled: pairs of fields that lie on each other; limit: the rig's hard limit that doesn't hold, or None.
+    straight lines; doubled: pairs of fields that lie on each other; limit: the rig's hard limit that doesn't hold, or None;
+    zoned: headland, lanes and the rest, None where the rig file doesn't say what else drove there.
 
     taken: entries that nobody typed. `rigcalc.in_words(answer)` says it.
     """
@@ -62,6 +65,7 @@ class FieldAnswer:
     limit: str | None
     taken: tuple[str, ...]
     step: float
+    zoned: Zoned | None = part_of(default=None, repr=False)
 
     @property
     def area(self) -> float:
@@ -96,11 +100,13 @@ class FieldAnswer:
     @property
     def judgement(self) -> Judgement:
         """ "dont" where the rig passes a hard limit or no field has room for a round; "try" where a field hasn't room for the
-        rounds or a turn hasn't in those typed, where fields lie on each other, or where the best heading hangs on the time of a
-        turn that nobody typed."""
+        rounds or a turn hasn't in those typed, where fields lie on each other, where the best heading hangs on the time of a
+        turn that nobody typed, or where a zone can't be worked at the job's depth or
+        zones take much longer."""
         if self.limit is not None or all(each.inside.rounds < min(self.driving.rounds, 1) for each in self.fields):
             return Judgement.DONT
-        return Judgement.TRY if self.small or self.cramped or self.doubled or self.hanging else Judgement.GO
+        soft = self.zoned is not None and (bool(self.zoned.failing) or self.zoned.more > _SLOWED * self.hours)
+        return Judgement.TRY if self.small or self.cramped or self.doubled or self.hanging or soft else Judgement.GO
 
     @property
     def hanging(self) -> tuple[Driven, ...]:
@@ -267,7 +273,7 @@ def _answer(
     return FieldAnswer(
         rig=rig, case=case, driving=driving, turn=turn, turn_known=known, fields=tuple(found), heading=heading, order=order,
         way=way, move=read["move"].to("h") if read["move"] is not None else choice("move"), doubled=_doubled(boundaries),
-        limit=case.passed, taken=tuple(taken), step=step,
+        limit=case.passed, taken=tuple(taken), step=step, zoned=zoned(rig, case, found, driving),
     )  # fmt: skip
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from rigcalc.models.passes.heading import Driven, Way
+from rigcalc.models.passes.zoned import FieldZone
 from rigcalc.views.json.numbers import number
 from rigcalc.views.json.said import said_data
 from rigcalc.words.passes import FieldWords
@@ -36,9 +37,24 @@ def field_data(words: FieldWords) -> dict[str, Any]:
         "way_between": number(found.way, "km"),
         "shared": [{"fields": [found.fields[a].boundary.name, found.fields[b].boundary.name], "area": number(area, "ha")}
                    for a, b, area in found.doubled],
+        "zones": None if found.zoned is None else [_zone(zone) for zone in found.zoned.each],
         "fields": [_field(each, found.way_of(each)) for each in found.fields],
         "notes": list(words.notes),
     }  # fmt: skip
+
+
+def _zone(zone: FieldZone) -> dict[str, Any]:
+    return {
+        "zone": zone.name,
+        "area": number(zone.area, "ha"),
+        "wheeled": number(zone.wheeled, "1"),
+        "draft": {name: number(end, "1") for name, end in zip(("low", "likely", "high"), zone.rise, strict=True)},
+        "hold": zone.hold,
+        "depth": number(zone.depth, "cm"),
+        "speed": number(zone.speed, "km/h"),
+        "limit": zone.limit,
+        "hours_more": number(zone.more, "h"),
+    }
 
 
 def _field(each: Driven, shown: Way) -> dict[str, Any]:

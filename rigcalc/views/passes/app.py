@@ -15,7 +15,7 @@ from rigcalc.views.passes.cards import (
     FieldsTake,
     FieldsVerdict,
 )
-from rigcalc.views.passes.fields import SECTIONS
+from rigcalc.views.passes.fields import sections
 from rigcalc.views.passes.model import PassesModel
 from rigcalc.views.rig.app import RigApp
 from rigcalc.widgets.controls import Form
@@ -33,7 +33,7 @@ class PassesApp(RigApp):
     def parts(self) -> Sequence[ipywidgets.Widget]:
         """Give the parts in reading order."""
         model = self.model
-        form = Form(model, SECTIONS, "How the fields are driven", folds=False, slides=())
+        form = Form(model, lambda: sections(model.system), "How the fields are driven", folds=False, slides=())
         return (
             *(FieldsVerdict(model), self.entries(FieldsFile(model), form), FieldsPicture(model), FieldsSays(model)),
             *(FieldsTable(model), FieldsTake(model), FieldsNotes(model)),

@@ -17,6 +17,7 @@ from rigcalc.widgets.sliced import Gatherer
 from rigcalc.widgets.templates import render
 from rigcalc.words.passes.answer import FARM_HEADS, HEADING_HEADS
 from rigcalc.words.passes.boxes import FILE, file_line
+from rigcalc.words.passes.zones import ZONE_HEADS
 
 _STATES = {"go": "ok", "try": "tight", "dont": "over"}
 _PAGE_WIDE = 760  # px of the picture on the page: its letters stay legible on a phone
@@ -109,7 +110,8 @@ class FieldsTable(FieldsCard):
             return ""
         one = words.answer.fields[0] if len(words.answer.fields) == 1 else None
         rows, heads = (words.headings(one), HEADING_HEADS) if one is not None else (words.listed, FARM_HEADS)
-        return str(render(__file__, "tables.html.j2", rows=rows, heads=heads, parts=words.part_rows, one=one is not None))
+        return str(render(__file__, "tables.html.j2", rows=rows, heads=heads, parts=words.part_rows, one=one is not None,
+                          zones=words.zones, zone_heads=ZONE_HEADS))  # fmt: skip
 
 
 class FieldsNotes(FieldsCard):

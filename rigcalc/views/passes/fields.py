@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from rigcalc.widgets.fields import Choice, Section, number, plain
+from functools import cache
+
+from rigcalc.widgets.fields import Choice, Section, System, Text, number, plain
 
 OWN = "own.passes."  # before the name of an option
 ROUNDS = f"{OWN}rounds"
@@ -27,3 +29,13 @@ SECTIONS = (
     ),
 )
 PATHS = frozenset(field.path for section in SECTIONS for field in section.fields)
+_TRAFFIC_HELP: dict[System, str] = {
+    "us": "combine: 30 ft apart, 2 tires of 30 in; cart: lanes 120 ft apart, 2 tires of 42 in",
+    "si": "combine: 9 m apart, 2 tyres of 75 cm; cart: lanes 36 m apart, 2 tyres of 105 cm",
+}
+
+
+@cache
+def sections(system: System) -> tuple[Section, ...]:
+    """Give all boxes, what else drove there among them, which is an entry of the rig's ground."""
+    return (*SECTIONS, Section("Zones", (Text("ground.traffic", "What else drove there", _TRAFFIC_HELP[system]),), open=True))

@@ -9,13 +9,22 @@ import numpy as np
 from markupsafe import escape
 
 from rigcalc.models.passes.heading import Driven
+from rigcalc.models.passes.zoned import HEADLAND, LANES
 from rigcalc.widgets.colours import LIGHT
 from rigcalc.words.numbers import System, number, to_shown
 from rigcalc.words.passes import FieldWords
 from rigcalc.words.passes.sentence import bearing, hours
+from rigcalc.words.passes.zones import legend
 
 _WIDE, _EDGE, _HIGH, _CURVE = 1200, 30, 0.75, 300
 _MOST_LINES = 6_000  # passes drawn one by one; a farm with more shows a few of each field
+_KEY = 26  # px a row of the legend
+_IN_LANE = f'fill="none" stroke="{LIGHT["ink"]}" stroke-width="3" stroke-dasharray="12 5"'
+_HATCH = (
+    '<defs><pattern id="hatch" width="8" height="8" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">'
+    f'<rect width="8" height="8" fill="{LIGHT["soil"]}"/><path d="M0 0V8" stroke="{LIGHT["soil-line"]}" stroke-width="1.5"/>'
+    "</pattern></defs>"
+)
 _ROUND = (1, 2, 5)  # times a power of ten: lengths of the scale
 
 
@@ -27,7 +36,9 @@ def field_picture(words: FieldWords, wide: int = _WIDE) -> str:
     low, high = every.min(axis=0), every.max(axis=0)
     scale = min((wide - 2 * _EDGE) / max(high[0] - low[0], 1.0), (_HIGH * wide - 2 * _EDGE) / max(high[1] - low[1], 1.0))
     deep = int((high[1] - low[1]) * scale) + 2 * _EDGE
-    tall = deep + 90 + (_CURVE if len(found.fields) == 1 else 40)
+    keys = list(_keys(words))
+    below = deep + 60 + _KEY * len(keys)
+    tall = below + (_CURVE if len(found.fields) == 1 else 10)
 
     def at(points: Any) -> Any:
         """Give places on the paper: east to the right, north up."""
@@ -36,17 +47,21 @@ def field_picture(words: FieldWords, wide: int = _WIDE) -> str:
     stride = max(int(np.ceil(sum(len(each) for each in lines) / _MOST_LINES)), 1)
     thick = float(np.clip(0.3 * found.driving.spacing * stride * scale, 0.25, 1.5))  # ground shows between lines on a farm too
     parts: list[str] = []
-    for outline, inner, passes in zip(rings, edges, lines, strict=True):
-        parts += _field(outline, inner, passes[::stride], at, thick)
+    lanes = found.zoned.in_lane if found.zoned is not None else [np.zeros(len(each), bool) for each in lines]
+    for outline, inner, passes, lane in zip(rings, edges, lines, lanes, strict=True):
+        parts += _field(outline, inner, passes[::stride], lane[::stride], at, thick)
     if len(found.fields) > 1:
         parts += _order(words, at)
-    parts += _frame(scale, deep, words.units, stride, wide)
+    parts += _frame(scale, deep, words.units, wide)
+    some = f"every {stride}th pass is drawn" if stride > 1 else "lines: passes"
+    for row, (kind, text) in enumerate(keys):
+        parts += _key(kind, text if kind != "rest" else f"{some}{text}", deep + 46 + _KEY * row)
     if len(found.fields) == 1:
-        parts += _curve(found.fields[0], deep + 90, wide)
+        parts += _curve(found.fields[0], below, wide)
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {wide} {tall}" role="img" aria-labelledby="t d" '
         f'font-family="sans-serif" font-size="18" fill="{LIGHT["ink"]}"><title id="t">{escape(_title(words))}</title>'
-        f'<desc id="d">{escape(str(words))}</desc><rect width="{wide}" height="{tall}" fill="{LIGHT["paper"]}"/>'
+        f'<desc id="d">{escape(str(words))}</desc><rect width="{wide}" height="{tall}" fill="{LIGHT["paper"]}"/>{_HATCH}'
         f"{''.join(parts)}</svg>\n"
     )
 
@@ -73,14 +88,19 @@ def _laid(fields: tuple[Driven, ...]) -> tuple[list[list[Any]], list[list[Any]],
     return rings, edges, lines
 
 
-def _field(rings: list[Any], inner: list[Any], passes: Any, at: Any, thick: float) -> Iterator[str]:
+def _field(rings: list[Any], inner: list[Any], passes: Any, lane: Any, at: Any, thick: float) -> Iterator[str]:
     shape = "".join(_path(at(ring)) + "Z" for ring in rings)
-    yield f'<path d="{shape}" fill="{LIGHT["soil"]}" fill-rule="evenodd" stroke="{LIGHT["ink"]}" stroke-width="2"/>'
+    yield f'<path d="{shape}" fill="url(#hatch)" fill-rule="evenodd" stroke="{LIGHT["ink"]}" stroke-width="2"/>'
     if inner:
         hollow = "".join(_path(at(ring)) + "Z" for ring in inner)
         yield f'<path class="inside" d="{hollow}" fill="{LIGHT["paper"]}" fill-rule="evenodd" stroke="none"/>'
-    drawn = "".join(f"M{a:.1f} {b:.1f}L{c:.1f} {d:.1f}" for a, b, c, d in at(passes).reshape(-1, 4).tolist())
-    yield f'<path class="passes" d="{drawn}" fill="none" stroke="{LIGHT["scale4"]}" stroke-width="{thick:.2f}"/>'
+    yield f'<path class="passes" d="{_lines(at(passes))}" fill="none" stroke="{LIGHT["scale4"]}" stroke-width="{thick:.2f}"/>'
+    if lane.any():
+        yield f'<path class="lanes" d="{_lines(at(passes[lane]))}" {_IN_LANE}/>'
+
+
+def _lines(ends: Any) -> str:
+    return "".join(f"M{a:.1f} {b:.1f}L{c:.1f} {d:.1f}" for a, b, c, d in ends.reshape(-1, 4).tolist())
 
 
 def _path(points: Any) -> str:
@@ -103,8 +123,31 @@ def _order(words: FieldWords, at: Any) -> Iterator[str]:
                f'stroke-width="4" paint-order="stroke">{escape(text)}</text>')  # fmt: skip
 
 
-def _frame(scale: float, deep: int, units: System, stride: int, wide: int) -> Iterator[str]:
-    """Draw north, a scale, and what the areas mean."""
+def _keys(words: FieldWords) -> Iterator[tuple[str, str]]:
+    """Give the rows of the legend: what is drawn so, and what it is; zones with what wheels do to their draft."""
+    zoned = words.answer.zoned
+    if zoned is None:
+        yield HEADLAND, "headland, worked in rounds"
+        yield "rest", ""
+        return
+    for zone in zoned.each:
+        text = legend(zone, zoned, words.units)
+        yield zone.name, f"; {text}" if zone.name == "rest" else text
+
+
+def _key(kind: str, text: str, y: int) -> Iterator[str]:
+    """Draw a row of the legend: hatched, dashed or plain, so that no row is told by its colour alone."""
+    if kind == HEADLAND:
+        yield f'<rect x="{_EDGE}" y="{y}" width="34" height="16" fill="url(#hatch)" stroke="{LIGHT["ink"]}"/>'
+    elif kind == LANES:
+        yield f'<path d="M{_EDGE} {y + 8}h34" {_IN_LANE}/>'
+    else:
+        yield f'<path d="M{_EDGE} {y + 8}h34" stroke="{LIGHT["scale4"]}" stroke-width="1.5"/>'
+    yield f'<text class="key" x="{_EDGE + 44}" y="{y + 14}">{escape(text)}</text>'
+
+
+def _frame(scale: float, deep: int, units: System, wide: int) -> Iterator[str]:
+    """Draw north and a scale."""
     factor, unit = to_shown(1.0, "m", units)
     whole = (wide / 5) / scale * factor
     base = 10 ** np.floor(np.log10(whole))
@@ -115,9 +158,6 @@ def _frame(scale: float, deep: int, units: System, stride: int, wide: int) -> It
     yield f'<text x="{x + end + 10:.1f}" y="{y + 6}">{escape(number(float(length)))} {escape(unit)}</text>'
     yield f'<path d="M{wide - 60} {y + 16}v-34m-8 10l8 -12l8 12" {stroke}/>'
     yield f'<text x="{wide - 46}" y="{y + 6}">N</text>'
-    some = f"every {stride}th pass is drawn" if stride > 1 else "lines: passes"
-    yield f'<rect x="{_EDGE}" y="{y + 26}" width="18" height="14" fill="{LIGHT["soil"]}" stroke="{LIGHT["ink"]}"/>'
-    yield f'<text x="{_EDGE + 26}" y="{y + 40}">headland, worked in rounds; {escape(some)}</text>'
 
 
 def _curve(one: Driven, top: int, wide: int) -> Iterator[str]:

@@ -10,6 +10,7 @@ from rich.text import Text
 
 from rigcalc.views.terminal.parts import bullets, headed, safe
 from rigcalc.words.passes import FieldWords
+from rigcalc.words.passes.zones import ZONE_HEADS
 
 _STYLES = {"go": "bold green", "try": "bold yellow", "dont": "bold red"}
 _WIDE = 30  # letters of a bar for all hours
@@ -37,6 +38,8 @@ def _parts(words: FieldWords) -> Iterable[RenderableType]:
         if len(words.listed) > len(shown):
             yield safe(f"  and {len(words.listed) - len(shown):,} more; --json has them all")
     yield from headed("Where the field hours go", _bars(words))
+    if words.zones:
+        yield from headed("Headland, lanes and the rest", _table(ZONE_HEADS, words.zones, 1))
     yield from headed("What to type elsewhere", bullets(words.to_type))
     yield from headed("What it rests on", bullets(words.notes))
 

@@ -9,6 +9,7 @@ from rigcalc.models.passes.answer import FieldAnswer
 from rigcalc.models.passes.heading import Driven, Way
 from rigcalc.words.numbers import System, number, percent, say, to_shown
 from rigcalc.words.passes.sentence import bearing, hours, say_fields, say_way
+from rigcalc.words.passes.zones import zone_note, zone_rows
 from rigcalc.words.said import Said
 
 PARTS = {"work": "at work, full width", "twice": "ground worked twice", "turns": "turns", "travel": "ways between passes",
@@ -115,7 +116,12 @@ class FieldWords:
         if len(found.fields) > 1:
             out.append("Order: the nearest next, then crossings taken out, begun with the first; "
                        f"{say_way(found.way, u)} from middle to middle. Roads are longer.")  # fmt: skip
-        return tuple(out)
+        return (*out, *filter(None, [zone_note(found)]))
+
+    @cached_property
+    def zones(self) -> tuple[tuple[str, ...], ...]:
+        """Headland, lanes and the rest: which, area, share wheeled, draft, what to hold, hours more; none where unknown."""
+        return zone_rows(self.answer, self.units)
 
     @property
     def place(self) -> str:

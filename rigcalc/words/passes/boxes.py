@@ -15,6 +15,8 @@ _WHOLE = "BOUNDARY"
 def at_its_box(fault: Fault, before: str, boxes: Collection[str]) -> Fault:
     """Give a fault as it stands on the page. before: what stands before the name of an option in that of its box."""
     where, path = fault.where, f"{before}{fault.where}"
+    if where.startswith("ground."):
+        return Fault("ground.traffic", fault.got, fault.expected, fault.type_this)
     if path in boxes:
         return Fault(path, fault.got, fault.expected, fault.type_this)
     hint = "" if fault.type_this.startswith("pip ") else fault.type_this

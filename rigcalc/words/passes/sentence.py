@@ -9,6 +9,8 @@ from rigcalc.models.passes.heading import LIKE, Driven, Way
 from rigcalc.models.passes.turning import span
 from rigcalc.words.limits import passed_text
 from rigcalc.words.numbers import System, capital, number, percent, say
+from rigcalc.words.passes.zones import hours as hours
+from rigcalc.words.passes.zones import zone_lines
 from rigcalc.words.said import Said
 from rigcalc.words.tools import piece
 
@@ -26,11 +28,6 @@ def bearing(heading: float) -> str:
 
 def _degrees(heading: float) -> str:
     return f"{round(heading, 1):g}"
-
-
-def hours(value: float) -> str:
-    """Say hours; minutes under one."""
-    return f"{60 * value:.0f} min" if value < 0.995 else f"{number(value, 3)} h"
 
 
 def named(fields: tuple[Driven, ...]) -> str:
@@ -100,6 +97,7 @@ def _rest(found: FieldAnswer, units: System) -> list[str]:
         low, high = span("turn")
         out.append(f"The best heading hangs on the time of a turn in {named(found.hanging)}: usual is {low:.0f} to "
                    f"{high:.0f} s; time yours and type it.")  # fmt: skip
+    out += zone_lines(found, units)
     out.append(efficiency_text(found))
     if len(found.fields) > 1:
         out += _otherwise(found)
