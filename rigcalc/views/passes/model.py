@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from typing import Any
 
@@ -18,7 +17,7 @@ from rigcalc.words.passes import FieldWords
 from rigcalc.words.passes.boxes import at_its_box
 
 MOST_ON_PAGE = 60  # fields: more would make every entry wait for seconds, our choice
-_COUNT = re.compile(r"\s*([0-9]{1,4})\s*")
+_LONGEST_COUNT = 4  # digits
 
 
 class PassesModel(RigModel):
@@ -41,8 +40,8 @@ class PassesModel(RigModel):
             faults += error.faults
         typed: dict[str, Any] = {path.removeprefix(OWN): inputs.get(path, "").strip() for path in sorted(PATHS)}
         typed = {name: text for name, text in typed.items() if text}
-        if (count := _COUNT.fullmatch(typed.get("rounds", ""))) is not None:
-            typed["rounds"] = int(count[1])
+        if (count := typed.get("rounds", "")).isascii() and count.isdecimal() and len(count) <= _LONGEST_COUNT:
+            typed["rounds"] = int(count)
         asked = (rig, tuple(typed.items()), self.boundary_file)
         if not faults and self._kept is not None and self._kept[0] == asked:
             return FieldWords(self._kept[1], self.system)  # other units alone
