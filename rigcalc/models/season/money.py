@@ -82,12 +82,12 @@ def money_of(
         "repairs_tractor": tractor[1],
         "repairs_tool": tool[1],
         "fuel": float(burnt),
-        "oil": float(book.oil_cost.bare(choice("oil"), burnt)),
+        "oil": float(book.oil_cost.bare(costs.coefficient("oil"), burnt)),
     }
     if costs.def_price is not None:
         parts["def"] = float(book.fuel_cost.bare(costs.def_price, def_fluid))
     if costs.wage is not None:
-        parts["labour"] = float(book.labour_cost.bare(costs.wage, choice("labour")))
+        parts["labour"] = float(book.labour_cost.bare(costs.wage, costs.labour_factor or choice("labour")))
         if helper > 0:  # hours that are known as they are, so the factor of labour isn't on them
             parts["helper"] = float(book.labour_cost.bare(costs.wage, helper / field_hours))
     if costs.wear is not None:
@@ -133,18 +133,21 @@ def _owning(b: BareRig, rig: Rig, costs: Costs, hours: float) -> Any:
         ("tractor", costs.tractor_price, field_row, value_class, tractor_hours, costs.years or choice("years_tractor")),
         ("tool", costs.tool_price, _tool_row(rig), "tillage_tool", hours, costs.years or choice("years_tool")),
     ):
-        list_price = price / choice("price_of_list")
+        list_price = price / costs.coefficient("price_of_list")
         life = table("d497_field_operations")[row]["life"]
         years = years if costs.years else min(years, life / used)  # nobody keeps it beyond its hours
         c = table("remaining_value")[machine]
-        left = float(book.remaining_value.bare(c["c1"], c["c2"], c["c3"], years, used))
-        interest = costs.interest.to("1") if costs.interest is not None else choice("interest")
+        typed_left, typed_repairs = getattr(costs, f"salvage_{name}"), getattr(costs, f"repairs_{name}")
+        left = (float(book.remaining_value.bare(c["c1"], c["c2"], c["c3"], years, used)) if typed_left is None
+                else float(typed_left.to("1")))  # fmt: skip
+        interest = costs.coefficient("interest")
         factor = 1 / years if interest == 0 else book.capital_recovery_factor.bare(interest, years)
         salvage = min(left * list_price, price)
         a_year = book.capital_recovery.bare(price, salvage, factor, interest)
-        a_year += book.taxes_insurance_housing.bare(choice("holding"), price, salvage)
+        a_year += book.taxes_insurance_housing.bare(costs.coefficient("holding"), price, salvage)
         r = table("d497_field_operations")[row]
-        repairs = book.repairs_since_new.bare(r["repair_factor_1"], r["repair_factor_2"], list_price, used * years)
+        repairs = (book.repairs_since_new.bare(r["repair_factor_1"], r["repair_factor_2"], list_price, used * years)
+                   if typed_repairs is None else list_price * typed_repairs.to("1"))  # fmt: skip
         made.append((float(a_year), float(repairs) / (used * years)))
         shares[name] = left
     return made[0], made[1], tractor_hours, shares

@@ -113,6 +113,9 @@ class Later(_Part):
     wait: Annotated[Measure, Kind("day", "3 day", least=0, most=120)] | None = None
 
 
+_ShareOfList = Annotated[Measure, Kind("1", "25 percent", least=0, most=2)]
+
+
 class Prices(_Part):
     """[[money.each]]: what is another rig's alone, in the order of the rigs; what isn't typed is as in [money]."""
 
@@ -123,7 +126,9 @@ class Prices(_Part):
 
 
 class Costs(_Part):
-    """[money]: prices in whatever you pay with. Nothing is said of money until both prices and the fuel's are typed."""
+    """[money]: prices in whatever you pay with. Nothing is said of money until both prices and the fuel's are typed.
+
+    salvage_, repairs_: share of the list price that is left at the end, and that repairs come to until then."""
 
     tractor_price: Money | None = None
     tool_price: Money | None = None
@@ -139,7 +144,21 @@ class Costs(_Part):
     crop_value: PriceOfArea | None = None
     crop_price: PriceOfCrop | None = None
     gain: PriceOfArea | None = None
+    # what stands in a table unless somebody knows better
+    holding: Annotated[Measure, Kind("1", "1 percent", least=0, most=0.2)] | None = None
+    oil: Annotated[Measure, Kind("1", "15 percent", least=0, most=1)] | None = None
+    labour_factor: Annotated[float, Field(ge=1, le=3)] | None = None
+    price_of_list: Annotated[Measure, Kind("1", "85 percent", above=0, most=1.5)] | None = None
+    salvage_tractor: _ShareOfList | None = None
+    salvage_tool: _ShareOfList | None = None
+    repairs_tractor: _ShareOfList | None = None
+    repairs_tool: _ShareOfList | None = None
     each: Annotated[tuple[Prices, ...], Field(max_length=MOST_RIGS)] = ()
+
+    def coefficient(self, name: str) -> float:
+        """Give a coefficient as typed, else that of the table of choices."""
+        typed: Measure | None = getattr(self, name)
+        return float(typed.to("1")) if typed is not None else choice(name)
 
     def of(self, place: int) -> Costs:
         """Give the costs of the rig at a place: its own prices laid over those of all; beyond those typed, the first's."""
@@ -231,7 +250,7 @@ def _without(data: Any, places: list[tuple[int | str, ...]]) -> Any:
 def _as_tuples(value: Any) -> Any:
     """Give lists as tuples, and whole numbers of lists as floats: TOML knows neither."""
     if isinstance(value, dict):
-        return {key: _number(part) if key == "years" else _as_tuples(part) for key, part in value.items()}
+        return {key: _number(part) if key in ("years", "labour_factor") else _as_tuples(part) for key, part in value.items()}
     if isinstance(value, (list, tuple)):
         return tuple(_as_tuples(_number(part)) for part in value)
     return value

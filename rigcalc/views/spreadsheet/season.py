@@ -11,7 +11,7 @@ from rigcalc.core.errors import Fault, InputError, printable
 from rigcalc.core.units import factor
 from rigcalc.models.season.abreast import alone
 from rigcalc.models.season.answer import SeasonAnswer
-from rigcalc.models.season.plan import Costs, choice
+from rigcalc.models.season.plan import Costs
 from rigcalc.views.spreadsheet.parts import csv_bytes
 from rigcalc.words.numbers import System
 from rigcalc.words.season import SeasonWords
@@ -95,7 +95,7 @@ def _figures(found: SeasonAnswer, units: System) -> dict[str, float]:
         "repairs_tool": money.parts["repairs_tool"],
         "fuel": one.day.fuel / one.day.field * volume,
         "fuel_price": _known(costs, "fuel_price") / volume,
-        "oil": choice("oil"),
+        "oil": costs.coefficient("oil"),
         "def": money.parts.get("def", 0.0),
         "labour": money.parts.get("labour", 0.0),
         "helper": money.parts.get("helper", 0.0),

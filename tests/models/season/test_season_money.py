@@ -3,6 +3,7 @@
 import pytest
 
 from rigcalc import season
+from rigcalc.core.errors import InputError
 from rigcalc.core.units import factor
 from rigcalc.models import demo_rig, replaced
 
@@ -136,3 +137,32 @@ def test_a_machine_is_not_kept_beyond_the_hours_of_its_life():
     """16,000 h of life at 4,000 h a year are 4 years, whatever the usual 15."""
     found = money(tractor_hours="4000 h")
     assert found.salvage["tractor"] == pytest.approx((0.976 - 0.119 * 4**0.5 - 0.0019 * 4000**0.5) ** 2)
+
+
+def test_every_coefficient_of_the_tables_can_be_typed():
+    """Each alone, by hand: what it moves and by how much."""
+    base = {"years": 10, "interest": "5 percent", "tractor_hours": "400 h", "wage": "20 per h"}
+    made = money(**base)
+
+    def parts(**typed):
+        return money(**base, **typed).parts
+
+    assert parts(oil="30 percent")["oil"] == pytest.approx(2 * made.parts["oil"])
+    assert parts(labour_factor=1.2)["labour"] == pytest.approx(20 * 1.2)
+    more = parts(holding="3 percent")["owning_tractor"] - made.parts["owning_tractor"]
+    assert more == pytest.approx(0.02 * (400_000 + made.salvage["tractor"] * 400_000 / 0.85) / 2 / 400)
+    left = money(**base, salvage_tractor="10 percent", salvage_tool="0 percent").salvage
+    assert left == {"tractor": pytest.approx(0.1), "tool": 0.0}
+    assert parts(salvage_tractor="10 percent")["owning_tractor"] > made.parts["owning_tractor"]
+    assert parts(repairs_tractor="20 percent")["repairs_tractor"] == pytest.approx(0.2 * 400_000 / 0.85 / 4000)
+    hours = money(**base).hours
+    assert parts(repairs_tool="50 percent")["repairs_tool"] == pytest.approx(0.5 * 80_000 / 0.85 / (10 * hours))
+    assert parts(price_of_list="100 percent")["repairs_tractor"] == pytest.approx(0.85 * made.parts["repairs_tractor"])
+
+
+def test_coefficients_that_cannot_be_are_refused():
+    wrong = {"oil": "-1 percent", "labour_factor": 0.5, "price_of_list": "0 percent", "holding": "50 percent",
+             "salvage_tool": "3 acre", "repairs_tractor": "900 percent"}  # fmt: skip
+    with pytest.raises(InputError) as error:
+        money(**wrong)
+    assert {fault.where for fault in error.value.faults} == {f"money.{name}" for name in wrong}
