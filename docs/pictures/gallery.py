@@ -22,7 +22,7 @@ MADE = {
 }
 _WEIGHT = "WeightAnswer MassBars WeightFigures WeightPlan WeightLimits MassCurve WeightJobs WeightAdvice TyrePressures"
 _MORE_WEIGHT = "WeightGears WeightWorking WeightSheet WeightNotes"
-_SEVERAL = "CompareAnswer CompareReasons CompareCards CompareRows CompareLimits CompareTables"
+_SEVERAL = "CompareAnswer CompareReasons CompareCards CompareRows CompareCost CompareLimits CompareTables"
 MADE |= {name: f"{name}(weight)" for name in f"{_WEIGHT} {_MORE_WEIGHT}".split()}
 MADE |= {name: f"{name}(several)" for name in _SEVERAL.split()}
 _FIELD = (
@@ -42,6 +42,9 @@ MADE |= {name: f"{name}(passes)" for name in _FIELDS.split()}
 START = (
     "import ipywidgets\nfrom rigcalc.widgets import *\nmodel = SizeModel()\nweight = BallastModel()\n"
     'several = CompareAnswer(["front_wheel_assist", "two_wheel_drive"]).model\n'
+    "several.edit({'season.money.tractor_price': '150000; 120000', 'season.money.tool_price': '40000'})\n"
+    "several.edit({'season.money.fuel_price': '3.50 per gal', 'season.area': '640 acre', 'season.days.share': '60 percent'})\n"
+    "several.edit({'season.start': '1 Oct', 'season.by': '15 Nov'})\n"
     "passes = PassesModel()\n"
     "field = FieldModel()\nbox = ReadingBox(field)\n"
     'season = SeasonBox("articulated").model\nseason.edit({"own.season.start": "1 Oct", "own.season.by": "15 Nov"})\n'

@@ -51,7 +51,7 @@ _ABOUT_SIZE = {
 }
 _ABOUT_COMPARE = {
     **dict.fromkeys("CompareAnswer CompareReasons CompareCards CompareRows CompareRigs CompareTables".split(), "cards"),
-    **{"CompareLimits": "picture", "CompareModel": "model", "CompareApp": "app"},
+    **{"CompareLimits": "picture", "CompareCost": "costs", "CompareModel": "model", "CompareApp": "app"},
 }
 _ABOUT_WEIGHT = {
     **dict.fromkeys("MassBars MassCurve WeightAdvice WeightAnswer WeightFigures WeightJobs WeightLimits".split(), "cards"),

@@ -23,6 +23,7 @@ from rigcalc.views.compare.cards import CompareReasons as CompareReasons
 from rigcalc.views.compare.cards import CompareRigs as CompareRigs
 from rigcalc.views.compare.cards import CompareRows as CompareRows
 from rigcalc.views.compare.cards import CompareTables as CompareTables
+from rigcalc.views.compare.costs import CompareCost as CompareCost
 from rigcalc.views.compare.model import CompareModel as CompareModel
 from rigcalc.views.compare.picture import CompareLimits as CompareLimits
 from rigcalc.views.ground.app import GroundApp as GroundApp

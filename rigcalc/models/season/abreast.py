@@ -43,12 +43,15 @@ def alone(found: SeasonAnswer) -> tuple[Alone, ...]:
     return tuple(known.values())
 
 
-def points(found: SeasonAnswer) -> tuple[Point, ...]:
-    """Give the season as it stands, each rig by itself where there are several, and each change, as the changes are ranked."""
+def points(found: SeasonAnswer, changes: bool = True) -> tuple[Point, ...]:
+    """Give the season as it stands, each rig by itself where there are several, and each change, as the changes are ranked.
+
+    changes: whether the changes are among them, which are run for that.
+    """
     now = Point(NOW, found.finish.chance, together(found.rigs), found.failing is None)
     rigs = [] if len(found.rigs) == 1 else [
         Point(RIG, each.found.finish.chance, together(each.found.rigs), each.found.failing is None, each.place)
         for each in alone(found)
     ]  # fmt: skip
-    changes = [Point(each.name, each.chance, each.cost, each.holds, 0, each) for each in found.changes]
-    return (now, *rigs, *changes)
+    changed = [Point(each.name, each.chance, each.cost, each.holds, 0, each) for each in found.changes] if changes else []
+    return (now, *rigs, *changed)

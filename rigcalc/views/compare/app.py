@@ -17,6 +17,7 @@ from rigcalc.views.compare.cards import (
     CompareRows,
     CompareTables,
 )
+from rigcalc.views.compare.costs import CompareCost
 from rigcalc.views.compare.inputs import entries_of, places
 from rigcalc.views.compare.model import CompareModel
 from rigcalc.views.compare.picture import CompareLimits
@@ -71,11 +72,12 @@ class CompareApp(App):
         self.rigs = CompareRigs(model)
         asked = Form(model, lambda: fields.asked(model.tool(), len(places(model.inputs))), "What to compare", folds=False)
         asked.add_class("rig-ask")
+        costs = Form(model, fields.COSTS, "Cost against chance", slides=())
         picture = CompareLimits(model)
         picture.add_class("rig-tall")
         return (
-            *(CompareAnswer(model), CompareReasons(model), self.entries(self.rigs, asked, RigEntries(model))),
-            *(CompareCards(model), CompareRows(model), picture, CompareTables(model)),
+            *(CompareAnswer(model), CompareReasons(model), self.entries(self.rigs, asked, RigEntries(model), costs)),
+            *(CompareCards(model), CompareRows(model), CompareCost(model), picture, CompareTables(model)),
         )
 
     def load(self, value: Any) -> None:

@@ -8,7 +8,7 @@ from functools import cache
 
 from rigcalc.views.rig.fields import groups, setting
 from rigcalc.widgets.entries import tidy
-from rigcalc.widgets.fields import Choice, Field, Number, Section, Text
+from rigcalc.widgets.fields import Choice, Field, Number, Section, Text, number, plain
 from rigcalc.words.numbers import System
 
 SLOTS = (0, 1)  # entries that can be varied at once
@@ -20,6 +20,25 @@ _SAME = (
 )
 _NOT_VARIED = frozenset(["On the setup sheet", "Season, farm and notes"])
 _AROUND = 0.15  # our choice: how far a first variation goes to either side, as a share of what is there
+
+
+OF_SEASON = "season."  # before what is asked of the season that all rigs are held against
+COSTS = (
+    Section(
+        "Cost against chance",
+        (
+            Text(f"{OF_SEASON}money.tractor_price", "Price of each tractor", "in their order: 400000; 350000, or one for all"),
+            Text(f"{OF_SEASON}money.tool_price", "Price of each tool", "likewise"),
+            Text(f"{OF_SEASON}money.fuel_price", "Price of fuel", "such as 3.50 per gal"),
+            Text(f"{OF_SEASON}money.wage", "Wage", "such as 25 per h"),
+            number(f"{OF_SEASON}area", "Area", "20 10000 10 acre", "10 4000 5 ha", "all of it for each; the rigs' own without"),
+            Text(f"{OF_SEASON}start", "First day", "such as 1 Oct"),
+            Text(f"{OF_SEASON}by", "Deadline", "such as 15 Nov"),
+            plain(f"{OF_SEASON}days.share", "Days fit for work", "5 100 1 percent", "in a middle year, where you are"),
+        ),
+    ),
+)
+SEASON = tuple(field.path for section in COSTS for field in section.fields)
 
 
 @cache

@@ -9,11 +9,12 @@ from urllib.parse import urlencode
 from rigcalc.models import DEMO_RIGS, demo_rig
 from rigcalc.models.compare.answer import MOST
 from rigcalc.models.rig.rig import Rig
-from rigcalc.views.compare.fields import SLOTS
+from rigcalc.views.compare.fields import SEASON, SLOTS
 from rigcalc.views.rig.model import flat
 
 # What is asked of all rigs, as the page starts.
 OWN = {"same": "work", **{f"vary.{slot}.{name}": "" for slot in SLOTS for name in ("entry", "values")}}
+OWN |= {path: "" for path in SEASON}
 _LONGEST_NAME = 60
 
 

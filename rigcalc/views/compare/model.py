@@ -17,6 +17,8 @@ from rigcalc.models.rig.changes import short_name
 from rigcalc.models.rig.file import read_rig, rig_from
 from rigcalc.models.rig.rig import Rig
 from rigcalc.models.rig.written import plainly
+from rigcalc.models.season import season
+from rigcalc.models.season.abreast import RIG
 from rigcalc.views.compare import fields
 from rigcalc.views.compare.files import comparison_text, rigs_in
 from rigcalc.views.compare.inputs import (
@@ -36,8 +38,10 @@ from rigcalc.widgets.entries import completed
 from rigcalc.widgets.fields import Number
 from rigcalc.widgets.model import LONGEST_FILE, LONGEST_LINK, MOST_ENTRIES, AppModel
 from rigcalc.words.compare import CompareWords
+from rigcalc.words.compare.costs import box_of, missing_text, page_hint, plan_of
 from rigcalc.words.compare.gathered import Gathered, gathered
 from rigcalc.words.numbers import System
+from rigcalc.words.season.abreast import Shown, shown_points
 
 
 @dataclass(frozen=True)
@@ -63,6 +67,7 @@ class CompareModel(AppModel):
     }
     speaks = True
     results: Found | None
+    costs: tuple[Shown, ...] = ()  # cost against chance of each rig; none without prices
 
     def __init__(self, **traits: Any):
         traits.setdefault("inputs", started())
@@ -78,9 +83,16 @@ class CompareModel(AppModel):
             self._at_its_field(fault, name, at[made.at[name]], inputs)
             for name, error in made.left_out.items() for fault in error.faults
         ))  # fmt: skip
+        self.costs = ()
         if len(made.rigs) < FEWEST:
             return Found(None, made, faults)
-        return Found(CompareWords(compare(list(made.rigs.values()), list(made.rigs)), self.system), made, faults)
+        self.costs, wrong = costs_of(made.rigs, self.season_typed(inputs), self.system)
+        return Found(CompareWords(compare(list(made.rigs.values()), list(made.rigs)), self.system), made, (*faults, *wrong))
+
+    def season_typed(self, inputs: Mapping[str, str] | None = None) -> dict[str, str]:
+        """Give what is typed of the season, by the names of a plan."""
+        found = self.inputs if inputs is None else inputs
+        return {path.removeprefix(fields.OF_SEASON): found.get(path, "") for path in fields.SEASON}
 
     def _at_its_field(self, fault: Fault, name: str, place: int, inputs: Mapping[str, str]) -> Fault:
         """Give a fault of one rig as it stands on the page: at its entry, or at the values of the variation that it is from."""
@@ -290,7 +302,10 @@ class CompareModel(AppModel):
             self.add_rig(read_rig(text), name or "rig")
             return
         asked, rigs = saved
-        inputs = {**OWN, **{path: text for path, text in asked.items() if path in OWN}}
+        inputs = {
+            **dict.fromkeys(OWN, ""),
+            **{path: text for path, text in asked.items() if path in OWN},
+        }  # what is empty isn't written
         for place, (called, rig) in enumerate(rigs):
             inputs |= entered(place, rig, called)
         self.replace_all(inputs)
@@ -307,6 +322,19 @@ class CompareModel(AppModel):
         if faults:
             raise InputError(faults)
         return comparison_text({path: self.inputs.get(path, "") for path in OWN}, rigs)
+
+
+def costs_of(rigs: Mapping[str, Rig], typed: Mapping[str, str], system: System) -> tuple[tuple[Shown, ...], list[Fault]]:
+    """Give the points of cost against chance, none without prices, and what is wrong with what is typed, each at its box."""
+    if missing_text(typed):
+        return (), []
+    try:
+        found = season(list(rigs.values()), plan_of(typed, len(rigs)))
+    except InputError as error:
+        boxes = {box_of(fault.where): fault for fault in error.faults}
+        return (), [Fault(f"{fields.OF_SEASON}{box}", fault.got, fault.expected, page_hint(box, fault.type_this))
+                    for box, fault in boxes.items()]  # fmt: skip
+    return tuple(each for each in shown_points(found, tuple(rigs), system, changes=False) if each.point.name == RIG), []
 
 
 def _said(texts: Mapping[str, str]) -> dict[str, str]:

@@ -12,9 +12,9 @@ from rigcalc.views.season.parts import AboutSeason, Source, season_model
 from rigcalc.widgets.figure import Picture
 from rigcalc.widgets.html import table
 from rigcalc.widgets.plot import Twin, axis, blank, layout
-from rigcalc.words.numbers import percent
+from rigcalc.words.numbers import System, percent
 from rigcalc.words.season import SeasonWords
-from rigcalc.words.season.abreast import HEADS, axes
+from rigcalc.words.season.abreast import HEADS, Shown, axes
 from rigcalc.words.season.sentence import of_seasons
 
 _IN_FIELD = ("in_field", "overlap", "turns", "setting")
@@ -139,38 +139,7 @@ class SeasonCost(_Shown):
 
     def drawn(self, words: SeasonWords) -> Mapping[str, Any]:
         """Describe the points, each joined to its name; a few words where no prices are typed."""
-        shown = [each for each in words.abreast if each.an_area is not None]
-        if not shown:
-            return blank(words.no_prices)
-        costs = [float(each.an_area or 0.0) for each in shown]
-        spread = max(max(costs) - min(costs), 0.05 * max(max(costs), 1.0))
-        edge = max(costs) + 0.12 * spread
-        heights = [100 * each.point.chance for each in shown]
-        lines: dict[str, list[Any]] = {"x": [], "y": []}
-        for cost, height, place in zip(costs, heights, spaced(heights), strict=True):
-            lines["x"] += [cost, edge, None]
-            lines["y"] += [height, place, None]
-        joined = {"type": "scatter", "mode": "lines", **lines, "line": {"color": "@line/60", "width": 1}, "showlegend": False,
-                  "hoverinfo": "skip"}  # fmt: skip
-        marks = [_PASSED if not each.point.holds else _MARKS.get(each.point.name, _CHANGED) for each in shown]
-        dots = {
-            "type": "scatter", "mode": "markers", "x": costs, "y": heights, "showlegend": False, "cliponaxis": False,
-            "marker": {"symbol": [mark[0] for mark in marks], "color": [mark[1] for mark in marks],
-                       "size": [mark[2] for mark in marks], "line": {"color": "@ink", "width": 1.5}},
-            "text": [f"{each.title}: {each.done}, {each.cost}" for each in shown],
-            "hovertemplate": "%{text}<extra></extra>",
-        }  # fmt: skip
-        named = {
-            "type": "scatter", "mode": "text", "x": [edge] * len(shown), "y": spaced(heights), "showlegend": False,
-            "text": [each.short for each in shown], "textposition": "middle right", "textfont": {"size": 13, "color": "@ink"},
-            "hoverinfo": "skip", "cliponaxis": False,
-        }  # fmt: skip
-        across, up = axes(words.units)
-        x = axis(across, range=[min(costs) - 0.1 * spread, edge + _ROOM * spread])
-        y = axis(up, range=[-3, 106])
-        aim = {"type": "line", "x0": 0, "x1": 1, "xref": "paper", "y0": _AIM, "y1": _AIM,
-               "line": {"color": "@signal", "width": 2, "dash": "dash"}}  # fmt: skip
-        return {"data": [joined, dots, named], "layout": layout(x, y, shapes=[aim], showlegend=False), "ground": 0}
+        return costs_drawn(words.abreast, words.units) or blank(words.no_prices)
 
     def in_rows(self, words: SeasonWords) -> Twin:
         """Give every point with its chance and its cost."""
@@ -188,3 +157,39 @@ def spaced(heights: Sequence[float]) -> list[float]:
     for at in reversed(order):
         below = placed[at] = max(placed[at], below + _APART)
     return [placed[at] for at in range(len(heights))]
+
+
+def costs_drawn(points: Sequence[Shown], units: System) -> Mapping[str, Any] | None:
+    """Describe cost against chance, each point joined to its name; None where no point has a cost."""
+    shown = [each for each in points if each.an_area is not None]
+    if not shown:
+        return None
+    costs = [float(each.an_area or 0.0) for each in shown]
+    spread = max(max(costs) - min(costs), 0.05 * max(max(costs), 1.0))
+    edge = max(costs) + 0.12 * spread
+    heights = [100 * each.point.chance for each in shown]
+    lines: dict[str, list[Any]] = {"x": [], "y": []}
+    for cost, height, place in zip(costs, heights, spaced(heights), strict=True):
+        lines["x"] += [cost, edge, None]
+        lines["y"] += [height, place, None]
+    joined = {"type": "scatter", "mode": "lines", **lines, "line": {"color": "@line/60", "width": 1}, "showlegend": False,
+              "hoverinfo": "skip"}  # fmt: skip
+    marks = [_PASSED if not each.point.holds else _MARKS.get(each.point.name, _CHANGED) for each in shown]
+    dots = {
+        "type": "scatter", "mode": "markers", "x": costs, "y": heights, "showlegend": False, "cliponaxis": False,
+        "marker": {"symbol": [mark[0] for mark in marks], "color": [mark[1] for mark in marks],
+                   "size": [mark[2] for mark in marks], "line": {"color": "@ink", "width": 1.5}},
+        "text": [f"{each.title}: {each.done}, {each.cost}" for each in shown],
+        "hovertemplate": "%{text}<extra></extra>",
+    }  # fmt: skip
+    named = {
+        "type": "scatter", "mode": "text", "x": [edge] * len(shown), "y": spaced(heights), "showlegend": False,
+        "text": [each.short for each in shown], "textposition": "middle right", "textfont": {"size": 13, "color": "@ink"},
+        "hoverinfo": "skip", "cliponaxis": False,
+    }  # fmt: skip
+    across, up = axes(units)
+    x = axis(across, range=[min(costs) - 0.1 * spread, edge + _ROOM * spread])
+    y = axis(up, range=[-3, 106])
+    aim = {"type": "line", "x0": 0, "x1": 1, "xref": "paper", "y0": _AIM, "y1": _AIM,
+           "line": {"color": "@signal", "width": 2, "dash": "dash"}}  # fmt: skip
+    return {"data": [joined, dots, named], "layout": layout(x, y, shapes=[aim], showlegend=False), "ground": 0}

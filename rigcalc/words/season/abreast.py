@@ -37,11 +37,11 @@ class Shown:
         return self.title, self.done, self.cost, self.against
 
 
-def shown_points(found: SeasonAnswer, names: Sequence[str], units: System) -> tuple[Shown, ...]:
-    """Give every point with its words. names: what each rig is called."""
+def shown_points(found: SeasonAnswer, names: Sequence[str], units: System, changes: bool = True) -> tuple[Shown, ...]:
+    """Give every point with its words. names: what each rig is called; changes: whether those are among them."""
     area, unit = (1.0, "a hectare") if units == "si" else (factor("ha", "acre"), "an acre")
     made = []
-    for point in points(found):
+    for point in points(found, changes):
         title, short = _titles(point, found, names, units)
         cost = None if point.cost is None else point.cost / area
         made.append(Shown(
