@@ -91,7 +91,10 @@ def _across(ring: Any) -> float:
 
 
 def boundaries_given(given: Any, faults: list[Fault]) -> tuple[Boundary, ...]:
-    """Read boundaries from the path of a file or the bytes of a GeoJSON file; none, and faults, for what can't be read."""
+    """Read boundaries from the path of a file or the bytes of a GeoJSON file; none, and faults, for what can't be read. Those
+    that were read before are taken as they are."""
+    if isinstance(given, tuple) and all(isinstance(each, Boundary) for each in given):
+        return given
     try:
         geometry()
         if isinstance(given, bytes):

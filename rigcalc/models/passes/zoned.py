@@ -1,7 +1,7 @@
 """The zones of the ground's question laid on fields as they are: headland, passes in cart lanes, the rest.
 
 Known where the rig file says what else drove there. How much a zone is wheeled and what that does to draft is the ground's
-answer for a rectangle with passes and headland as long and as deep; areas are those of the field.
+answer for the same boundary, headland and heading; areas are those of the passes' own inside.
 """
 
 from __future__ import annotations
@@ -16,13 +16,13 @@ from rigcalc.core.errors import Fault, InputError
 from rigcalc.models.ground.traffic import Traffic
 from rigcalc.models.ground.traffic import machines as machines_of
 from rigcalc.models.ground.zones import Hold, Zone, Zones
-from rigcalc.models.ground.zones import zones as of_rectangle
+from rigcalc.models.ground.zones import zones as of_ground
 from rigcalc.models.machine.case import Case
 from rigcalc.models.passes.heading import Driven, Driving
 from rigcalc.models.rig.rig import Rig
 
 HEADLAND, LANES, REST = "headland", "lanes", "rest"
-_SHALLOW, _DEEP, _LONG = 1.0, 500.0, 500.0  # m: headlands that the ground's question takes, and the sides of its rectangle
+_SHALLOW, _DEEP = 1.0, 500.0  # m: headlands that the ground's question takes
 
 
 @dataclass(frozen=True)
@@ -67,26 +67,26 @@ def zoned(rig: Rig, case: Case, fields: Sequence[Driven], driving: Driving) -> Z
     if faults:
         raise InputError([replace(fault, where=f"ground.{fault.where}") for fault in faults])
     sums: dict[str, list[tuple[float, Zone]]] = {HEADLAND: [], LANES: [], REST: []}
-    known: dict[int, Zones] = {}  # by rounds: nothing else of a field changes what wheels do to a part of it
     for one in fields:
-        rounds = one.inside.rounds
-        if rounds not in known:
-            known[rounds] = _of_headland(case, texts, min(max(rounds * driving.spacing, _SHALLOW), _DEEP))
-        _laid(one, known[rounds], sums)
+        _laid(one, _asked(one, case, texts, driving), sums)
     made = tuple(_zone(name, parts, driving) for name, parts in sums.items() if parts)
     apart = tuple(sorted(each.apart for each in machines if each.lanes))
     return Zoned(made, apart, tuple(_in_lane(one, driving, machines) for one in fields))
 
 
-def _of_headland(case: Case, texts: list[str], deep: float) -> Zones:
-    """Ask the ground about a rectangle with a headland so deep, m."""
-    found = of_rectangle(case.bare, case.caps, f"{4 * deep + _LONG:.6g} m by {_LONG:g} m", f"{deep:.6g} m", texts)
-    assert found is not None
-    return found
+def _asked(one: Driven, case: Case, texts: list[str], d: Driving) -> Zones | None:
+    """Ask the ground about one field; None where even a narrow headland leaves nothing of it."""
+    deep = min(max(one.inside.rounds * d.spacing, _SHALLOW), _DEEP)
+    try:
+        return of_ground(case.bare, case.caps, None, f"{deep:.6g} m", texts, (one.boundary,), one.laid.heading)
+    except InputError:
+        return None
 
 
-def _laid(one: Driven, zones: Zones, sums: dict[str, list[tuple[float, Zone]]]) -> None:
+def _laid(one: Driven, zones: Zones | None, sums: dict[str, list[tuple[float, Zone]]]) -> None:
     """Add the zones of one field, each with its own area."""
+    if zones is None:
+        return
     inner = sum(zone.area for zone in zones.each if zone.name != HEADLAND)
     edge = one.boundary.area - one.inside.area if one.inside.rounds else 0.0
     for zone in zones.each:

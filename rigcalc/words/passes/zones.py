@@ -73,5 +73,5 @@ def zone_note(found: FieldAnswer) -> str:
     if found.zoned is None:
         return ""
     where = " Where lanes begin isn't known: the first is laid half their distance from the edge." if found.zoned.apart else ""
-    return ("Zones are the ground's answer for these headlands by what else drove there; draft is over that of ground no other "
+    return ("Zones are the ground's answer for these fields by what else drove there; draft is over that of ground no other "
             f"machine ran on. Hours more aren't in the hours above.{where}")  # fmt: skip

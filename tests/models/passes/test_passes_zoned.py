@@ -50,13 +50,20 @@ def test_areas_are_those_of_the_field():
 def test_factors_are_the_grounds_own():
     found = laid(COMBINE, CART)
     land = 2 * found.driving.spacing
-    asked = ground(found.rig, field="800 m by 400 m", headland=f"{land:.6f} m", traffic=[COMBINE, CART]).zones
+    asked = ground(found.rig, boundary=BYTES, heading="90 deg", headland=f"{land:.6f} m", traffic=[COMBINE, CART]).zones
     for each in asked.each:
         mine = zone(found, each.name)
         assert mine.rise == pytest.approx(each.rise, rel=1e-4)
         assert mine.wheeled == pytest.approx(each.wheeled, rel=1e-4)
         assert (mine.hold, mine.depth) == (each.hold, pytest.approx(each.depth))
     assert zone(found, HEADLAND).rise[1] > zone(found, REST).rise[1] > 1
+
+
+def test_loads_hauled_along_the_headland_count_on_this_field():
+    haul = "cart: trips of 26000 lb at 9000 lb/acre, 2 tyres of 42 in"
+    with_it, without = laid(COMBINE, haul), laid(COMBINE)
+    assert zone(with_it, HEADLAND).wheeled > zone(without, HEADLAND).wheeled
+    assert zone(with_it, REST).rise == zone(without, REST).rise
 
 
 def test_lanes_lie_where_they_are_laid():
