@@ -128,7 +128,7 @@ PROSE_ALLOWED = {
     "models/land/geojson.py": "what was expected and what to type instead, for faults",
     "models/land/shape_file.py": "what was expected instead, for faults",
     "models/ground/soil_points.py": "what was expected instead, for faults",
-    "models/passes/zipped.py": "what was expected instead, for faults",
+    "models/land/zipped.py": "what was expected instead, for faults",
     "models/ground/logs.py": "what to type instead, for faults",
     "models/ground/by_weather.py": "what was expected instead, for faults",
     "models/ground/residue.py": "what to type instead, for faults",

@@ -12,8 +12,7 @@ from pydantic_core import PydanticCustomError
 
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.models.land.boundary import Boundary, geometry
-from rigcalc.models.land.files import read_boundaries
-from rigcalc.models.land.geojson import boundaries_of
+from rigcalc.models.land.files import boundaries_in, read_boundaries
 from rigcalc.models.land.sides import drawn_in, sides_of
 from rigcalc.models.rig.measure import Kind
 
@@ -98,7 +97,7 @@ def boundaries_given(given: Any, faults: list[Fault]) -> tuple[Boundary, ...]:
     try:
         geometry()
         if isinstance(given, bytes):
-            return boundaries_of(given)
+            return boundaries_in(given)
         if isinstance(given, (str, PathLike)):
             return read_boundaries(given)
         raise InputError([Fault("BOUNDARY", shown(given), "the path of a GeoJSON file or a shapefile", "field.geojson")])

@@ -6,23 +6,20 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from dataclasses import field as part_of
 from os import PathLike
-from pathlib import Path
 from typing import Any
 
 import numpy as np
 from pydantic_core import PydanticCustomError
 
 from rigcalc.core.errors import Fault, InputError, shown
-from rigcalc.models.land.boundary import Boundary, geometry, held
-from rigcalc.models.land.files import DEMO, read_boundaries
-from rigcalc.models.land.geojson import boundaries_of
+from rigcalc.models.land.boundary import Boundary, geometry
+from rigcalc.models.land.files import DEMO, boundaries_in, read_boundaries
 from rigcalc.models.machine.case import Case, case_of
 from rigcalc.models.machine.judgement import Judgement
 from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.passes.heading import COARSE, STEP, Driven, Driving, Way, driven
 from rigcalc.models.passes.order import ordered
 from rigcalc.models.passes.turning import Turn, choice, span, turn_on
-from rigcalc.models.passes.zipped import is_zip, unpacked
 from rigcalc.models.passes.zoned import Zoned, zoned
 from rigcalc.models.rig.asked import asked
 from rigcalc.models.rig.measure import Kind, Measure
@@ -214,20 +211,15 @@ def _read(name: str, value: Any, faults: list[Fault]) -> Measure | None:
         return None
 
 
-def _zipped(data: bytes) -> tuple[Boundary, ...]:
-    with unpacked(data) as shape:
-        return read_boundaries(shape)
-
-
 def _boundaries(given: Any) -> tuple[Boundary, ...]:
     if isinstance(given, bytes):
-        return _zipped(given) if is_zip(given) else boundaries_of(given)
+        return boundaries_in(given)
     if given is None or given == DEMO_FARM:
         return read_boundaries(DEMO)
     if given == DEMO_FIELD:
         return read_boundaries(DEMO)[_WITH_A_POND : _WITH_A_POND + 1]
     if isinstance(given, (str, PathLike)):
-        return _zipped(held(Path(given))) if Path(given).suffix.lower() == ".zip" else read_boundaries(given)
+        return read_boundaries(given)
     raise InputError([Fault("BOUNDARY", shown(given), "the path of a GeoJSON file or a shapefile", "field.geojson")])
 
 

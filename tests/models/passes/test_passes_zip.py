@@ -8,7 +8,7 @@ import shapefile
 
 from rigcalc import field
 from rigcalc.core.errors import InputError
-from rigcalc.models.passes import zipped
+from rigcalc.models.land import zipped
 
 SQUARE = [[-120.0, -47.0], [-119.99, -47.0], [-119.99, -46.993], [-120.0, -46.993], [-120.0, -47.0]]
 WGS84 = 'GEOGCS["GCS_WGS_1984",DATUM["D_WGS_1984",SPHEROID["WGS_1984",6378137,298.257223563]]]'
