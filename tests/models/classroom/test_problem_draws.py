@@ -154,6 +154,7 @@ OTHER = {
 def test_there_are_thirty_kinds_over_three_levels_and_each_has_another_path() -> None:
     assert len(kinds()) == 30
     assert set(OTHER) == set(kinds())
+    assert list(kinds()) == sorted(kinds(), key=lambda name: (kinds()[name].level, name)), "the easy ones first"
     lessons: dict[str, list[int]] = {}
     for kind in kinds().values():
         lessons.setdefault(kind.lesson, []).append(kind.level)
