@@ -16,7 +16,7 @@ from rigcalc.core.units import factor
 from rigcalc.models.classroom import Outcome, draw, kinds, mark
 from rigcalc.models.classroom.chain import worked
 from rigcalc.models.classroom.kinds import SYSTEMS, read_kind
-from rigcalc.models.classroom.problem import MOST_SEED, Problem, places
+from rigcalc.models.classroom.problem import MOST_SEED, Problem, at_place, places
 
 LONG = bool(os.environ.get("RIGCALC_LONG"))
 SEEDS = range(500)
@@ -154,6 +154,7 @@ OTHER = {
 def test_there_are_thirty_kinds_over_three_levels_and_each_has_another_path() -> None:
     assert len(kinds()) == 30
     assert set(OTHER) == set(kinds())
+    assert list(kinds()) == sorted(kinds(), key=lambda name: (kinds()[name].level, name)), "the easy ones first"
     lessons: dict[str, list[int]] = {}
     for kind in kinds().values():
         lessons.setdefault(kind.lesson, []).append(kind.level)
@@ -242,6 +243,11 @@ def test_another_student_and_another_seed_get_other_problems() -> None:
     assert draw("drawbar_power", "A", 1, taken={one.place}).place != one.place
     everything = set(places("slip_from_turns", "us").tolist())
     assert draw("slip_from_turns", "A", 1, taken=everything).place in everything  # more students than problems
+
+
+def test_bounds_belong_to_what_is_physical() -> None:
+    answers = [at_place("efficiency_from_time", "us", int(place)).answer for place in places("efficiency_from_time", "us")]
+    assert (min(answers), max(answers)) == (pytest.approx(60), pytest.approx(95))  # 6 of 10 h and 9.5 of 10 h
 
 
 def test_draws_are_the_same_in_another_process() -> None:

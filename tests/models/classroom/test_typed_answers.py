@@ -297,6 +297,14 @@ def test_two_figures_are_those_of_the_right_number() -> None:
     assert mark(made, "98 kW").outcome is Outcome.WRONG, "103 with two figures is 100"
 
 
+def test_two_figures_of_the_right_number_go_before_a_slip() -> None:
+    # 60 kPa on 4 m x 0.25 m at 6 km/h = 100 kW, over 0.8 = 125; times 1.2 it is 120, and so is 125 with two figures
+    made = problem("power_of_tool", 125.0, "kW", width=(4.0, "m"), depth=(25.0, "cm"), specific_draft=(60.0, "kPa"),
+                   speed=(6.0, "km/h"), loading=(80.0, "percent"))  # fmt: skip
+    assert mark(made, "120 kW").outcome is Outcome.ROUNDED
+    assert mark(made, "120.1 kW").slips == ("reserve_added",)
+
+
 def test_a_thousandfold_with_a_comma_is_a_comma_before_decimals() -> None:
     made = problem("speed_in_gear", 4.165, "mph", "us", engine_speed=(1500.0, "rpm"), total_ratio=(100.0, ""),
                    rolling_radius=(30.0, "in"))  # fmt: skip
