@@ -17,7 +17,7 @@ from rigcalc.words.spelling import fault_spelt
 class Panel(Part):
     """HTML from `write()`; `acts` maps the name of a button, choice, file or fold to what it does with its value."""
 
-    _esm = script("wear.js", "save.js", "handy.js", "pieces.js", "slices.js", "panel.js")
+    _esm = script("wear.js", "save.js", "handy.js", "pieces.js", "panel.js")
     model: AppModel
     html = traitlets.Unicode("").tag(sync=True)
     label = traitlets.Unicode("").tag(sync=True)
@@ -64,10 +64,7 @@ class Panel(Part):
         if not isinstance(message, Mapping):
             return
         if message.get("kind") == "act":
-            value = message.get("value", "")
-            if buffers and isinstance(value, Mapping):  # a slice of a file
-                value = {**value, "bytes": b"".join(bytes(each) for each in buffers)}
-            self.act(str(message.get("name")), value)
+            self.act(str(message.get("name")), message.get("value", ""))
         elif message.get("kind") == "piece" and isinstance(message.get("from"), int):
             data = bytes(buffers[0]) if buffers else None
             self.model.guarded(self.take_piece, self.name)(str(message.get("act")), message["from"], data)

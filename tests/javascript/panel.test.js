@@ -4,7 +4,7 @@ import { beforeEach, test } from "node:test";
 import { fakeModel, fire, load, page } from "./load.js";
 
 page();
-const { default: panel } = await load(["wear.js", "save.js", "handy.js", "pieces.js", "slices.js", "panel.js"], ["render"]);
+const { default: panel } = await load(["wear.js", "save.js", "handy.js", "pieces.js", "panel.js"], ["render"]);
 
 let model = null, el = null;
 const show = (html, traits = {}) => {
@@ -93,21 +93,6 @@ test("a choice sends its value; a file its text, but one too big only its size",
     await new Promise((done) => { setImmediate(done); }); // eslint-disable-line no-await-in-loop
     assert.deepEqual(model.sent, [{ kind: "act", name: "load", value: { name: "rig.toml", size, text, at: 0 } }]);
     assert.equal(read, text ? 1 : 0, "a file that is too big isn't read");
-  }
-});
-
-test("a file of bytes travels in slices behind each other; one too big sends its size alone", async () => {
-  for (const [size, sent] of [[2_400_000, [1_000_000, 1_000_000, 400_000]], [0, [0]], [4_000_001, []]]) {
-    show('<input type="file" data-bytes data-act="load" data-most="4000000">');
-    const input = el.querySelector("input");
-    const slice = (from, to) => ({ arrayBuffer: async () => new ArrayBuffer(Math.max(Math.min(to, size) - from, 0)) });
-    Object.defineProperty(input, "files", { value: [{ name: "a.csv", size, slice }] });
-    fire(input, "change");
-    for (let turn = 0; turn < 9; turn += 1) await new Promise((done) => { setImmediate(done); }); // eslint-disable-line no-await-in-loop
-    const about = { name: "a.csv", size, at: 0 }, parts = sent.length;
-    const wanted = parts ? sent.map((_bytes, part) => ({ ...about, part, parts })) : [{ ...about, part: 0, parts }];
-    assert.deepEqual(model.sent.map(({ kind, name, value }) => ({ kind, name, value })), wanted.map((value) => ({ kind: "act", name: "load", value })));
-    assert.deepEqual(model.buffers.map((each) => (each ?? []).map((one) => one.byteLength)), parts ? sent.map((bytes) => [bytes]) : [[]]);
   }
 });
 

@@ -6,7 +6,7 @@ import zipfile
 
 import pytest
 import shapefile
-from file_slices import slices
+from picking import Browser
 
 from rigcalc import field, in_words
 from rigcalc.core.units import parse
@@ -38,8 +38,7 @@ def page(data=None, name="north.geojson", **typed):
     made = PassesModel()
     card = FieldsFile(made)
     if data is not None:
-        for each in slices(data if isinstance(data, bytes) else json.dumps(data).encode(), name):
-            card.act("boundary", each)
+        Browser(card).pick(name, data if isinstance(data, bytes) else json.dumps(data).encode())
     if typed:
         made.edit({OWN + entry: text for entry, text in typed.items()})
     return made, card
@@ -114,7 +113,7 @@ def test_a_file_that_is_left_out_or_too_big():
     assert made.results.answer.fields[0].boundary.name != "north"
     assert "invented field" in card.html
     assert made.fits_a_link()
-    card.act("boundary", {"name": "big", "size": MOST_BYTES + 1, "at": 0, "part": 0, "parts": 0})
+    card.act("pick", {"name": "big", "size": MOST_BYTES + 1})
     assert "at most 16 MiB" in made.faults[0].expected
 
 

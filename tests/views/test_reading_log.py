@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 from made_task_data import driven, records_of, written
+from picking import Browser
 
 from rigcalc.models import demo_rig
 from rigcalc.models.reading.any_log import engine_speed_used
@@ -20,7 +21,6 @@ from rigcalc.views.reading.fields import BOX
 from rigcalc.widgets import FieldModel, ReadingLog
 
 HEAD = "Time [s],Ground speed [mph],Wheel speed [mph],Engine load (%),rpm\n"
-SIZE = 1_000_000
 
 
 def rows(passes: int = 2, seconds: int = 100) -> str:
@@ -29,23 +29,6 @@ def rows(passes: int = 2, seconds: int = 100) -> str:
         works = second % (seconds + 20) < seconds
         out.append(f"{second},{5.0 if works else 4.0},{5.5 if works else 4.1},{80 if works else 25},1900\n")
     return HEAD + "".join(out)
-
-
-class Browser:
-    """Answers a card's asks for pieces as a browser would."""
-
-    def __init__(self, card: ReadingLog):
-        self.card, self.asked = card, []
-        card.fetch = lambda *asked: self.asked.append(asked)  # type: ignore[method-assign]
-
-    def pick(self, name: str, data: bytes, at_most: int = 1000) -> None:
-        self.card.act("pick", {"name": name, "size": len(data)})
-        for _ in range(at_most):
-            if not self.asked:
-                return
-            act, start, end = self.asked.pop(0)
-            assert end - start <= SIZE
-            self.card.take_piece(act, start, data[start:end])
 
 
 @pytest.fixture

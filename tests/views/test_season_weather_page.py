@@ -4,7 +4,7 @@ import datetime
 import math
 
 import pytest
-from file_slices import slices
+from picking import Browser
 
 from rigcalc import season
 from rigcalc.models import demo_rig, replaced
@@ -12,7 +12,7 @@ from rigcalc.models.machine.judgement import Judgement
 from rigcalc.models.machine.weather import LARGEST_WEATHER
 from rigcalc.views.season.fields import OF_WEATHER, OWN, UNITS
 from rigcalc.widgets import SeasonApp, SeasonBox, SeasonModel, SeasonWeather
-from rigcalc.widgets.sliced import SLICE
+from rigcalc.widgets.picked import PIECE
 
 DATES = {f"{OWN}start": "1 Oct", f"{OWN}by": "15 Nov"}
 
@@ -37,8 +37,7 @@ def page(text=STATION, units="tenths", name="station.csv"):
     made.start_from("articulated")
     made.edit(DATES | {"ground.texture": "loam"})
     card = SeasonWeather(made)
-    for each in slices(text.encode() if isinstance(text, str) else text, name):
-        card.act("weather", each)
+    Browser(card).pick(name, text.encode() if isinstance(text, str) else text)
     if units:
         made.edit({UNITS: units})
     return made, card
@@ -123,10 +122,9 @@ def test_it_outlives_a_change_of_rig_and_days_that_are_typed_beside_it_are_a_fau
 def test_a_file_on_its_way_shows_how_far_it_is_and_one_too_big_is_told():
     made = SeasonModel()
     card = SeasonWeather(made)
-    first = slices(bytes(3 * SLICE))[0]
-    card.act("weather", first)
+    Browser(card).pick("long.csv", bytes(3 * PIECE), at_most=1)
     assert 'value="33"' in card.html
-    card.act("weather", {"name": "big.csv", "size": LARGEST_WEATHER + 1, "at": 0, "part": 0, "parts": 0})
+    card.act("pick", {"name": "big.csv", "size": LARGEST_WEATHER + 1})
     assert "<progress" not in card.html
     assert "at most 32 MiB" in made.faults[0].expected
     assert made.results is not None  # what stood goes on standing

@@ -11,12 +11,12 @@ from markupsafe import Markup
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.models.land.boundary import MOST_BYTES
 from rigcalc.views.json.passes import passes_geojson
-from rigcalc.views.passes.parts import FieldsCard, Source
+from rigcalc.views.passes.parts import FieldsCard
 from rigcalc.views.passes.picture import field_picture
-from rigcalc.widgets.sliced import Gatherer
+from rigcalc.widgets.picked import OpensFile, Picked
 from rigcalc.widgets.templates import render
 from rigcalc.words.passes.answer import FARM_HEADS, HEADING_HEADS
-from rigcalc.words.passes.boxes import FILE, file_line
+from rigcalc.words.passes.boxes import ABOUT_FILE, FILE, file_line
 from rigcalc.words.passes.zones import ZONE_HEADS
 
 _STATES = {"go": "ok", "try": "tight", "dont": "over"}
@@ -39,38 +39,26 @@ class FieldsVerdict(FieldsCard):
         )
 
 
-class FieldsFile(FieldsCard):
+class FieldsFile(OpensFile, FieldsCard):
     """Opens a file of boundaries: GeoJSON, or a zipped shapefile."""
 
     title, dress = "Boundaries", "rig-boundaries"
+    button, endings, about = "Open a file of boundaries", ".geojson,.json,.zip", ABOUT_FILE
+    where, wanted, most, leaving = (
+        f"{FILE} file",
+        "a GeoJSON file or a zipped shapefile",
+        MOST_BYTES,
+        "The invented field again",
+    )
 
-    def __init__(self, source: Source = None, **traits: Any):
-        self._under_way = Gatherer(f"{FILE} file", MOST_BYTES, "a GeoJSON file or a zipped shapefile")
-        super().__init__(source, **traits)
+    def holds(self) -> tuple[bool, str]:
+        """Give whether a file is open, and which fields are shown."""
+        held = self.model.boundary_file
+        return held is not None, file_line(held.name if held is not None else None, self.words)
 
-    def text(self) -> str:
-        """Give the button, what the file holds, how far one is on its way."""
-        held, share = self.model.boundary_file, self._under_way.share
-        said = file_line(held.name if held is not None else None, self.words)
-        percent = None if share is None else round(100 * share)
-        return str(render(__file__, "file.html.j2", most=MOST_BYTES, said=said, held=held is not None, percent=percent))
-
-    def what_it_does(self) -> Mapping[str, Callable[[Any], None]]:
-        """Give what its buttons do."""
-        return {"boundary": self.take, "leave": lambda _value: self.model.take_boundary(None)}
-
-    def take(self, value: Any) -> None:
-        """Take a slice of a file. Raises InputError for one that is too big or broke off."""
-        self.model.forget_complaints()
-        try:
-            picked = self._under_way.take(value)
-        except InputError:
-            self.refresh()
-            raise
-        if picked is None:
-            self.refresh()
-        else:
-            self.model.take_boundary(picked)
+    def took(self, picked: Picked | None) -> None:
+        """Go on with the fields of a file, or with the invented one."""
+        self.model.take_boundary(picked)
 
 
 class FieldsPicture(FieldsCard):

@@ -12,7 +12,7 @@ from rigcalc.models.passes.answer import DEMO_FIELD
 from rigcalc.models.rig.file import rig_from
 from rigcalc.views.passes.fields import OWN, PATHS
 from rigcalc.views.rig.model import RigModel, nested
-from rigcalc.widgets.sliced import Picked
+from rigcalc.widgets.picked import Picked
 from rigcalc.words.passes import FieldWords
 from rigcalc.words.passes.boxes import at_its_box
 

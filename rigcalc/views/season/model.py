@@ -17,7 +17,7 @@ from rigcalc.models.season import SeasonAnswer, season
 from rigcalc.models.season.answer import MOST_RIGS
 from rigcalc.views.rig.model import RigModel, nested
 from rigcalc.views.season.fields import COMES, COUNTED, HELPER, LATER, OF_WEATHER, OFF, OWN, PATHS, RIGS, SUNDAYS, UNITS
-from rigcalc.widgets.sliced import Picked
+from rigcalc.widgets.picked import Picked
 from rigcalc.words.numbers import System
 from rigcalc.words.season import SeasonWords
 from rigcalc.words.season.boxes import FILE, at_its_box

@@ -1,5 +1,5 @@
 // A part of the page whose HTML the kernel writes (and escapes). Elements with data-act send their name and value back.
-// `wear.js`, `save.js`, `handy.js`, `pieces.js` and `slices.js` stand before it in the same script.
+// `wear.js`, `save.js`, `handy.js` and `pieces.js` stand before it in the same script.
 // Open folds, the focus and the scroll position survive a new text.
 
 function render({ model, el }) {
@@ -31,8 +31,8 @@ function render({ model, el }) {
     // An alert stays where it is while it is empty, so that what comes into it is read out.
     el.hidden = model.get("html") === "" && model.get("role") !== "alert";
   };
-  const send = (name, value, bytes) => {
-    if (bytes) model.send({ kind: "act", name, value }, undefined, bytes); else model.send({ kind: "act", name, value });
+  const send = (name, value) => {
+    model.send({ kind: "act", name, value });
     document.dispatchEvent(new CustomEvent("rig-sent"));
   };
   el.addEventListener("click", (event) => {
@@ -54,10 +54,6 @@ function render({ model, el }) {
     const most = Number(target.dataset.most);
     // A file that is too big never travels: the kernel says so from its size alone. `at` is its place among those picked at once.
     for (const [at, file] of [...target.files].entries()) {
-      if ("bytes" in target.dataset) {
-        await slices(file, at, most, (value, bytes) => send(target.dataset.act, value, bytes)); // eslint-disable-line no-await-in-loop
-        continue;
-      }
       const text = file.size > most ? "" : await file.text(); // eslint-disable-line no-await-in-loop
       send(target.dataset.act, { name: file.name, size: file.size, text, at });
     }

@@ -9,6 +9,10 @@ from rigcalc.words.numbers import say
 from rigcalc.words.passes.answer import FieldWords
 
 FILE = "boundary"  # where a fault of the file itself stands
+ABOUT_FILE = (
+    "GeoJSON (longitude, then latitude, WGS 84), or a shapefile whose .shp, .dbf and .prj are zipped together; each polygon a "
+    "field, holes to drive round."
+)
 _WHOLE = "BOUNDARY"
 
 

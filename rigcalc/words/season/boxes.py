@@ -9,6 +9,10 @@ from rigcalc.core.errors import Fault
 from rigcalc.models.machine.weather import Weather
 
 FILE = "weather"  # where a fault of the file itself stands
+ABOUT_WEATHER = (
+    "A CSV with a line for each day and the columns DATE, TMAX, TMIN and PRCP, as the global daily archive of stations names "
+    "them. Days fit for work are worked out from it, so none can be typed beside it."
+)
 _WEATHER = "days.weather"
 _OTHER_BOX = {"area": "work.area", "days": "days.share"}  # an entry that has no box of its own -> the box to look at
 _TYPE = {
