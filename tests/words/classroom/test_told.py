@@ -13,7 +13,7 @@ from rigcalc.models.classroom.chain import put_in
 from rigcalc.models.classroom.kinds import SYSTEMS, Amount, System
 from rigcalc.models.classroom.returned import Refused
 from rigcalc.words.classroom import ProblemWords, refused_said, told
-from rigcalc.words.classroom.problem import LESSONS, LEVELS, amount_said, unit_said
+from rigcalc.words.classroom.problem import LESSONS, LEVELS, amount_said, unit_said, unit_to_type
 
 KINDS = [(name, system) for name in kinds() for system in SYSTEMS]
 NUMBER = re.compile(r"\d[\d,]*(?:\.\d+)?")
@@ -99,6 +99,8 @@ def test_units_as_they_are_written() -> None:
     assert unit_said("lbf/in/mph") == "lbf/in for each mph"
     assert unit_said("N*h/km/cm") == "N·h/km/cm"
     assert unit_said("percent") == "%"
+    assert unit_said("deg") == "degrees"
+    assert (unit_to_type("in"), unit_to_type("lbf")) == ("in (inches)", "lbf")
     assert unit_said("m**2") == "m²"
     assert SPELLINGS["%"] == "percent"
 
