@@ -42,6 +42,7 @@ def put(folder: Path, name: str, page: Any) -> Path:
 def test_a_class_list_is_read() -> None:
     assert read_class("student\nAda\nBo\n") == ("Ada", "Bo")
     assert read_class("Ada\nBo") == ("Ada", "Bo")
+    assert read_class("student\n" + "x" * 80) == ("x" * 80,)
     assert read_class("group;Name\n1;Ada\n2;Ünal, Ö.\n") == ("Ada", "Ünal, Ö.")
     assert read_class('id,student\n1,"B, Ann"\n\n') == ("B, Ann",)
     assert read_class("name\tmail\r\nAda\ta@b\r\n") == ("Ada",)
@@ -143,6 +144,16 @@ def test_a_line_that_is_gone_is_told_from_an_answer_that_isnt_there(tmp_path: Pa
     put(tmp_path, "1.ipynb", blank)
     ada, *_ = class_marks(GIVEN, read_returned(tmp_path, GIVEN))
     assert "2 lines for answers are gone" in totals_csv([ada]).decode("utf-8-sig")
+
+
+@pytest.mark.parametrize("names", [("1.ipynb", "2.ipynb"), ("2.ipynb", "1.ipynb")])
+def test_the_sheet_that_was_given_out_goes_before_another(tmp_path: Path, names: tuple[str, str]) -> None:
+    other = notebook("Ada")
+    other["metadata"]["rigcalc"]["classroom"]["problems"] = []
+    for name, page in zip(names, (notebook("Ada"), other), strict=True):
+        put(tmp_path, name, page)
+    ada, *_ = class_marks(GIVEN, read_returned(tmp_path, GIVEN))
+    assert (ada.file, len(ada.marks), ada.refused) == (names[0], 2, None)
 
 
 def test_code_of_a_notebook_is_never_run(tmp_path: Path) -> None:

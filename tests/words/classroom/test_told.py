@@ -13,7 +13,8 @@ from rigcalc.models.classroom.chain import put_in
 from rigcalc.models.classroom.kinds import SYSTEMS, Amount, System
 from rigcalc.models.classroom.returned import Refused
 from rigcalc.words.classroom import ProblemWords, refused_said, told
-from rigcalc.words.classroom.problem import LESSONS, LEVELS, amount_said, unit_said
+from rigcalc.words.classroom.problem import LESSONS, LEVELS, amount_said, unit_said, unit_to_type
+from rigcalc.words.spelling import spelt
 
 KINDS = [(name, system) for name in kinds() for system in SYSTEMS]
 NUMBER = re.compile(r"\d[\d,]*(?:\.\d+)?")
@@ -89,6 +90,21 @@ def test_american_problems_have_tires_and_metric_ones_tyres() -> None:
         assert is_not not in text
 
 
+def test_right_says_more_only_of_too_many_figures() -> None:
+    problem = draw("drawbar_power", seed=1)
+    assert told(Mark(Outcome.RIGHT, "1"), problem) == "Right."
+    assert told(Mark(Outcome.RIGHT, "1", too_many_figures=True), problem).startswith("Right. It has more figures")
+
+
+def test_a_slip_of_both_systems_is_said_in_its_own_words() -> None:
+    for system in SYSTEMS:
+        for kind in kinds().values():
+            problem = draw(kind.name, "somebody", 2, system)
+            own = {slip.key: slip.say for slip in kind.slips if slip.only in ("", system)}
+            for key in problem.slips:
+                assert told(Mark(Outcome.SLIP, "", slips=(key,)), problem) == "Not yet. " + spelt(own[key], system)
+
+
 def test_lessons_and_levels_have_names() -> None:
     for kind in kinds().values():
         assert kind.lesson in LESSONS
@@ -99,6 +115,8 @@ def test_units_as_they_are_written() -> None:
     assert unit_said("lbf/in/mph") == "lbf/in for each mph"
     assert unit_said("N*h/km/cm") == "N·h/km/cm"
     assert unit_said("percent") == "%"
+    assert unit_said("deg") == "degrees"
+    assert (unit_to_type("in"), unit_to_type("lbf")) == ("in (inches)", "lbf")
     assert unit_said("m**2") == "m²"
     assert SPELLINGS["%"] == "percent"
 
