@@ -41,6 +41,7 @@ CHECKED_HOSTS = set(
     safetyandhealthmagazine.com scribd.com slashgear.com studylib.net studymode.com tractorspedia.com
     tradefarmmachinery.com.au trailermedic.co.uk windot.com yumpu.com
     engineersedge.com goobi.tib.eu sciemce.com transtutors.com
+    cotton.org experts.nebraska.edu vdocuments.us
     cdc.gov ecfr.io nasdonline.org safeelectricity.org southwestfarmpress.com
     """.split()
 )
