@@ -31,7 +31,7 @@ _FIELD = (
 )
 MADE |= {name: f"{name}(field)" for name in (*_FIELD.split(), "BeforeAfter")}
 MADE |= {"PracticeCard": 'PracticeCard("drawbar_power", "slip_from_turns")'}
-_GROUND = "SoilAnswer SoilQuestions SoilPicture SoilDepth SoilTool SoilPressing SoilWhere SoilResidue SoilNotes"
+_GROUND = "SoilAnswer SoilWeather SoilQuestions SoilPicture SoilDepth SoilTool SoilPressing SoilWhere SoilResidue SoilNotes"
 MADE |= {name: f"{name}(soil)" for name in _GROUND.split()}
 _SEASON = (
     "SeasonVerdict SeasonBox SeasonWeather SeasonSays SeasonDay SeasonDone SeasonChanges SeasonCost SeasonMoney SeasonNotes"

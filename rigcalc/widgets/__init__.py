@@ -70,7 +70,7 @@ _ABOUT_GROUND = {
     **dict.fromkeys(
         "SoilAnswer SoilQuestions SoilDepth SoilTool SoilPressing SoilWhere SoilResidue SoilNotes".split(), "cards"
     ),
-    **{"SoilPicture": "picture", "GroundModel": "model", "GroundApp": "app"},
+    **{"SoilPicture": "picture", "SoilWeather": "weather", "GroundModel": "model", "GroundApp": "app"},
 }
 _ABOUT_SEASON = {
     **dict.fromkeys("SeasonVerdict SeasonBox SeasonSays SeasonChanges SeasonMoney SeasonNotes".split(), "cards"),

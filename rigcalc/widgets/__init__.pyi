@@ -37,6 +37,7 @@ from rigcalc.views.ground.cards import SoilTool as SoilTool
 from rigcalc.views.ground.cards import SoilWhere as SoilWhere
 from rigcalc.views.ground.model import GroundModel as GroundModel
 from rigcalc.views.ground.picture import SoilPicture as SoilPicture
+from rigcalc.views.ground.weather import SoilWeather as SoilWeather
 from rigcalc.views.own.app import OwnApp as OwnApp
 from rigcalc.views.pages import RigPages as RigPages
 from rigcalc.views.passes.app import PassesApp as PassesApp

@@ -1,9 +1,7 @@
 """Daily weather on the page: picked, read by its units, faults at their boxes in words for a page, left out again."""
 
-import datetime
-import math
-
 import pytest
+from made_station import station
 from picking import Browser
 
 from rigcalc import season
@@ -15,18 +13,6 @@ from rigcalc.widgets import SeasonApp, SeasonBox, SeasonModel, SeasonWeather
 from rigcalc.widgets.picked import PIECE
 
 DATES = {f"{OWN}start": "1 Oct", f"{OWN}by": "15 Nov"}
-
-
-def station(latitude=True, first=2000, last=2010):
-    """Invented weather in tenths, as text."""
-    lines = ["DATE,TMAX,TMIN,PRCP" + (",LATITUDE" if latitude else "")]
-    day = datetime.date(first, 1, 1)
-    while day.year <= last:
-        warm = 8 - 16 * math.cos(2 * math.pi * (day.timetuple().tm_yday - 20) / 365)
-        rain = (day.toordinal() * 7919 % 13 == 0) * (40 + day.year % 7 * 60)
-        lines.append(f"{day},{10 * warm + 60:.0f},{10 * warm - 60:.0f},{rain}{',46.9' if latitude else ''}")
-        day += datetime.timedelta(days=1)
-    return "\n".join(lines) + "\n"
 
 
 STATION = station()

@@ -33,6 +33,7 @@ from rigcalc.models.machine.field import in_field
 from rigcalc.models.machine.judgement import Judgement, worst_of
 from rigcalc.models.machine.limits import caps
 from rigcalc.models.machine.tines import Voices, voices
+from rigcalc.models.machine.weather import Weather
 from rigcalc.models.machine.wetness import Wet, Wetness, at_best, wetness
 from rigcalc.models.rig.asked import asked
 from rigcalc.models.rig.bare import bare
@@ -108,7 +109,7 @@ def ground(
     headland: str | None = None, traffic: Sequence[str] = (), after: Sequence[str] = (),
     after_log: str | PathLike[str] | None = None, see: str | None = None, scatter: str | None = None, pairs: int | None = None,
     slope: str | None = None, first: str | None = None, loss: str | None = None, lasting: str | None = None,
-    fades: str | None = None, weather: str | PathLike[str] | None = None, weather_units: str | None = None,
+    fades: str | None = None, weather: str | PathLike[str] | Weather | None = None, weather_units: str | None = None,
     latitude: str | float | None = None, day: Any = None, water_left: Any = None,
     soil: Any = None, boundary: str | PathLike[str] | bytes | None = None, heading: Any = None,
 ) -> GroundAnswer:  # fmt: skip
@@ -165,8 +166,9 @@ def ground(
         What the strips of a pair differ by for no reason (standard deviation), such as "8 percent" of the yield.
     pairs : int, optional
         How many pairs of strips there are, 2 to 1000.
-    weather : str or pathlib.Path, optional
-        A CSV file of daily weather (DATE, TMAX, TMIN, PRCP) from which the water at working depth is worked out.
+    weather : str, pathlib.Path or Weather, optional
+        A CSV file of daily weather (DATE, TMAX, TMIN, PRCP), or what was read from one, from which the water at working depth
+        is worked out.
     weather_units : str, optional
         Its units where its headings don't say: "tenths" (of degrees Celsius and of mm), "metric" or "us".
     latitude : str or float, optional

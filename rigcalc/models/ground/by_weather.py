@@ -91,16 +91,17 @@ class ByWeather:
 
 
 def by_weather(
-    rig: Rig, file: str | PathLike[str] | None, units: str | None, latitude: Any, day: Any, left: Any = None
+    rig: Rig, file: str | PathLike[str] | Weather | None, units: str | None, latitude: Any, day: Any, left: Any = None
 ) -> ByWeather | None:  # fmt: skip
     """Work out the state of a rig's ground; None where no file is named.
 
-    file: CSV of daily weather. units: one of UNITS, where its headings don't say. latitude: in degrees, south negative, where
-    the file doesn't say. day: a date or "1996-10-01"; the file's last one for None. left: share of the water that plants can
-    take with which the run begins, such as "20 percent"; what is usual for None. Raises InputError with every fault.
+    file: CSV of daily weather, or what was read from one. units: one of UNITS, where its headings don't say. latitude: in
+    degrees, south negative, where the file doesn't say. day: a date or "1996-10-01"; the file's last one for None. left: share
+    of the water that plants can take with which the run begins, such as "20 percent"; what is usual for None. Raises
+    InputError with every fault.
     """
     faults: list[Fault] = []
-    if file is not None and not isinstance(file, (str, PathLike)):
+    if file is not None and not isinstance(file, (str, PathLike, Weather)):
         raise InputError([Fault("weather", shown(file), "the path of a CSV file of daily weather", '"station.csv"')])
     if file is None:
         for name, value, example in (
@@ -128,7 +129,7 @@ def by_weather(
     asked, typed = _day(day, faults), _left(left, faults)
     weather: Weather | None = None
     try:
-        weather = load_weather(file, units)
+        weather = file if isinstance(file, Weather) else load_weather(file, units)
     except InputError as error:
         found = [_of_ground(fault) for fault in error.faults]
         # units that stand in make values look odd that aren't

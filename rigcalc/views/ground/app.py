@@ -19,6 +19,7 @@ from rigcalc.views.ground.cards import (
 )
 from rigcalc.views.ground.model import GroundModel
 from rigcalc.views.ground.picture import SoilPicture
+from rigcalc.views.ground.weather import SoilWeather
 from rigcalc.views.rig.app import RigApp
 from rigcalc.views.rig.fields import SLID
 from rigcalc.widgets.controls import Form
@@ -40,7 +41,11 @@ class GroundApp(RigApp):
         picture.add_class("rig-tall")
         seen = Form(model, lambda: fields.seen(model.system), "What you see and probe", folds=False, slides=SLID)
         more = Form(model, lambda: fields.more(model.system), "After the pass, slope, soil, wheels, residue", slides=SLID)
+        of_file = Form(
+            model, lambda: fields.WEATHER if model.weather_file is not None else (), "The weather file", folds=False, slides=()
+        )
+        asked = self.entries(seen, SoilWeather(model), of_file, more)
         return (
-            *(SoilAnswer(model), self.entries(seen, more), SoilQuestions(model), picture, SoilDepth(model), SoilTool(model)),
+            *(SoilAnswer(model), asked, SoilQuestions(model), picture, SoilDepth(model), SoilTool(model)),
             *(SoilPressing(model), SoilWhere(model), SoilResidue(model), SoilNotes(model)),
         )

@@ -9,9 +9,12 @@ from rigcalc.models.ground.typed import flags_typed
 from rigcalc.views.rig.fields import setting
 from rigcalc.widgets.fields import Choice, Lines, Section, Text, number, plain
 from rigcalc.words.numbers import System
+from rigcalc.words.weather_file import UNITS_NAMED
 from rigcalc.words.wetness import FEELS
 
 FLAGS, FLAGS_AFTER = "ground.flags", "ground.flags_after"
+OWN = "own.ground."  # before what is asked about a file of weather, which is this page's own
+UNITS = f"{OWN}weather_units"
 _FLAG_UNITS: dict[System, tuple[str, str]] = {"us": ("in", "psi"), "si": ("cm", "kPa")}
 _FLAG_HELP: dict[System, str] = {
     "us": "A line for each flag, in inches and psi: where the needle passes 300 psi going in, where it comes back, the most it "
@@ -33,6 +36,20 @@ _TRAFFIC_HELP: dict[System, str] = {
     "us": "combine: 30 ft apart, 2 tires of 30 in; cart: lanes 120 ft apart, 2 tires of 42 in",
     "si": "combine: 9 m apart, 2 tyres of 75 cm; cart: lanes 36 m apart, 2 tyres of 105 cm",
 }
+
+WEATHER = (
+    Section(
+        "Of the weather file",
+        (
+            Choice(UNITS, "Units of the weather file", (("", "as its headings say"), *UNITS_NAMED), "never guessed"),
+            Text(f"{OWN}latitude", "Where it was read", "latitude, such as 46.9; south negative; the file may say it"),
+            Text(f"{OWN}day", "Day asked about", "year-month-day, such as 1996-10-01; the last one, if left empty"),
+            plain(f"{OWN}water_left", "Water that the crop left", "0 100 5 percent", "of what plants can take"),
+        ),
+        open=True,
+    ),
+)
+OF_WEATHER = tuple(field.path for field in WEATHER[0].fields)
 
 
 @cache

@@ -4,22 +4,46 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from rigcalc.core.errors import Fault, InputError
 from rigcalc.models.ground import ground
-from rigcalc.models.rig.file import rig_from
+from rigcalc.models.rig.file import demo_rig, rig_from
 from rigcalc.models.rig.rig import Rig
-from rigcalc.views.ground.fields import FLAGS, FLAGS_AFTER, with_units
-from rigcalc.views.rig.model import RigModel, nested
+from rigcalc.views.ground.fields import FLAGS, FLAGS_AFTER, OF_WEATHER, OWN, UNITS, with_units
+from rigcalc.views.rig.model import nested
+from rigcalc.views.rig.weather import HoldsWeather
 from rigcalc.words.ground import GroundWords
+from rigcalc.words.weather_file import of_ground_at_its_box
 
 
-class GroundModel(RigModel):
-    """`results` is a GroundWords. All that is typed here is of the rig's ground, so that every page goes by it."""
+class GroundModel(HoldsWeather):
+    """`results` is a GroundWords. What is typed here is of the rig's ground, so that every page goes by it; a file of weather
+    and what is asked about it are this page's own."""
 
+    of_weather = OF_WEATHER
     results: GroundWords | None
 
     def compute(self, inputs: Mapping[str, str]) -> GroundWords:
         """Give the answer. Raises InputError for an entry that can't be used, each at its box."""
-        return GroundWords(ground(rig_from(nested(inputs))), self.system, on_page=True)
+        faults: list[Fault] = []
+        rig: Rig | None = None
+        try:
+            rig = rig_from(nested(inputs))
+        except InputError as error:
+            faults += error.faults
+        weather, wrong = self.read_weather(inputs.get(UNITS, ""))
+        faults += [of_ground_at_its_box(fault, OWN) for fault in wrong]
+        if faults and weather is None:
+            raise InputError(faults)
+        # What is asked of a file has no meaning without one.
+        where, day, left = ((inputs.get(path, "").strip() or None) if weather is not None else None for path in OF_WEATHER[1:])
+        try:
+            # A rig that is refused leaves the weather to be looked at all the same, so that every fault is named at once.
+            answer = ground(rig or demo_rig(), weather=weather, latitude=where, day=day, water_left=left)
+        except InputError as error:
+            faults += [of_ground_at_its_box(fault, OWN) for fault in error.faults]
+        if faults:
+            raise InputError(dict.fromkeys(faults))
+        return GroundWords(answer, self.system, on_page=True)
 
     def rig_shown(self) -> Rig | None:
         """Give the rig that the page is about."""
@@ -30,3 +54,19 @@ class GroundModel(RigModel):
         typed = {path: with_units(changes[path], self.system) for path in (FLAGS, FLAGS_AFTER) if path in changes}
         changes = {**changes, **typed}
         super().edit(changes, live)
+
+    def is_own(self, path: str) -> bool:
+        """Say whether an entry is about the weather file."""
+        return path.startswith(OWN)
+
+    def to_carry(self) -> dict[str, str]:
+        """Give the rig for another page."""
+        return {path: text for path, text in self.inputs.items() if not self.is_own(path)}
+
+    def sheet(self) -> dict[str, str]:
+        """Give what outlives a change of rig: where the weather was read is the farm's."""
+        return {**super().sheet(), **{path: text for path, text in self.inputs.items() if self.is_own(path)}}
+
+    def may_be(self, path: str) -> bool:
+        """Take what was typed about the weather from a link too."""
+        return super().may_be(path) or path in OF_WEATHER

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from rigcalc.widgets.fields import Choice, Section, Text, number, plain
+from rigcalc.words.weather_file import UNITS_NAMED
 
 OWN = "own.season."  # before the name of an entry of a plan
 RIGS = f"{OWN}rigs"
@@ -12,11 +13,6 @@ SUNDAYS = f"{OWN}days.sundays_off"
 HELPER = f"{OWN}day.fuel_helper"
 UNITS = f"{OWN}days.weather_units"
 OF_WEATHER = (UNITS, f"{OWN}days.latitude", f"{OWN}days.water_left")  # hidden until there is a file
-_UNITS_NAMED = (
-    ("tenths", "tenths of a degree Celsius and of a mm"),
-    ("metric", "degrees Celsius and mm"),
-    ("us", "degrees Fahrenheit and inches"),
-)
 COMES = "comes"
 OFF = "off"
 
@@ -97,7 +93,7 @@ WEATHER = (
     Section(
         "Of the weather file",
         (
-            Choice(UNITS, "Units of the weather file", (("", "as its headings say"), *_UNITS_NAMED), "never guessed"),
+            Choice(UNITS, "Units of the weather file", (("", "as its headings say"), *UNITS_NAMED), "never guessed"),
             Text(_own("days.latitude"), "Where it was read", "latitude, such as 46.9; south negative; the file may say it"),
             plain(_own("days.water_left"), "Water that the crop leaves", "0 100 5 percent", "of what plants can take"),
         ),

@@ -11,16 +11,16 @@ from typing import Any
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.units import plain_number
 from rigcalc.models import Rig
-from rigcalc.models.machine.weather import Weather, weather_in
 from rigcalc.models.rig.file import rig_from
 from rigcalc.models.season import SeasonAnswer, season
 from rigcalc.models.season.answer import MOST_RIGS
-from rigcalc.views.rig.model import RigModel, nested
+from rigcalc.views.rig.model import nested
+from rigcalc.views.rig.weather import HoldsWeather
 from rigcalc.views.season.fields import COMES, COUNTED, HELPER, LATER, OF_WEATHER, OFF, OWN, PATHS, RIGS, SUNDAYS, UNITS
-from rigcalc.widgets.picked import Picked
 from rigcalc.words.numbers import System
 from rigcalc.words.season import SeasonWords
-from rigcalc.words.season.boxes import FILE, at_its_box
+from rigcalc.words.season.boxes import at_its_box
+from rigcalc.words.weather_file import FILE
 
 _OF_PASS = ("width", "speed", "field_efficiency", "wait")
 _COUNT = re.compile(r"\s*([0-9]{1,3})\s*")
@@ -39,13 +39,12 @@ class Found:
         return SeasonWords(self.answer, self.units)
 
 
-class SeasonModel(RigModel):
+class SeasonModel(HoldsWeather):
     """`results` is a Found. What is typed about the season is the page's own; it goes into its link."""
 
     results: Found | None
-    weather_file: Picked | None = None  # the farm's, as the rest: it outlives a change of rig, and no link holds it
+    of_weather = OF_WEATHER
     _kept: tuple[Any, SeasonAnswer] | None = None
-    _read: tuple[Picked, str, Weather | None, tuple[Fault, ...]] | None = None
 
     def compute(self, inputs: Mapping[str, str]) -> Found:
         """Run the seasons. Raises InputError with the faults of the rig and of the plan, each by its box."""
@@ -58,7 +57,8 @@ class SeasonModel(RigModel):
         plan, wrong = _plan(inputs)
         faults += wrong
         count = _rigs(inputs.get(RIGS, ""), faults)
-        weather = self._weather(inputs.get(UNITS, ""), faults)
+        weather, of_file = self.read_weather(inputs.get(UNITS, ""))
+        faults += [at_its_box(fault, OWN, PATHS) for fault in of_file]
         days = plan.get("days", {})
         if weather is not None and self.weather_file is not None:
             plan["days"] = {**days, "weather": self.weather_file.name or FILE}  # a name; no file of this machine is opened
@@ -76,39 +76,6 @@ class SeasonModel(RigModel):
             raise InputError(dict.fromkeys(faults))
         self._kept = (asked, answer)
         return Found(answer, self.system)
-
-    @property
-    def weather(self) -> Weather | None:
-        """What the weather file holds; None where there is none, or where it can't be read."""
-        return self._read[2] if self._read is not None and self._read[0] is self.weather_file else None
-
-    def _weather(self, units: str, faults: list[Fault]) -> Weather | None:
-        """Read the weather file, once for each of its units; what is wrong with it goes to `faults`."""
-        if self.weather_file is None:
-            return None
-        if self._read is None or self._read[0] is not self.weather_file or self._read[1] != units:
-            try:
-                self._read = (self.weather_file, units, weather_in(self.weather_file.data, units or None), ())
-            except InputError as error:
-                self._read = (self.weather_file, units, None, error.faults)
-        faults += [at_its_box(fault, OWN, PATHS) for fault in self._read[3]]
-        return self._read[2]
-
-    def take_weather(self, picked: Picked | None) -> None:
-        """Take days fit for work from a weather file that was picked, or from it no more."""
-        self.weather_file = picked
-        self._computed_from = None
-        if picked is None:
-            self.edit(dict.fromkeys(OF_WEATHER, ""))
-        self.recompute()
-
-    def hides(self, path: str) -> bool:
-        """Hide what is asked of a weather file while there is none."""
-        return super().hides(path) or (path in OF_WEATHER and self.weather_file is None)
-
-    def fits_a_link(self) -> bool:
-        """Say whether the address of the page holds everything: never a file of weather."""
-        return super().fits_a_link() and self.weather_file is None
 
     def rig_shown(self) -> Rig | None:
         """Give the rig that the page is about."""

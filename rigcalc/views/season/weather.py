@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from rigcalc.models.machine.weather import LARGEST_WEATHER
+from rigcalc.views.rig.weather import OpensWeather
 from rigcalc.views.season.parts import SeasonCard
-from rigcalc.widgets.picked import OpensFile, Picked
-from rigcalc.words.season.boxes import ABOUT_WEATHER, FILE, weather_line
+from rigcalc.words.weather_file import COLUMNS, FOR_DAYS
 
 
-class SeasonWeather(OpensFile, SeasonCard):
+class SeasonWeather(OpensWeather, SeasonCard):
     """Picks a file of daily weather (CSV) from which the days fit for work are worked out, and says what it holds.
 
     Parameters
@@ -25,14 +24,4 @@ class SeasonWeather(OpensFile, SeasonCard):
     """
 
     title, dress = "Days by the weather", "rig-weather"
-    button, endings, about = "Open a weather file", ".csv,.txt", ABOUT_WEATHER
-    where, wanted, most = f"{FILE} file", "a CSV file of daily weather", LARGEST_WEATHER
-
-    def holds(self) -> tuple[bool, str]:
-        """Give whether a file is open, and what it holds."""
-        held = self.model.weather_file
-        return held is not None, "" if held is None else weather_line(held.name, self.model.weather)
-
-    def took(self, picked: Picked | None) -> None:
-        """Go on with a file, or with days as typed."""
-        self.model.take_weather(picked)
+    about = f"{COLUMNS} {FOR_DAYS}"

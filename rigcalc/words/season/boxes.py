@@ -3,16 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from datetime import date
 
 from rigcalc.core.errors import Fault
-from rigcalc.models.machine.weather import Weather
+from rigcalc.words.weather_file import FILE
 
-FILE = "weather"  # where a fault of the file itself stands
-ABOUT_WEATHER = (
-    "A CSV with a line for each day and the columns DATE, TMAX, TMIN and PRCP, as the global daily archive of stations names "
-    "them. Days fit for work are worked out from it, so none can be typed beside it."
-)
 _WEATHER = "days.weather"
 _OTHER_BOX = {"area": "work.area", "days": "days.share"}  # an entry that has no box of its own -> the box to look at
 _TYPE = {
@@ -36,12 +30,3 @@ def at_its_box(fault: Fault, before: str, boxes: Collection[str]) -> Fault:
 def _typed(fault: Fault, where: str) -> str:
     """Give what to type: a page has no options and no files of plans."""
     return _TYPE.get(where, "") if "--" in fault.type_this or " in [" in fault.type_this else fault.type_this
-
-
-def weather_line(name: str, weather: Weather | None) -> str:
-    """Say what a file of weather holds; None where it couldn't be read."""
-    if weather is None:
-        return f"{name}: not read yet; what it needs first stands where mending is named."
-    first, last = (date.fromordinal(int(weather.days[at])) for at in (0, -1))
-    place = "" if weather.latitude is None else f", latitude {weather.latitude:g}"
-    return f"{name}: {len(weather.days):,} days, {first} to {last}{place}."
