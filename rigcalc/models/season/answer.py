@@ -19,6 +19,7 @@ from rigcalc.models.machine.weather import Weather
 from rigcalc.models.rig.asked import asked
 from rigcalc.models.rig.measure import Measure
 from rigcalc.models.rig.rig import Rig
+from rigcalc.models.season.calendar import calendar_faults, share_of_work, there
 from rigcalc.models.season.change import SHALLOWER, Change, Setting, ranked, settings_of
 from rigcalc.models.season.day import RealDay, burned_an_hour, hours_of, real_day, stated_hours
 from rigcalc.models.season.finish import Breakdowns, Finish, Pass, run_seasons
@@ -129,8 +130,9 @@ class SeasonAnswer:
         rig, found = self.rigs[place].rig, self.seasons
         if found.worked is not None:  # a shallower rig waits for fewer layers
             found = seasons(self.plan, self.start, self.by, None, (rig,), found.worked.weather)
-        plan = self.plan.model_copy(update={"money": self.plan.money.of(place)})
-        rigs, finish = _run(Setting((rig,), self.area), plan, found, self.seed, alone=True)
+        calendar = (self.plan.calendar_of(place),) if self.plan.calendar else ()
+        plan = self.plan.model_copy(update={"money": self.plan.money.of(place), "calendar": calendar})
+        rigs, finish = _run(Setting((rig,), self.area), plan, found, self.seed, self.start, alone=True)
         later = _later(plan, self.area, rigs)
         return replace(self, rigs=rigs, plan=plan, seasons=found, finish=finish, later=later)
 
@@ -146,7 +148,7 @@ class SeasonAnswer:
             found = self.seasons
             if found.worked is not None and name == SHALLOWER:  # fewer layers have to be dry
                 found = seasons(self.plan, self.start, self.by, None, setting.rigs, found.worked.weather)
-            rigs, finish = _run(setting, self.plan, found, self.seed)
+            rigs, finish = _run(setting, self.plan, found, self.seed, self.start)
             cost, day = together(rigs), rigs[0].day
             made.append(Change(name, finish.chance, finish.in_hand[1], cost, all(one.limit is None for one in rigs), metric,
                                day.clock, day.people, len(rigs)))  # fmt: skip
@@ -241,6 +243,7 @@ def _answer(rigs: tuple[Rig, ...], plan: Plan, seed: int, weather: Weather | Non
         got = day_text(by) if plan.by else f"nothing ({day_text(by)})"
         faults.append(Fault("by", got, f"a deadline from {day_text(start)} on, in the same year", '"15 Nov"'))
     else:
+        faults += calendar_faults(plan, len(rigs), start, by)
         try:
             found = seasons(plan, start, by, own, rigs, weather)
         except InputError as error:
@@ -249,7 +252,7 @@ def _answer(rigs: tuple[Rig, ...], plan: Plan, seed: int, weather: Weather | Non
         raise InputError(dict.fromkeys(faults))
     taken += [f"day.{name}" for name in _parts_taken(plan) if getattr(plan.day, name) is None]
     setting = Setting(rigs, area.to("ha"))
-    of_rigs, finish = _run(setting, plan, found, seed, alone=True)
+    of_rigs, finish = _run(setting, plan, found, seed, start, alone=True)
     return SeasonAnswer(
         rigs=of_rigs, plan=plan, area=setting.area, start=start, by=by, seasons=found, finish=finish,
         later=_later(plan, setting.area, of_rigs), taken=tuple(taken), seed=seed,
@@ -275,7 +278,9 @@ def _shared(rigs: Sequence[Rig], name: str, where: str, type_this: str, faults: 
     return said[0]
 
 
-def _run(setting: Setting, plan: Plan, found: Seasons, seed: int, alone: bool = False) -> tuple[tuple[OfRig, ...], Finish]:
+def _run(
+    setting: Setting, plan: Plan, found: Seasons, seed: int, start: int, alone: bool = False
+) -> tuple[tuple[OfRig, ...], Finish]:  # fmt: skip
     """Run the seasons of a setting. alone: whether each rig is run by itself too."""
     down = Breakdowns(
         plan.day.breakdown_hours.to("h") if plan.day.breakdown_hours is not None else choice("breakdown_hours"),
@@ -296,29 +301,33 @@ def _run(setting: Setting, plan: Plan, found: Seasons, seed: int, alone: bool = 
     per_day = sum(known[rig][3] for rig in setting.rigs)
     going = [known[rig][1] for rig in setting.rigs if known[rig][1].area > 0]
     fields = float(np.mean([day.field for day in going])) if going else 0.0
-    together = sum(day.area for day in going)
+    present = there(plan, len(setting.rigs), start, start + found.fit.shape[1] - 1)
+    team = share_of_work(present, [float(np.mean(known[rig][3])) for rig in setting.rigs])
+    fit_of_day = found.fit.mean(axis=0)
+    # what each does is by its own day and the fit days on which it is there
+    parts = [known[rig][1].area * float(fit_of_day @ days) for rig, days in zip(setting.rigs, present, strict=True)]
     fit = float(np.median(found.fit.mean(axis=1)))
     made = []
     for place, rig in enumerate(setting.rigs):
         case, day, rated, _ = known[rig]
-        share = setting.area * (day.area / together if together > 0 else 1 / len(setting.rigs))
+        share = setting.area * (parts[place] / sum(parts) if sum(parts) > 0 else 1 / len(setting.rigs))
         money = _money(case, rig, plan.money.of(place), share, day, fit)
         limit = case.passed
         made.append(OfRig(rig, case, day, rated, money, limit, float("nan")))
     later = _later(plan, setting.area, made)
-    finish = run_seasons(found.fit, setting.area, per_day, fields, len(setting.rigs), down, later, seed)
+    finish = run_seasons(found.fit, setting.area, per_day, fields, len(setting.rigs), down, later, seed, team)
     if alone:  # the later passes wait for this one, whoever does it
         made = [
             replace(one, alone=run_seasons(
-                found.fit, setting.area, known[one.rig][3], one.day.field, 1, down, later, seed).chance)
-            for one in made
+                found.fit, setting.area, known[one.rig][3], one.day.field, 1, down, later, seed, days).chance)
+            for one, days in zip(made, present, strict=True)
         ]  # fmt: skip
     return tuple(made), finish
 
 
 def _money(case: Case, rig: Rig, costs: Costs, area: float, day: RealDay, fit: float) -> Money | None:
     """Add up a rig's costs, the fuel of the whole day over its field hours; None where it does nothing."""
-    if not (np.isfinite(day.area) and day.area > 0):
+    if not (np.isfinite(day.area) and day.area > 0 and area > 0):
         return None
     capacity, fuel, fluid = (amount / day.field for amount in (day.area, day.fuel, day.def_fluid))
     return money_of(case.bare, rig, costs, area, capacity, fuel, fluid, day.field, fit, day.helper)

@@ -58,22 +58,24 @@ def run_seasons(
     down: Breakdowns,
     later: Sequence[Pass] = (),
     seed: int = 0,
+    team: np.ndarray | float = 1.0,
 ) -> Finish:
     """Run every year with every draw.
 
     fit: (years, days), share of each day that is fit. area: ha. per_day: ha a fit day of all rigs together, an array of draws.
-    hours: field hours a day of a rig; rigs: how many. The same seed gives the same answer.
+    hours: field hours a day of a rig; rigs: how many. team: share of the rigs' work that is there on each day; days of this
+    pass are told as days of all of them. The same seed gives the same answer.
     """
     per_day = np.asarray(per_day, float)
-    together = np.concatenate([np.zeros((len(fit), 1)), np.cumsum(fit, axis=1)], axis=1)
+    together, own = _summed(fit), _summed(fit * team)
     with np.errstate(divide="ignore"):
         bare_days = np.where(per_day > 0, area / per_day, np.inf)
     need = bare_days[None, :] + _down(bare_days, hours, rigs, down, len(fit), seed)
     ends = np.array([_laid_back(row, later) for row in together])
-    there = np.where(ends >= 0, together[np.arange(len(fit)), np.maximum(ends, 0)], -np.inf)
+    there = np.where(ends >= 0, own[np.arange(len(fit)), np.maximum(ends, 0)], -np.inf)
     hand = there[:, None] - need
-    starts = np.array([_latest(row, end, wanted) for row, end, wanted in zip(together, ends, need, strict=True)])
-    done = np.array([(need <= together[:, day, None] + 1e-9).mean() for day in range(1, together.shape[1])])
+    starts = np.array([_latest(row, end, wanted) for row, end, wanted in zip(own, ends, need, strict=True)])
+    done = np.array([(need <= own[:, day, None] + 1e-9).mean() for day in range(1, own.shape[1])])
     low = [1 - level for level in LEVELS]
     return Finish(
         chance=float((hand >= -1e-9).mean()),
@@ -84,6 +86,11 @@ def run_seasons(
         done=done,
         by_year=(hand >= -1e-9).mean(axis=1),
     )
+
+
+def _summed(fit: np.ndarray) -> np.ndarray:
+    """Give fit days before each day, from nothing on."""
+    return np.concatenate([np.zeros((len(fit), 1)), np.cumsum(fit, axis=1)], axis=1)
 
 
 def _quantiles(values: np.ndarray, levels: Sequence[float]) -> list[float]:

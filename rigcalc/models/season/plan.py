@@ -113,6 +113,13 @@ class Later(_Part):
     wait: Annotated[Measure, Kind("day", "3 day", least=0, most=120)] | None = None
 
 
+class There(_Part):
+    """[[calendar]]: first and last day on which a rig is there, in the order of the rigs; the season's where none is typed."""
+
+    comes: Day | None = None
+    goes: Day | None = None
+
+
 _ShareOfList = Annotated[Measure, Kind("1", "25 percent", least=0, most=2)]
 
 
@@ -178,7 +185,14 @@ class Plan(_Part):
     field: Ground = Ground()
     days: Fit = Fit()
     later: Annotated[tuple[Later, ...], Field(max_length=MOST_PASSES)] = ()
+    calendar: Annotated[tuple[There, ...], Field(max_length=MOST_RIGS)] = ()
     money: Costs = Costs()
+
+    def calendar_of(self, place: int) -> There:
+        """Give the calendar of the rig at a place; beyond those typed, the first's."""
+        if not self.calendar:
+            return There()
+        return self.calendar[place if place < len(self.calendar) else 0]
 
 
 def plan_from(data: Any) -> Plan:

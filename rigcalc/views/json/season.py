@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from rigcalc.models.season.answer import OfRig
+from rigcalc.models.season.answer import OfRig, SeasonAnswer
 from rigcalc.models.season.finish import LEVELS
 from rigcalc.models.season.money import Money
 from rigcalc.models.season.reading_plan import day_text
@@ -47,7 +47,7 @@ def season_data(words: SeasonWords) -> dict[str, Any]:
                          for level, day in zip(LEVELS, finish.latest, strict=True)},
         "later": [{"name": each.name, "days": number(each.days, "day"), "wait": number(each.wait, "day")}
                   for each in found.later],
-        "rigs": [_rig(one) for one in found.rigs],
+        "rigs": [{**_rig(one), **_calendar(found, place)} for place, one in enumerate(found.rigs)],
         "changes": [
             {"change": change.name, "chance": number(change.chance, "1"), "days_in_hand": number(change.in_hand, "day"),
              "cost_per_area": number(change.cost, "1/ha"), "limits_hold": change.holds,
@@ -76,6 +76,12 @@ def _worked(worked: Worked) -> dict[str, Any]:
         "values_flagged": worked.flagged,
         "left_out": {str(year): str(day) for year, day in worked.left_out.items()},
     }
+
+
+def _calendar(found: SeasonAnswer, place: int) -> dict[str, str]:
+    """Give the first and last day on which a rig is there."""
+    own = found.plan.calendar_of(place)
+    return {"comes": day_text(own.comes or found.start), "goes": day_text(own.goes or found.by)}
 
 
 def _rig(one: OfRig) -> dict[str, Any]:

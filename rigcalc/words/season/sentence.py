@@ -23,6 +23,7 @@ from rigcalc.models.season.record import COUNTED, OWN_SHARE, WEATHER
 from rigcalc.models.season.workable import Worked
 from rigcalc.words.limits import passed_text
 from rigcalc.words.numbers import System, chance, number, percent, say
+from rigcalc.words.rig_name import rig_name
 from rigcalc.words.said import Said
 from rigcalc.words.tools import piece
 
@@ -105,6 +106,8 @@ def _rest(found: SeasonAnswer, units: System) -> list[str]:
         out.append(
             f"{say(found.area, 'ha', units)} take {_days(finish.needed[1])} fit days, breakdowns counted; {_there(found)}."
         )
+        if found.plan.calendar:
+            out.append(_calendars(found, units))
         out.append(_in_hand(found))
         out.append(_begin(found))
     elif all(one.limit is None for one in found.rigs):
@@ -112,6 +115,16 @@ def _rest(found: SeasonAnswer, units: System) -> list[str]:
     if (found.failing is not None or found.finish.chance < choice("go")) and (best := _best(found, units)):
         out.append(best)
     return out
+
+
+def _calendars(found: SeasonAnswer, units: System) -> str:
+    """Say when each rig is there, and what that makes of a day."""
+    own = [found.plan.calendar_of(place) for place in range(len(found.rigs))]
+    spans = [f"{rig_name(one.rig, units)} is there {day_text(each.comes or found.start)} to {day_text(each.goes or found.by)}"
+             for one, each in zip(found.rigs, own, strict=True)]  # fmt: skip
+    if len(spans) == 1:
+        return f"The {spans[0]}; other days don't count."
+    return f"{'; '.join(spans)}. A day without one of them counts by what the others do."
 
 
 def _there(found: SeasonAnswer) -> str:
