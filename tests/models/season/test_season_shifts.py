@@ -111,7 +111,7 @@ def test_who_is_there_already_is_no_change():
     assert change(answer(operators=2, leave="6:00", home="6:00"), "second_driver") is None
     no_tank = replaced(RIG, {"tractor.fuel_tank": None})
     assert change(answer(no_tank), "fuel_helper") is None
-    assert any("type fuel_tank" in note for note in in_words(answer(no_tank, fuel_helper=True), "us").notes)
+    assert any("type how much yours holds" in note for note in in_words(answer(no_tank, fuel_helper=True), "us").notes)
 
 
 def test_an_hour_more_past_midnight_ends_at_a_whole_day():
