@@ -7,6 +7,8 @@ import pytest
 from playwright.sync_api import TimeoutError, expect
 from served import Served
 
+from rigcalc.views.pages import PAGES
+
 
 @pytest.fixture(scope="module")
 def server(tmp_path_factory):
@@ -182,8 +184,8 @@ CUT = """() => {
 }"""
 
 
-@pytest.mark.parametrize("name", ["answer", "weight", "field", "ground", "working", "season", "rig"])
-def test_nothing_is_cut_and_no_label_is_covered_by_its_box(page, server, name):
+@pytest.mark.parametrize("name", PAGES)
+def test_nothing_is_cut_and_no_label_is_covered_by_its_box(page, server, violations, name):
     app = opened(page, server, "" if name == "answer" else f"?page={name}")
     expect(page.locator(".rig-pages [aria-current]")).to_have_attribute("data-value", name)
     page.evaluate("document.querySelectorAll('.rig-app:not(.rig-away) details').forEach((fold) => { fold.open = true; })")
@@ -201,3 +203,4 @@ def test_nothing_is_cut_and_no_label_is_covered_by_its_box(page, server, name):
     app.get_by_role("button", name="cm, kg, km/h").press("Enter")
     expect(app.get_by_role("button", name="cm, kg, km/h")).to_have_attribute("aria-pressed", "true")
     look("200%", "si")
+    assert violations(page) == []
