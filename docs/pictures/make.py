@@ -16,6 +16,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
+from urllib.parse import parse_qsl
 
 HERE = Path(__file__).parent
 CHROMIUM = Path("/usr/bin/chromium")
@@ -68,11 +69,13 @@ def screens(browser: Any, address: str) -> Iterator[tuple[str, bytes]]:
             page = context.new_page()
             page.goto(f"{address}{path}")
             page.locator("body[data-ready=yes] #rendered_cells .rig-sentence").first.wait_for(timeout=60_000)
+            wanted = dict(parse_qsl(path.partition("?")[2])).get("page", "answer")
+            page.locator(f".rig-pages [aria-current][data-value={wanted}]").wait_for(timeout=60_000)
             if heading:
                 # The answer stays on top: the heading belongs just under it.
                 page.get_by_role("heading", name=heading).evaluate("(it) => scrollBy(0, it.getBoundingClientRect().top - 120)")
             page.wait_for_function(
-                """() => [...document.querySelectorAll('.rig-plot')].every((plot) =>
+                """() => [...document.querySelectorAll('.rig-app:not(.rig-away) .rig-plot')].every((plot) =>
                 plot.dataset.drawn || plot.getBoundingClientRect().top > innerHeight)"""
             )
             page.evaluate("document.fonts.ready.then(() => true)")

@@ -9,8 +9,8 @@ import re
 
 _MARK = re.compile(r"\\text\{[^{}]*\}|\\(?:[A-Za-z]+|.)|[0-9]+(?:\.[0-9]+)?|\S")
 _NAMES = frozenset(
-    "times sin cos tan ln sqrt alpha beta gamma delta epsilon zeta eta theta kappa lambda mu nu xi pi rho sigma tau phi chi psi "
-    "omega Delta".split()
+    "times sin cos tan ln sqrt alpha beta gamma delta epsilon zeta eta theta kappa lambda mu nu xi pi rho sigma tau phi chi "
+    "psi omega Delta".split()
 )
 _OTHERS = {r"\,": "thin", r"\cdot": "dot.op", r"\varphi": "phi.alt", r"\circ": "compose", r"\left": "", r"\right": ""}
 _SIGNS = frozenset("=+-().|'")

@@ -19,11 +19,12 @@ def calendar_faults(plan: Plan, rigs: int, start: int, by: int) -> list[Fault]:
         return [Fault("calendar", f"calendars of {len(plan.calendar)} rigs", f"one for each of {rigs}, in order",
                       "[[calendar]] once for each rig")]  # fmt: skip
     faults = []
-    season = f"days of the season, {day_text(start)} to {day_text(by)}, the first before the last"
     for place, each in enumerate(plan.calendar):
         comes, goes = each.comes or start, each.goes or by
         if not start <= comes <= goes <= by:
-            faults.append(Fault(f"calendar.{place}", f"{day_text(comes)} to {day_text(goes)}", season, f'"{day_text(start)}"'))
+            faults.append(Fault(f"calendar.{place}", f"{day_text(comes)} to {day_text(goes)}",
+                                f"days of the season, {day_text(start)} to {day_text(by)}, the first before the last",
+                                f'"{day_text(start)}"'))  # fmt: skip
     return faults
 
 
