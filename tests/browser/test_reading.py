@@ -1,6 +1,7 @@
 """The page "What the field said" in a real browser: two readings on a phone, the answer page after them, keyboard, link."""
 
 import re
+from contextlib import suppress
 
 import pytest
 from playwright.sync_api import expect
@@ -73,16 +74,27 @@ def test_two_readings_on_a_phone_change_the_answer_page_and_a_link_keeps_them(fi
     other.close()
 
 
+def press(page, name):
+    """Go to a button and press Enter once it has the focus: its panel may be written anew at that very moment."""
+    button = here(page).get_by_role("button", name=name)
+    for _ in range(10):
+        button.focus()
+        with suppress(AssertionError):
+            expect(button).to_be_focused(timeout=500)
+            break
+    page.keyboard.press("Enter")
+
+
 def test_a_reading_is_added_and_set_aside_by_keyboard_alone(field):
     here(field).get_by_label("Depth dug", exact=True).focus()
     for text in ("14", "3", "5.1", "12"):
         field.keyboard.type(text)
         field.keyboard.press("Tab")
-    here(field).get_by_role("button", name="Today").press("Enter")
+    press(field, "Today")
     expect(here(field).get_by_label("Day", exact=True)).to_have_value(re.compile(r"\d{4}-\d\d-\d\d"))
-    here(field).get_by_role("button", name="Add this reading").press("Enter")
+    press(field, "Add this reading")
     expect(here(field).get_by_text("Added as reading 1")).to_be_visible()
-    here(field).get_by_role("button", name="Set aside: reading 1").press("Enter")
+    press(field, "Set aside: reading 1")
     why = here(field).get_by_label("Why is it set aside?")
     why.focus()
     field.keyboard.type("display not calibrated")
@@ -90,7 +102,7 @@ def test_a_reading_is_added_and_set_aside_by_keyboard_alone(field):
     field.keyboard.press("Enter")
     expect(here(field).get_by_text("Not counted, set aside: display not calibrated")).to_be_visible()
     expect(here(field).get_by_text("No reading counts as things stand")).to_be_visible()
-    here(field).get_by_role("button", name="Count it again: reading 1").press("Enter")
+    press(field, "Count it again: reading 1")
     expect(here(field).locator(".rig-sentence")).to_contain_text("from 1 reading of")
 
 
