@@ -19,7 +19,7 @@ class GroundModel(HoldsWeather):
     """`results` is a GroundWords. What is typed here is of the rig's ground, so that every page goes by it; a file of weather
     and what is asked about it are this page's own."""
 
-    of_weather = OF_WEATHER
+    own, own_paths, of_weather = OWN, OF_WEATHER, OF_WEATHER
     results: GroundWords | None
 
     def compute(self, inputs: Mapping[str, str]) -> GroundWords:
@@ -54,19 +54,3 @@ class GroundModel(HoldsWeather):
         typed = {path: with_units(changes[path], self.system) for path in (FLAGS, FLAGS_AFTER) if path in changes}
         changes = {**changes, **typed}
         super().edit(changes, live)
-
-    def is_own(self, path: str) -> bool:
-        """Say whether an entry is about the weather file."""
-        return path.startswith(OWN)
-
-    def to_carry(self) -> dict[str, str]:
-        """Give the rig for another page."""
-        return {path: text for path, text in self.inputs.items() if not self.is_own(path)}
-
-    def sheet(self) -> dict[str, str]:
-        """Give what outlives a change of rig: where the weather was read is the farm's."""
-        return {**super().sheet(), **{path: text for path, text in self.inputs.items() if self.is_own(path)}}
-
-    def may_be(self, path: str) -> bool:
-        """Take what was typed about the weather from a link too."""
-        return super().may_be(path) or path in OF_WEATHER

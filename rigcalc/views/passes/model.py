@@ -11,7 +11,8 @@ from rigcalc.models.passes import FieldAnswer, field
 from rigcalc.models.passes.answer import DEMO_FIELD
 from rigcalc.models.rig.file import rig_from
 from rigcalc.views.passes.fields import OWN, PATHS
-from rigcalc.views.rig.model import RigModel, nested
+from rigcalc.views.rig.model import nested
+from rigcalc.views.rig.own_entries import OwnEntries
 from rigcalc.widgets.picked import Picked
 from rigcalc.words.passes import FieldWords
 from rigcalc.words.passes.boxes import at_its_box
@@ -20,12 +21,13 @@ MOST_ON_PAGE = 60  # fields: more would make every entry wait for seconds, our c
 _LONGEST_COUNT = 4  # digits
 
 
-class PassesModel(RigModel):
+class PassesModel(OwnEntries):
     """`results` is a FieldWords. Boundaries are the farm's: they outlive a change of rig, and no link holds them.
 
     Without a file it is about an invented field.
     """
 
+    own, own_paths = OWN, PATHS
     results: FieldWords | None
     boundary_file: Picked | None = None
     _kept: tuple[Any, FieldAnswer] | None = None
@@ -64,22 +66,6 @@ class PassesModel(RigModel):
     def rig_shown(self) -> Rig | None:
         """Give the rig that the page is about."""
         return self.results.answer.rig if self.results is not None else None
-
-    def is_own(self, path: str) -> bool:
-        """Say whether an entry is of the fields."""
-        return path.startswith(OWN)
-
-    def to_carry(self) -> dict[str, str]:
-        """Give the rig for another page."""
-        return {path: text for path, text in self.inputs.items() if not self.is_own(path)}
-
-    def sheet(self) -> dict[str, str]:
-        """Give what outlives a change of rig."""
-        return {**super().sheet(), **{path: text for path, text in self.inputs.items() if self.is_own(path)}}
-
-    def may_be(self, path: str) -> bool:
-        """Take what was typed about the fields from a link too."""
-        return super().may_be(path) or path in PATHS
 
     def fits_a_link(self) -> bool:
         """Say whether the address of the page holds everything: never a file of boundaries."""

@@ -124,10 +124,6 @@ class FieldModel(RigModel):
         """Say whether an entry is of the reading that is being typed."""
         return path.startswith(BOX)
 
-    def to_carry(self) -> dict[str, str]:
-        """Give the rig with its readings for another page."""
-        return {path: text for path, text in self.inputs.items() if not self.is_own(path)}
-
     def may_be(self, path: str) -> bool:
         """Take what was typed into the boxes from a link too."""
         return super().may_be(path) or path in {BOX + name for name in (*STAYS, *PASSES, COLUMNS)}

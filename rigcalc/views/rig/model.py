@@ -168,7 +168,7 @@ class RigModel(AppModel):
 
     def to_carry(self) -> dict[str, str]:
         """Give what every page about this rig shares: the entries of the rig and those of the sheet, as typed."""
-        return dict(self.inputs)
+        return {path: text for path, text in self.inputs.items() if not self.is_own(path)}
 
     def take(self, carried: Mapping[str, str], system: System) -> None:
         """Go on with the rig of another page; what is this page's own stays. Nothing happens where it is the same."""

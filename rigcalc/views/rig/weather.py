@@ -6,12 +6,12 @@ from typing import ClassVar
 
 from rigcalc.core.errors import Fault, InputError
 from rigcalc.models.machine.weather import LARGEST_WEATHER, Weather, weather_in
-from rigcalc.views.rig.model import RigModel
+from rigcalc.views.rig.own_entries import OwnEntries
 from rigcalc.widgets.picked import OpensFile, Picked
 from rigcalc.words.weather_file import FILE, weather_line
 
 
-class HoldsWeather(RigModel):
+class HoldsWeather(OwnEntries):
     """A model with a file of weather, which is the farm's: it outlives a change of rig, and no link holds it."""
 
     weather_file: Picked | None = None

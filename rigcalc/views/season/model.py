@@ -43,7 +43,7 @@ class SeasonModel(HoldsWeather):
     """`results` is a Found. What is typed about the season is the page's own; it goes into its link."""
 
     results: Found | None
-    of_weather = OF_WEATHER
+    own, own_paths, of_weather = OWN, PATHS, OF_WEATHER
     _kept: tuple[Any, SeasonAnswer] | None = None
 
     def compute(self, inputs: Mapping[str, str]) -> Found:
@@ -80,22 +80,6 @@ class SeasonModel(HoldsWeather):
     def rig_shown(self) -> Rig | None:
         """Give the rig that the page is about."""
         return self.results.answer.rig if self.results is not None else None
-
-    def is_own(self, path: str) -> bool:
-        """Say whether an entry is of the season."""
-        return path.startswith(OWN)
-
-    def to_carry(self) -> dict[str, str]:
-        """Give the rig for another page."""
-        return {path: text for path, text in self.inputs.items() if not self.is_own(path)}
-
-    def sheet(self) -> dict[str, str]:
-        """Give what outlives a change of rig: the season is the farm's."""
-        return {**super().sheet(), **{path: text for path, text in self.inputs.items() if self.is_own(path)}}
-
-    def may_be(self, path: str) -> bool:
-        """Take what was typed about the season from a link too."""
-        return super().may_be(path) or path in PATHS
 
 
 def _stand_in() -> Rig:
