@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from textwrap import wrap
 from typing import Any
 
 import numpy as np
 
 from rigcalc.core.units import factor
 from rigcalc.words.numbers import SHOWN, System
+
+_LINE = 36  # letters of a line that a phone has room for
 
 
 @dataclass(frozen=True)
@@ -74,7 +77,15 @@ def layout(x: dict[str, Any], y: dict[str, Any], **more: Any) -> dict[str, Any]:
 def blank(text: str = "no answer yet") -> dict[str, Any]:
     """Describe a picture of which there is nothing to show but a few words: no axes, which would mean nothing."""
     hidden = {"visible": False, "range": [0, 1], "fixedrange": True}
-    words = {"text": text, "x": 0.5, "y": 0.5, "xref": "paper", "yref": "paper", "showarrow": False, "font": {"color": "@ink"}}
+    words = {
+        "text": "<br>".join(wrap(text, _LINE)),
+        "x": 0.5,
+        "y": 0.5,
+        "xref": "paper",
+        "yref": "paper",
+        "showarrow": False,
+        "font": {"color": "@ink"},
+    }
     return {"data": [], "layout": layout(hidden, hidden, showlegend=False, annotations=[words])}
 
 

@@ -63,7 +63,11 @@ def test_without_prices_it_says_which_are_missing_and_runs_nothing():
     made = CompareModel()
     cost = CompareCost(made)
     assert made.costs == ()
-    assert "price of each tractor" in cost.spec["layout"]["annotations"][0]["text"]
+    lines = cost.spec["layout"]["annotations"][0]["text"].split("<br>")
+    assert "price of each tractor" in " ".join(lines)
+    assert max(map(len, lines)) <= 36, "a phone has room for no more"
+    assert "price of each tractor" in cost.same_as_table()
+    assert "<table" not in cost.same_as_table()
     assert "price of fuel" not in CompareCost(model(**{"money.tool_price": ""})).spec["layout"]["annotations"][0]["text"]
 
 

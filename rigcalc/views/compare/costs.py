@@ -9,7 +9,7 @@ from rigcalc.views.compare.model import CompareModel
 from rigcalc.views.compare.parts import AboutComparison, Source, compare_model
 from rigcalc.views.season.pictures import costs_drawn
 from rigcalc.widgets.figure import Picture
-from rigcalc.widgets.html import table
+from rigcalc.widgets.html import esc, table
 from rigcalc.widgets.plot import blank
 from rigcalc.words.compare.costs import missing_text
 from rigcalc.words.season.abreast import HEADS, Shown
@@ -34,10 +34,17 @@ class CompareCost(AboutComparison, Picture):
         """The points; none without prices."""
         return self.model.costs
 
+    @property
+    def lacking(self) -> str:
+        """What has to be typed before there is a picture."""
+        return missing_text(self.model.season_typed()) or "no answer yet"
+
     def description(self) -> Mapping[str, Any]:
         """Describe the picture; a few words where prices are missing."""
-        return costs_drawn(self.shown, self.model.system) or blank(missing_text(self.model.season_typed()) or "no answer yet")
+        return costs_drawn(self.shown, self.model.system) or blank(self.lacking)
 
     def same_as_table(self) -> str:
-        """Give the table that says the same, as HTML."""
+        """Give the table that says the same, as HTML; what is missing where there is none."""
+        if not self.shown:
+            return f"<p>{esc(self.lacking)}</p>"
         return table("Cost against chance of the rigs", HEADS, [each.row for each in self.shown])
