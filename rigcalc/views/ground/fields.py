@@ -41,7 +41,7 @@ WEATHER = (
     Section(
         "Of the weather file",
         (
-            Choice(UNITS, "Units of the weather file", (("", "as its headings say"), *UNITS_NAMED), "never guessed"),
+            Choice(UNITS, "Units of the weather file", (("", "by its headings"), *UNITS_NAMED), "never guessed"),
             Text(f"{OWN}latitude", "Where it was read", "latitude, such as 46.9; south negative; the file may say it"),
             Text(f"{OWN}day", "Day asked about", "year-month-day, such as 1996-10-01; the last one, if left empty"),
             plain(f"{OWN}water_left", "Water that the crop left", "0 100 5 percent", "of what plants can take"),

@@ -93,7 +93,7 @@ WEATHER = (
     Section(
         "Of the weather file",
         (
-            Choice(UNITS, "Units of the weather file", (("", "as its headings say"), *UNITS_NAMED), "never guessed"),
+            Choice(UNITS, "Units of the weather file", (("", "by its headings"), *UNITS_NAMED), "never guessed"),
             Text(_own("days.latitude"), "Where it was read", "latitude, such as 46.9; south negative; the file may say it"),
             plain(_own("days.water_left"), "Water that the crop leaves", "0 100 5 percent", "of what plants can take"),
         ),
