@@ -5,14 +5,18 @@ from __future__ import annotations
 import io
 import tempfile
 import zipfile
+import zlib
 from collections.abc import Iterator
 from contextlib import contextmanager
+from lzma import LZMAError
 from pathlib import Path
 
 from rigcalc.core.errors import Fault, InputError
 
 MOST_UNPACKED = 32 * 1024**2  # bytes of all that is read
 MOST_INSIDE = 500  # files in a zip
+# what unpacking raises for bytes that are none, or packed or locked in a way of their own
+_BROKEN = (zipfile.BadZipFile, zlib.error, LZMAError, NotImplementedError, RuntimeError, OSError, EOFError, ValueError)
 _ENDS = (".shp", ".dbf", ".prj")
 _LIKE = "the .shp, .dbf and .prj of the fields, zipped together"
 
@@ -37,7 +41,7 @@ def unpacked(data: bytes) -> Iterator[Path]:
                         shape.with_suffix(end).write_bytes(stream.read(MOST_UNPACKED))
         except InputError:  # which is a ValueError too
             raise
-        except (zipfile.BadZipFile, NotImplementedError, RuntimeError, OSError, EOFError, ValueError) as error:
+        except _BROKEN as error:
             got = f"a zip that breaks off or can't be unpacked ({type(error).__name__})"
             raise InputError([Fault("BOUNDARY", got, _LIKE, "the file zipped anew, without a password")]) from None
         yield shape

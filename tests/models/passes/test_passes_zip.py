@@ -9,6 +9,7 @@ import shapefile
 from rigcalc import field
 from rigcalc.core.errors import InputError
 from rigcalc.models.land import zipped
+from rigcalc.models.land.files import boundaries_in
 
 SQUARE = [[-120.0, -47.0], [-119.99, -47.0], [-119.99, -46.993], [-120.0, -46.993], [-120.0, -47.0]]
 WGS84 = 'GEOGCS["GCS_WGS_1984",DATUM["D_WGS_1984",SPHEROID["WGS_1984",6378137,298.257223563]]]'
@@ -64,6 +65,17 @@ def test_what_holds_no_one_shapefile_is_refused(tmp_path, monkeypatch):
     monkeypatch.setattr(zipped, "MOST_UNPACKED", 100)
     with pytest.raises(InputError, match="once unpacked"):
         field("articulated", zip_of(one))
+
+
+def test_packed_bytes_that_are_none_are_a_fault(tmp_path):
+    """Each byte of what is packed turned over: what unpacks it has errors of its own for that."""
+    data = zip_of(shapes(tmp_path)[:1])
+    first = 30 + len("north.shp")  # a local header, then the name
+    for at in range(first, first + 40):
+        odd = bytearray(data)
+        odd[at] ^= 0xFF
+        with pytest.raises(InputError, match="breaks off"):
+            boundaries_in(bytes(odd))
 
 
 def test_a_zip_that_says_less_than_it_holds_is_read_no_further(tmp_path):
