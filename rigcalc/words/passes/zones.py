@@ -63,8 +63,9 @@ def zone_lines(found: FieldAnswer, units: System) -> tuple[str, ...]:
         elif zone.hold == "speed":
             out.append(f"{name}: {limit} gives out at this speed; hold {say(zone.speed, 'km/h', units, 2)}, "
                        f"{hours(zone.more)} more.")  # fmt: skip
-    if not out:
-        out.append("Headland and lanes that others wheeled pull harder, and the job goes there as it is.")
+    if not out and found.zoned.each:
+        where = "Headland and lanes that others wheeled pull" if found.zoned.apart else "The headland that others wheeled pulls"
+        out.append(f"{where} harder, and the job goes there as it is.")
     return tuple(out)
 
 

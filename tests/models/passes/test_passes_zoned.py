@@ -136,3 +136,4 @@ def test_headlands_alone_have_no_lanes():
     assert [each.name for each in words.answer.zoned.each] == [HEADLAND, REST]
     assert 'class="lanes"' not in field_picture(words)
     assert "Where lanes begin" not in " ".join(words.notes)
+    assert "The headland that others wheeled pulls harder" in " ".join(words.said.rest)
