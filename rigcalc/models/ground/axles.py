@@ -11,7 +11,8 @@ from typing import Any
 import numpy as np
 
 from rigcalc.core.errors import Fault, InputError, shown
-from rigcalc.core.units import factor, mass_of, parse, weight_of
+from rigcalc.core.units import mass_of, weight_of
+from rigcalc.models.ground.given import number_given
 from rigcalc.models.ground.strength import stress_value
 from rigcalc.models.machine.draft_force import draft_force
 from rigcalc.models.machine.statics import gear_loads, plain, situations
@@ -145,9 +146,11 @@ def _read(text: str, where: str, faults: list[Fault]) -> Axle | None:
         return None
     kind = "track" if match["kind"] == "track" else "tyre"
     count = int(match["count"])
-    mass = _number(match["mass"], "kg", (_LEAST_MASS, _MOST_MASS), f"{where}, mass", faults)
-    width = _number(match["width"], "m", _WIDTHS, f"{where}, width", faults)
-    length = _number(match["length"], "m", _LENGTHS[kind], f"{where}, {'height' if kind == 'tyre' else 'length'}", faults)
+    mass = number_given(match["mass"], "kg", (_LEAST_MASS, _MOST_MASS), f"{where}, mass", _EXAMPLE, faults)
+    width = number_given(match["width"], "m", _WIDTHS, f"{where}, width", _EXAMPLE, faults)
+    length = number_given(
+        match["length"], "m", _LENGTHS[kind], f"{where}, {'height' if kind == 'tyre' else 'length'}", _EXAMPLE, faults
+    )
     if not 1 <= count <= _MOST_COUNT:
         faults.append(Fault(f"{where}, count", f"{count}", f"1 to {_MOST_COUNT} on one axle", "2"))
         return None
@@ -155,22 +158,10 @@ def _read(text: str, where: str, faults: list[Fault]) -> Axle | None:
         return None
     pressure = None
     if match["pressure"] is not None:
-        pressure = _number(match["pressure"], "kPa", _PRESSURES, f"{where}, pressure", faults)
+        pressure = number_given(match["pressure"], "kPa", _PRESSURES, f"{where}, pressure", _EXAMPLE, faults)
         if kind == "track":
             faults.append(Fault(f"{where}, pressure", shown(match["pressure"]), "none: a track has no air in it", _EXAMPLE))
     area = float(area_each(kind, width, length))
     name = (match["name"] or where).strip() or where
     high = length if kind == "tyre" else math.nan
     return Axle(name, "typed", float(weight_of(mass)), kind, count, width, _areas(kind, area), high, pressure)
-
-
-def _number(text: str, unit: str, span: tuple[float, float], where: str, faults: list[Fault]) -> float:
-    try:
-        value, own = parse(text)
-        converted = value * factor(own, unit)
-    except (InputError, ValueError):
-        converted = math.nan
-    if not span[0] <= converted <= span[1]:
-        faults.append(Fault(where, shown(text), f"{span[0]:g} to {span[1]:g} {unit}, with its unit", _EXAMPLE))
-        return math.nan
-    return float(converted)

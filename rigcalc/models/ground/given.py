@@ -10,6 +10,7 @@ from dataclasses import replace
 from typing import Any
 
 from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.core.units import factor, parse
 from rigcalc.models.ground.depth import probing
 from rigcalc.models.ground.readings import resistance
 from rigcalc.models.rig.rig import Rig
@@ -64,6 +65,21 @@ def slope_text(typed: Any, own: dict[str, Any]) -> Any:
     if isinstance(typed, str) and not typed.lower().endswith(("along", "across")):
         typed = f"{typed} {own.get('passes_run', '')}".strip()
     return typed
+
+
+def number_given(
+    text: Any, unit: str, span: tuple[float, float], where: str, example: str, faults: list[Fault]
+) -> float:  # fmt: skip
+    """Give a typed number in `unit`; NaN for what isn't one within the span, which is a fault."""
+    try:
+        value, own = parse(text)
+        found = value * factor(own, unit)
+    except (InputError, TypeError, ValueError):
+        found = math.nan
+    if not span[0] <= found <= span[1]:
+        faults.append(Fault(where, shown(text), f"{span[0]:g} to {span[1]:,g} {unit}, with its unit", example))
+        return math.nan
+    return float(found)
 
 
 def flags_given(flags: Any, faults: list[Fault], where: str = "flags") -> list[str]:

@@ -4,15 +4,13 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from os import PathLike
 from typing import Any
 
 import numpy as np
 from pydantic_core import PydanticCustomError
 
-from rigcalc.core.errors import Fault, InputError, shown
+from rigcalc.core.errors import Fault
 from rigcalc.models.land.boundary import Boundary, geometry
-from rigcalc.models.land.files import boundaries_in, read_boundaries
 from rigcalc.models.land.sides import drawn_in, sides_of
 from rigcalc.models.rig.measure import Kind
 
@@ -87,23 +85,6 @@ def _turned(polygon: Any, angle: float) -> Any:
 def _across(ring: Any) -> float:
     """Give the width, m, that passes along y end at on a ring: each of its sides seen from along y."""
     return float(np.abs(np.diff(geometry().get_coordinates(ring)[:, 0])).sum())
-
-
-def boundaries_given(given: Any, faults: list[Fault]) -> tuple[Boundary, ...]:
-    """Read boundaries from the path of a file or the bytes of a GeoJSON file; none, and faults, for what can't be read. Those
-    that were read before are taken as they are."""
-    if isinstance(given, tuple) and all(isinstance(each, Boundary) for each in given):
-        return given
-    try:
-        geometry()
-        if isinstance(given, bytes):
-            return boundaries_in(given)
-        if isinstance(given, (str, PathLike)):
-            return read_boundaries(given)
-        raise InputError([Fault("BOUNDARY", shown(given), "the path of a GeoJSON file or a shapefile", "field.geojson")])
-    except InputError as error:
-        faults += error.faults
-        return ()
 
 
 def heading_given(given: Any, faults: list[Fault]) -> float | None:

@@ -8,8 +8,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from rigcalc.core.errors import Fault, InputError, shown
-from rigcalc.core.units import factor, parse
+from rigcalc.core.errors import Fault, shown
+from rigcalc.models.ground.given import number_given
 
 MOST_TRAFFIC = 20
 _APART, _WHEEL = (1.0, 300.0), (0.08, 2.0)  # m: a row to a long boom; a narrow tyre to a wide track
@@ -70,28 +70,14 @@ def machines(texts: Any, faults: list[Fault]) -> list[Traffic]:
             faults.append(Fault(where, shown(text), expected, f"{TYPE}, or {_TRIP}"))
             continue
         parts = match.groupdict()
-        apart = _number(parts["apart"], "m", _APART, f"{where}, apart", TYPE, faults) if "apart" in parts else math.inf
-        ruts = int(parts["count"]) * _number(parts["width"], "m", _WHEEL, f"{where}, width", TYPE, faults)
+        apart = number_given(parts["apart"], "m", _APART, f"{where}, apart", TYPE, faults) if "apart" in parts else math.inf
+        ruts = int(parts["count"]) * number_given(parts["width"], "m", _WHEEL, f"{where}, width", TYPE, faults)
         load = crop = math.nan
         if parts["load"] is not None:
-            load = _number(parts["load"], "kg", _LOAD, f"{where}, load", _TRIP, faults)
-            crop = _number(parts["crop"], "kg/m**2", _CROP, f"{where}, crop", _TRIP, faults)
+            load = number_given(parts["load"], "kg", _LOAD, f"{where}, load", _TRIP, faults)
+            crop = number_given(parts["crop"], "kg/m**2", _CROP, f"{where}, crop", _TRIP, faults)
         if not 0 < ruts <= apart and not math.isnan(ruts + apart):
             faults.append(Fault(where, shown(text), "ruts that together are narrower than the passes are apart", TYPE))
         lanes = parts.get("lanes") is not None
         out.append(Traffic((parts["name"] or where).strip() or where, apart, ruts, lanes, load, crop))
     return out
-
-
-def _number(
-    text: Any, unit: str, span: tuple[float, float], where: str, example: str, faults: list[Fault]
-) -> float:  # fmt: skip
-    try:
-        value, own = parse(text)
-        found = value * factor(own, unit)
-    except (InputError, TypeError, ValueError):
-        found = math.nan
-    if not span[0] <= found <= span[1]:
-        faults.append(Fault(where, shown(text), f"{span[0]:g} to {span[1]:,g} {unit}, with its unit", example))
-        return math.nan
-    return float(found)

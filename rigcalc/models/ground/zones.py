@@ -15,11 +15,13 @@ import numpy as np
 
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.core.tables import table
-from rigcalc.core.units import factor, parse
 from rigcalc.equations import draft_shift
-from rigcalc.models.ground.parted import Parted, boundaries_given, heading_given, of_boundaries, rectangle
+from rigcalc.models.ground.given import gathered, number_given
+from rigcalc.models.ground.parted import Parted, heading_given, of_boundaries, rectangle
 from rigcalc.models.ground.traffic import Traffic
 from rigcalc.models.ground.traffic import machines as machines_of
+from rigcalc.models.land.boundary import Boundary
+from rigcalc.models.land.files import boundaries_given
 from rigcalc.models.machine.draft_force import covered_share, usual_covered
 from rigcalc.models.machine.draws import likely
 from rigcalc.models.machine.limits import Caps, shares, worst
@@ -113,7 +115,7 @@ def zones(
     faults: list[Fault] = []
     across = float(b.tools * b.spacing)
     sides = _sides(field, faults) if boundary is None else None
-    deep = 2 * across if headland is None else _number(headland, (1.0, 500.0), "headland", '"80 ft"', faults)
+    deep = 2 * across if headland is None else number_given(headland, "m", (1.0, 500.0), "headland", '"80 ft"', faults)
     if sides is not None:
         parted = _rectangle(*sides, deep, heading, faults)
     else:
@@ -160,7 +162,10 @@ def _by_boundary(
 ) -> Parted | None:  # fmt: skip
     if field is not None:
         faults.append(Fault("field", "both a field's sides and a boundary", "one of the two", "the boundary alone"))
-    found, degrees = boundaries_given(boundary, faults), heading_given(heading, faults)
+    found: tuple[Boundary, ...] = ()
+    with gathered(faults):
+        found = boundary if _read_before(boundary) else boundaries_given(boundary)
+    degrees = heading_given(heading, faults)
     if faults:
         return None
     parted = of_boundaries(found, *wide, degrees)
@@ -168,6 +173,10 @@ def _by_boundary(
         got = f"{wide[0]:.3g} m all round, which leaves nothing"
         faults.append(Fault("headland", got, "a headland that leaves some of the field", '"40 ft"'))
     return parted
+
+
+def _read_before(given: Any) -> bool:
+    return isinstance(given, tuple) and bool(given) and all(isinstance(each, Boundary) for each in given)
 
 
 def _often(shares: Sequence[float]) -> tuple[float, ...]:
@@ -243,17 +252,5 @@ def _sides(text: Any, faults: list[Fault]) -> tuple[float, float]:
         got = "nothing" if text is None else shown(text)
         faults.append(Fault("field", got, "its length along the passes by its width", '"2600 ft by 1300 ft"'))
         return math.nan, math.nan
-    length, width = (_number(part, _FIELD, "field", '"2600 ft by 1300 ft"', faults) for part in parts)
+    length, width = (number_given(part, "m", _FIELD, "field", '"2600 ft by 1300 ft"', faults) for part in parts)
     return length, width
-
-
-def _number(text: Any, span: tuple[float, float], where: str, example: str, faults: list[Fault]) -> float:
-    try:
-        value, unit = parse(text)
-        metres = value * factor(unit, "m")
-    except (InputError, TypeError, ValueError):
-        metres = math.nan
-    if not span[0] <= metres <= span[1]:
-        faults.append(Fault(where, shown(text), f"{span[0]:g} to {span[1]:,g} m, with its unit", example))
-        return math.nan
-    return float(metres)

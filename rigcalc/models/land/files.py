@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from os import PathLike
 from pathlib import Path
+from typing import Any
 
 from rigcalc.core.errors import Fault, InputError, shown
-from rigcalc.models.land.boundary import Boundary, held
+from rigcalc.models.land.boundary import Boundary, geometry, held
 from rigcalc.models.land.geojson import boundaries_of
 from rigcalc.models.land.shape_file import read_shapes
 from rigcalc.models.land.zipped import is_zip, unpacked
@@ -29,6 +30,19 @@ def read_boundaries(file: str | PathLike[str]) -> tuple[Boundary, ...]:
             [Fault("BOUNDARY", shown(path.name), "a file that ends in .geojson, .json, .shp or .zip", "field.geojson")]
         )
     return boundaries_of(held(path))
+
+
+def boundaries_given(given: Any) -> tuple[Boundary, ...]:
+    """Read the fields of what somebody gives: the path of a file, or the bytes of one.
+
+    Raises InputError that lists every fault; one that names the extra where it isn't installed.
+    """
+    geometry()
+    if isinstance(given, bytes):
+        return boundaries_in(given)
+    if isinstance(given, (str, PathLike)):
+        return read_boundaries(given)
+    raise InputError([Fault("BOUNDARY", shown(given), "the path of a GeoJSON file or a shapefile", "field.geojson")])
 
 
 def boundaries_in(data: bytes) -> tuple[Boundary, ...]:

@@ -13,7 +13,7 @@ from pydantic_core import PydanticCustomError
 
 from rigcalc.core.errors import Fault, InputError, shown
 from rigcalc.models.land.boundary import Boundary, geometry
-from rigcalc.models.land.files import DEMO, boundaries_in, read_boundaries
+from rigcalc.models.land.files import DEMO, boundaries_given
 from rigcalc.models.machine.case import Case, case_of
 from rigcalc.models.machine.judgement import Judgement
 from rigcalc.models.machine.operating_point import solve
@@ -188,7 +188,6 @@ def field(
         faults.append(Fault("turn_time", "both turn_time and turn_radius", "one of the two", "the time, where you have it"))
     boundaries: tuple[Boundary, ...] = ()
     try:
-        geometry()
         boundaries = _boundaries(boundary)
         if most is not None and len(boundaries) > most:
             faults.append(Fault("BOUNDARY", f"{len(boundaries):,} fields", f"at most {most} at once here", "a file of fewer"))
@@ -212,15 +211,10 @@ def _read(name: str, value: Any, faults: list[Fault]) -> Measure | None:
 
 
 def _boundaries(given: Any) -> tuple[Boundary, ...]:
-    if isinstance(given, bytes):
-        return boundaries_in(given)
-    if given is None or given == DEMO_FARM:
-        return read_boundaries(DEMO)
-    if given == DEMO_FIELD:
-        return read_boundaries(DEMO)[_WITH_A_POND : _WITH_A_POND + 1]
-    if isinstance(given, (str, PathLike)):
-        return read_boundaries(given)
-    raise InputError([Fault("BOUNDARY", shown(given), "the path of a GeoJSON file or a shapefile", "field.geojson")])
+    one = isinstance(given, str) and given == DEMO_FIELD
+    farm = given is None or (isinstance(given, str) and given == DEMO_FARM)
+    found = boundaries_given(DEMO if one or farm else given)
+    return found[_WITH_A_POND : _WITH_A_POND + 1] if one else found
 
 
 def _answer(

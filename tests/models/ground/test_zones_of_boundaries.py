@@ -153,6 +153,7 @@ def test_loads_that_cant_be_read_are_refused(typed):
         ({"boundary": geojson(RECTANGLE), "heading": "88", "traffic": ["x"]}, {"heading", "traffic 1"}),
         ({"boundary": "nowhere.geojson", "headland": "2"}, {"BOUNDARY", "headland"}),
         ({"boundary": 7}, {"BOUNDARY"}),
+        ({"boundary": ()}, {"BOUNDARY"}),
         ({"boundary": b"no json"}, {"BOUNDARY"}),
         ({"field": "800 m by 400 m", "heading": 88}, {"heading"}),
         ({"heading": 400, "boundary": geojson(RECTANGLE)}, {"heading"}),
