@@ -21,6 +21,7 @@ from rigcalc.models.machine.operating_point import solve
 from rigcalc.models.machine.wetness import Wet, water_limits, wetness
 from rigcalc.views.ground.soil_map import soil_map_svg
 from rigcalc.words import in_words
+from rigcalc.words.ground.soil_map import map_said
 
 REAL = Path(__file__).parents[2] / "soil" / "limesoda_g104.csv"
 GOOD = {"x (m)": [0, 100], "y (m)": [0, 50], "clay (%)": [12, 45], "sand (%)": [60, 20], "organic matter (%)": [2, 3]}
@@ -96,6 +97,7 @@ def test_water_of_each_sample_decides_and_a_handful_for_all_never_says_no():
     assert (felt.share_of(Wet.WET), felt.judgement) == (1.0, Judgement.TRY)
     volume = soil_map(known_rig(), with_(by=("water by volume (%)", [12, 52])))
     assert volume.water[1] == pytest.approx(np.array([0.12, 0.52]) / volume.limits.density)
+    assert (np.diff(volume.water, axis=0) > 0).all()  # low, likely, high
     assert soil_map(known_rig(), with_(by=("water by mass (%)", [8, 8]))).judgement is None
 
 
@@ -107,6 +109,15 @@ def test_the_room_is_that_at_field_capacity_where_nobody_read_water():
     assert dry.values("room") == pytest.approx(dry.limits.upper[1] - [0.08, 0.09])
 
 
+def test_words_say_which_side_of_the_limit_a_soil_drains_to():
+    """Sand twice and clay once: sand drains to less than the wettest that it tills."""
+    third = {name: [*cells, cells[0]] for name, cells in GOOD.items()}
+    found = ground(known_rig(), soil=third)
+    assert found.soil.values("room")[0] > 0 > found.soil.values("room")[1]
+    assert "2 of 3 samples come under their limit by draining alone" in " ".join(in_words(found, "si").soil_lines)
+    assert map_said(found.soil, "room", "si").endswith("2.5 points over it to 2.5 points under it.")
+
+
 def test_without_sand_every_class_that_the_clay_allows_stays_possible():
     sandless = with_(sand=None)
     found = soil_map(replaced(known_rig(), {"ground.texture": "sandy loam"}), sandless)
@@ -116,7 +127,9 @@ def test_without_sand_every_class_that_the_clay_allows_stays_possible():
     silty = soil_map(replaced(known_rig(), {"ground.texture": "silt loam"}), sandless)
     assert silty.textures.tolist() == ["silt loam", "silty clay"]
     assert silty.drafts[0][0] <= found.drafts[1][0] <= silty.drafts[2][0]
-    assert not soil_map(known_rig(), with_(sand=("silt (%)", [28, 35]))).doubtful.any()
+    by_silt = soil_map(known_rig(), with_(sand=("silt (%)", [28, 35])))
+    assert not by_silt.doubtful.any()
+    assert by_silt.textures.tolist() == soil_map(known_rig(), GOOD).textures.tolist()
 
 
 def test_a_soil_that_no_regression_is_for_has_no_limits():
